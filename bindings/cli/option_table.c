@@ -109,7 +109,8 @@ const struct cli_option option_table[] = {
     {"point-angle", "ANGLE", OPTION_INPUT, "point_angle", 0, CUTS, NULL,
      "point angle of a drill; default 118deg"},
     {"taper", "ANGLE", OPTION_INPUT, "taper", 0, CUTS, NULL,
-     "angle from the axis of a chamfer mill to its cone; default 45deg"},
+     "angle from the axis of a cone to its edge; default of a chamfer 45deg; a mill with a taper "
+     "cuts a groove of its form"},
     {"tip-diameter", "LENGTH", OPTION_INPUT, "tip_diameter", 0, CUTS, NULL,
      "diameter of the flat at the tip of that cone; default a tenth of the tool's"},
     {"tip-below", "LENGTH", OPTION_INPUT, "tip_below", 0, CUTS, NULL,

@@ -212,10 +212,22 @@ static void fill_cone(bite_cut *cut)
                 isnan(cut->stickout) ? fmin(cone, 3.0 * cut->diameter) : fmin(cone, cut->stickout));
 }
 
+/* The cone of a tool that engraves, whose tip stands in the floor. */
+static void fill_groove(bite_cut *cut)
+{
+    set_default(&cut->tip_diameter, 0.1 * cut->diameter);
+    set_default(&cut->helix, 0.0);
+    double cone = 0.5 * (cut->diameter - cut->tip_diameter) / tan(cut->taper);
+    set_default(&cut->flute_length,
+                isnan(cut->stickout) ? fmin(cone, 6.0 * cut->diameter) : fmin(cone, cut->stickout));
+}
+
 static void fill_tool(bite_cut *cut)
 {
     if (cut->operation == BITE_CHAMFER) {
         fill_cone(cut);
+    } else if (cut->operation == BITE_MILL && !isnan(cut->taper)) {
+        fill_groove(cut);
     }
     uint32_t material =
         cut->tool_material <= BITE_TOOL_DIAMOND ? cut->tool_material : BITE_TOOL_CARBIDE;
@@ -243,17 +255,18 @@ static void fill_tool(bite_cut *cut)
  * tool's width but several equal passes. */
 static void fill_width(bite_cut *cut)
 {
-    if (!isnan(cut->feature_width) && cut->operation == BITE_MILL) {
+    if (!isnan(cut->feature_width) && cut->operation == BITE_MILL && isnan(cut->taper)) {
         set_default(&cut->width,
                     cut->feature_width / ceil(cut->feature_width / cut->diameter - 1e-10));
     }
 }
 
 /* Members that have a plain default in the registry but must not be filled: NaN tells the limits
- * that none was requested. */
-static int left_open(const bite_input *input)
+ * that none was requested, and of a mill's taper that it is not a cone. */
+static int left_open(const bite_input *input, const bite_cut *cut)
 {
-    return input->offset == offsetof(bite_cut, tolerance);
+    return input->offset == offsetof(bite_cut, tolerance) ||
+           (input->offset == offsetof(bite_cut, taper) && cut->operation != BITE_CHAMFER);
 }
 
 void bite_defaults_fill(bite_cut *cut)
@@ -271,7 +284,7 @@ void bite_defaults_fill(bite_cut *cut)
     size_t count = bite_input_count();
     for (size_t i = 0; i < count; i++) {
         const bite_input *input = bite_input_at(i);
-        if (input->words == 0 && !isnan(input->fallback) && !left_open(input)) {
+        if (input->words == 0 && !isnan(input->fallback) && !left_open(input, cut)) {
             set_default(bite_input_number(cut, input), input->fallback);
         }
     }

@@ -21,15 +21,16 @@ double bite_entry_feed(const bite_cut *cut)
 static void plunge(const bite_cut *entry, bite_segment *segment)
 {
     bite_pressure pressure;
-    double radius = 0.5 * entry->diameter;
+    double wide = bite_cutting_diameter(entry); /* of a cone: where it leaves the part */
+    double radius = 0.5 * wide;
     double feed = bite_kinematics_tooth_feed(entry->feed_rate, entry->spindle_speed, entry->flutes);
     bite_segment_blank(segment);
     segment->engaged = 1.0;
-    segment->packing = entry->depth / entry->diameter;
+    segment->packing = entry->depth / wide;
     segment->heavy_chip = feed;
     segment->value[BITE_CHIP_LOAD] = feed;
     segment->value[BITE_CHIP_THICKNESS_LEAST] = bite_cut_least_chip(entry);
-    double speed = M_PI * entry->diameter * entry->spindle_speed;
+    double speed = M_PI * wide * entry->spindle_speed;
     if (!bite_cut_pressure(entry, fmax(feed, bite_cut_least_chip(entry)) / speed, &pressure)) {
         return;
     }
@@ -41,7 +42,7 @@ static void plunge(const bite_cut *entry, bite_segment *segment)
     double side = pressure.tangential * step * radius +
                   (entry->flutes > 1.0 ? 0.0 : pressure.edge_tangential * radius);
     bite_tool_body tool = bite_cut_tool_body(entry);
-    double core = entry->core_share * entry->diameter;
+    double core = entry->core_share * wide;
     segment->torque_mean = torque;
     segment->value[BITE_TORQUE_PEAK] = torque;
     segment->value[BITE_POWER_MEAN] = 2.0 * M_PI * entry->spindle_speed * torque;
@@ -54,7 +55,7 @@ static void plunge(const bite_cut *entry, bite_segment *segment)
  * and never by more than the pass. */
 static double helix_depth(const bite_cut *cut)
 {
-    return fmin(cut->depth, M_PI * cut->diameter * tan(cut->ramp_angle));
+    return fmin(cut->depth, M_PI * bite_cutting_diameter(cut) * tan(cut->ramp_angle));
 }
 
 void bite_entry_cut(const bite_cut *cut, bite_cut *entry, bite_segment_cache *cache,

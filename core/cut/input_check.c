@@ -155,6 +155,10 @@ bite_status bite_check_cut(const bite_cut *cut, bite_error *error)
                       "the cut is NULL, or its struct_size is not this library's",
                       "initialize it with bite_cut_init");
     }
+    if (cut->reserved != 0) {
+        return refuse(error, BITE_BAD_ARGUMENT, "reserved", "the reserved member is not 0",
+                      "bite_cut_init sets it");
+    }
     bite_status status = check_inputs(cut, error);
     return status != BITE_OK ? status : check_curves(cut, error);
 }
@@ -203,6 +207,27 @@ static bite_status check_chamfer(const bite_cut *cut, bite_error *error)
     return check_reach(cut, error);
 }
 
+/* What follows from the inputs of a groove must not be given in another way too. */
+static bite_status check_groove(const bite_cut *cut, bite_error *error)
+{
+    if (!isnan(cut->width) || !isnan(cut->feature_width)) {
+        return refuse(error, BITE_OUT_OF_RANGE, isnan(cut->width) ? "feature_width" : "width",
+                      "the width of a groove milled with a cone follows from its depth and taper",
+                      "leave the width out, and give depth, taper and tip_diameter");
+    }
+    if (cut->corner_radius > 0.0) {
+        return refuse(error, BITE_OUT_OF_RANGE, "corner_radius",
+                      "a groove is milled with a cone, which has no corner radius",
+                      "leave the corner radius out, and give tip_diameter");
+    }
+    if (0.5 * bite_cutting_diameter(cut) > 0.5 * cut->diameter * (1.0 + 1e-9)) {
+        return refuse(error, BITE_OUT_OF_RANGE, "depth",
+                      "the groove would be wider than the tool, whose cone ends below the surface",
+                      "reduce depth, or use a thicker tool or one with a smaller taper");
+    }
+    return BITE_OK;
+}
+
 bite_status bite_check_together(const bite_cut *full, bite_error *error)
 {
     double most = BITE_TEETH_MAX;
@@ -229,6 +254,9 @@ bite_status bite_check_together(const bite_cut *full, bite_error *error)
         return refuse(error, BITE_MISSING,
                       isnan(full->neck_diameter) ? "neck_diameter" : "neck_length",
                       "a neck has a diameter and a length; one of them is missing", "");
+    }
+    if (bite_cut_is_groove(full)) {
+        return check_groove(full, error);
     }
     return full->operation == BITE_CHAMFER ? check_chamfer(full, error) : BITE_OK;
 }

@@ -36,7 +36,8 @@ void bite_limit_corner(bite_limit_case *limit)
     double more = isnan(limit->requested->tolerance) ? 0.0 : limit->requested->tolerance;
     limit->tight_from = 1.0; /* the tool fits or it does not */
     bite_limit_set(limit,
-                   is_chamfer(limit) ? bite_cut_cone(limit->cut).small : 0.5 * limit->cut->diameter,
+                   is_chamfer(limit) ? bite_cut_cone(limit->cut).small
+                                     : 0.5 * bite_cutting_diameter(limit->cut),
                    limit->cut->inside_radius + more);
     bite_limit_require(limit, limit->capacity, BITE_WHY_NOT_GIVEN);
 }
@@ -52,10 +53,11 @@ static double cone_width(const bite_cut *cut)
 void bite_limit_gap(bite_limit_case *limit)
 {
     limit->tight_from = 1.0; /* the tool passes or it does not */
-    bite_limit_set(limit,
-                   (is_chamfer(limit) ? cone_width(limit->cut) : limit->cut->diameter) +
-                       limit->cut->runout,
-                   limit->cut->gap);
+    bite_limit_set(
+        limit,
+        (is_chamfer(limit) ? cone_width(limit->cut) : bite_cutting_diameter(limit->cut)) +
+            limit->cut->runout,
+        limit->cut->gap);
     bite_limit_require(limit, limit->capacity, BITE_WHY_NOT_GIVEN);
 }
 

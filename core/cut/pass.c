@@ -94,6 +94,9 @@ static double width_of(const bite_cut *full)
     if (full->operation == BITE_CHAMFER) {
         return full->depth * tan(full->taper);
     }
+    if (bite_cut_is_groove(full)) {
+        return bite_cutting_diameter(full);
+    }
     return isnan(full->width) || full->operation == BITE_DRILL_HOLE
                ? full->diameter
                : fmin(full->width, full->diameter);

@@ -1,10 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Conversions from a cut to the inputs of the formulas in core/physics. */
 #include "core/cut/physics_inputs.h"
+#include <math.h>
 
 bite_tool_body bite_cut_tool_body(const bite_cut *cut)
 {
-    bool conical = cut->operation == BITE_CHAMFER;
+    bool chamfers = cut->operation == BITE_CHAMFER;
     bite_chamfer_shape shape = bite_cut_chamfer_shape(cut);
     bite_tool_body tool = {
         .diameter = cut->diameter,
@@ -15,13 +16,13 @@ bite_tool_body bite_cut_tool_body(const bite_cut *cut)
         .shank_diameter = cut->shank_diameter,
         .taper = cut->taper,
         .tip_diameter = cut->tip_diameter,
-        .load = conical ? bite_chamfer_load(&shape) : 0.5 * cut->depth,
+        .load = chamfers ? bite_chamfer_load(&shape) : 0.5 * cut->depth,
         .stiff_share = cut->stiff_share,
         .core_share = cut->core_share,
         .modulus = cut->tool_modulus,
         .poisson = cut->tool_poisson,
         .machine_stiffness = cut->machine_stiffness,
-        .conical = conical,
+        .conical = chamfers || bite_cut_is_groove(cut),
         .ductile = cut->tool_material == BITE_TOOL_HSS,
     };
     return tool;
@@ -138,7 +139,22 @@ bite_cone bite_cut_cone(const bite_cut *cut)
     return bite_chamfer_cone(&shape);
 }
 
+bool bite_cut_is_groove(const bite_cut *cut)
+{
+    return cut->operation == BITE_MILL && !isnan(cut->taper);
+}
+
+bite_groove bite_cut_groove(const bite_cut *cut)
+{
+    bite_groove groove = {cut->depth, cut->taper, cut->tip_diameter};
+    return groove;
+}
+
 double bite_cutting_diameter(const bite_cut *cut)
 {
+    if (bite_cut_is_groove(cut)) {
+        bite_groove groove = bite_cut_groove(cut);
+        return bite_groove_width(&groove);
+    }
     return cut->operation == BITE_CHAMFER ? 2.0 * bite_cut_cone(cut).large : cut->diameter;
 }

@@ -8,6 +8,7 @@
 #include "core/physics/force/corner_radius_mill.h"
 #include "core/physics/force/cutting_pressure.h"
 #include "core/physics/force/twist_drill.h"
+#include "core/physics/force/v_groove.h"
 #include <coolbite/coolbite.h>
 
 /* All of these need a cut with its defaults filled. */
@@ -40,8 +41,12 @@ bite_chamfer_tool bite_cut_chamfer_tool(const bite_cut *cut);
 /** The cone of a chamfer along a straight edge. */
 bite_cone bite_cut_cone(const bite_cut *cut);
 
-/** The largest diameter that cuts, m: of a chamfer mill twice the large radius of the cone, else
- * the tool's. */
+/** Whether the cut is a groove milled with a cone: a mill whose taper was given. */
+bool bite_cut_is_groove(const bite_cut *cut);
+
+bite_groove bite_cut_groove(const bite_cut *cut);
+
+/** The largest diameter that cuts, m: of a cone where it leaves the part, else the tool's. */
 double bite_cutting_diameter(const bite_cut *cut);
 
 #endif

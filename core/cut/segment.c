@@ -253,6 +253,57 @@ static bite_edge_contact fill_chamfer(const bite_cut *cut, bite_arc arc, const b
     return contact_of_mill(cut, &sum, chip);
 }
 
+/* Chips and marks of a groove that a cone cuts: the chip is thinner by the slope of the edge, and
+ * feed marks are highest at the tip. */
+static void fill_groove_shape(const bite_cut *cut, bite_segment *segment)
+{
+    bite_groove groove = bite_cut_groove(cut);
+    double *value = segment->value;
+    value[BITE_CHIP_THICKNESS_MAX] *= cos(cut->taper);
+    value[BITE_CHIP_THICKNESS_MEAN] *= cos(cut->taper);
+    value[BITE_REMOVAL_RATE] = bite_groove_mean_diameter(&groove) * cut->depth * cut->feed_rate;
+    value[BITE_ROUGHNESS_WALL] =
+        bite_finish_wall(value[BITE_CHIP_LOAD_HEAVY], cut->tip_diameter / cos(cut->taper));
+    segment->heavy_chip *= cos(cut->taper);
+}
+
+/* Forces as a square tool of the diameter at half of the depth has them, at a pressure that leans
+ * (core/physics/force/v_groove.h). Each wall is taken to be finished by the load at half of the
+ * depth. The thin tip is judged under the load as it lies along it. */
+static bite_edge_contact fill_groove(const bite_cut *cut, bite_arc arc, const bite_chip *chip,
+                                     const bite_pressure *pressure, bite_segment_cache *cache,
+                                     bite_segment *segment)
+{
+    bite_groove groove = bite_cut_groove(cut);
+    bite_cut square = *cut;
+    square.diameter = bite_groove_mean_diameter(&groove);
+    double radius = 0.5 * square.diameter;
+    bite_edge_cache *edge = bite_segment_cache_edges(cache, &square, arc);
+    bite_force *force = &edge->force;
+    bite_pressure leaning = bite_groove_pressure(pressure, cut->taper);
+    bite_pressure peak = peak_pressure(cut, &leaning, segment->heavy_chip);
+    bite_force_set_pressure(force, &leaning, &peak);
+    fill_loads(cut, &leaning, &force->peaks, &force->mean, force->peaks.tangential * radius,
+               force->mean.tangential * radius, segment);
+    bite_tool_body tool = bite_cut_tool_body(cut);
+    bite_tool_deflection deflection = bite_tool_deflection_init(&tool);
+    fill_bending(cut, arc, pressure, &deflection, cache, segment);
+    double *value = segment->value;
+    value[BITE_TOOL_STRESS] = fmax(
+        value[BITE_TOOL_STRESS],
+        bite_groove_tip_stress(&groove, cut->diameter, cut->core_share, value[BITE_FORCE_SIDE_PEAK],
+                               value[BITE_TORQUE_PEAK], cut->tool_material == BITE_TOOL_HSS));
+    bite_tool_deflection even = deflection;
+    even.slope = 0.0;
+    fill_walls(cut,
+               bite_tool_deflection_wall_errors(&even, &leaning, &force->edges, arc, &edge->wall),
+               segment);
+    bite_edge_contact contact = contact_of_chip(&square, chip);
+    contact.chip *= cos(cut->taper);
+    contact.length = cut->depth / cos(cut->taper);
+    return contact;
+}
+
 static void fill_finish(const bite_cut *cut, bite_segment *segment)
 {
     /* with runout the heavy tooth finishes the surface, with marks at its own feed */
@@ -324,6 +375,9 @@ void bite_segment_compute_cached(const bite_cut *cut, bite_arc arc, bite_segment
     if (cut->operation == BITE_CHAMFER) {
         fill_cone(cut, arc, chip, segment);
     }
+    if (bite_cut_is_groove(cut)) {
+        fill_groove_shape(cut, segment);
+    }
     bite_pressure pressure;
     double shear_time =
         fmax(segment->value[BITE_CHIP_THICKNESS_MEAN], segment->value[BITE_CHIP_THICKNESS_LEAST]) /
@@ -333,6 +387,7 @@ void bite_segment_compute_cached(const bite_cut *cut, bite_arc arc, bite_segment
             cut->operation == BITE_DRILL_HOLE ? fill_drill(cut, &pressure, segment)
             : cut->operation == BITE_CHAMFER
                 ? fill_chamfer(cut, arc, chip, &pressure, cache, segment)
+            : bite_cut_is_groove(cut)  ? fill_groove(cut, arc, chip, &pressure, cache, segment)
             : cut->corner_radius > 0.0 ? fill_corner_radius(cut, arc, &pressure, cache, segment)
                                        : fill_square(cut, arc, &pressure, cache, segment);
         bite_segment_fill_heat(cut, &at, &pressure, cache->fin, segment);

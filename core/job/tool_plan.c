@@ -61,7 +61,12 @@ static int fill_table(bite_job *job, bite_tool_list *to)
         bite_item item;
         status = bite_library_item(job->library, BITE_TOOLS, i, &item, NULL);
         job->out_of_memory |= status == BITE_NO_MEMORY;
-        if (status == BITE_OK) {
+        const bite_item_record *record = NULL;
+        int engraves =
+            status == BITE_OK &&
+            bite_library_record(job->library, BITE_TOOLS, item.name, &record, NULL) == BITE_OK &&
+            bite_item_is_yes(record, "engraves");
+        if (status == BITE_OK && !engraves) { /* no feature of a job is engraved */
             add_tool(job, item.name, to);
         }
     }

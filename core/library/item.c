@@ -24,3 +24,8 @@ uint32_t bite_item_word(const bite_item_record *record, const char *key, uint32_
     const bite_field_value *field_value = bite_item_field(record, key);
     return field_value == NULL ? fallback : field_value->word;
 }
+
+int bite_item_is_yes(const bite_item_record *record, const char *key)
+{
+    return bite_item_word(record, key, 0) == 1;
+}

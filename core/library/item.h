@@ -28,4 +28,7 @@ const char *bite_item_text(const bite_item_record *record, const char *key);
 /** The index of a key's word in the words of its field; fallback if it is not stated. */
 uint32_t bite_item_word(const bite_item_record *record, const char *key, uint32_t fallback);
 
+/** Whether a key of the words no and yes says yes; 0 if it is not stated. */
+int bite_item_is_yes(const bite_item_record *record, const char *key);
+
 #endif

@@ -18,6 +18,8 @@
 
 static const char *const tool_material_words[] = {"carbide", "hss", "diamond", NULL};
 
+static const char *const no_yes_words[] = {"no", "yes", NULL};
+
 static const bite_field tool_fields[] = {
     {TEXT("title")},
     {TEXT("summary")},
@@ -40,6 +42,7 @@ static const bite_field tool_fields[] = {
     {FIGURE("tool_turn_limit", BITE_KIND_ROTATION, RPM, 500000 * RPM)},
     {FIGURE("taper", BITE_KIND_ANGLE, 0.017, 1.4)},
     {FIGURE("tip_diameter", BITE_KIND_LENGTH, 1 * UM, 0.05)},
+    {WORD("engraves", no_yes_words)},
 };
 
 static const bite_field tool_material_fields[] = {
@@ -96,7 +99,6 @@ static const bite_field coolant_fields[] = {
     {FIGURE("surface_cooling", BITE_KIND_HEAT_TRANSFER, 0, 1e5)},
 };
 
-static const char *const no_yes_words[] = {"no", "yes", NULL};
 static const char *const hold_sort_words[] = {"bond", "vacuum", "clamp", NULL};
 static const char *const hold_clamp_words[] = {"jaws", "screws", "tabs", NULL};
 static const bite_field hold_fields[] = {

@@ -30,10 +30,10 @@ static const char *const tool_materials[] = {"carbide", "hss", "diamond"};
 static const char *const pressures[] = {"none", "edge", "power", "strength"};
 static const char *const substances[] = {"metal", "amorphous", "crystalline", "thermoset",
                                          "mineral"};
+static const char *const chip_forms[] = {"unstated", "soft", "tough", "short", "dust"};
 static const char *const entries[] = {"outside", "plunge", "ramp", "helix"};
 static const char *const operations[] = {"mill", "drill", "chamfer"};
 static const char *const wall_ends[] = {"free", "held"};
-static const char *const chip_forms[] = {"unstated", "soft", "tough", "short", "dust"};
 static const char *const no_yes[] = {"no", "yes"};
 
 const bite_input bite_input_table[] = {
@@ -48,6 +48,8 @@ const bite_input bite_input_table[] = {
     {AT(substance), .unit = "", .kind = BITE_KIND_NUMBER, .group = MATERIAL, .least = 0, .most = 4,
      .fallback = NONE, .words = 5,
      .summary = "class of the material; decides which limits are checked"},
+    {AT(chip_form), .unit = "", .kind = BITE_KIND_NUMBER, .group = MATERIAL, .least = 0, .most = 4,
+     .fallback = NONE, .words = 5, .summary = "form of a metal's chips: how they leave the cut"},
     {AT(blind), .unit = "", .kind = BITE_KIND_NUMBER, .group = MOTION, .least = 0, .most = 1,
      .fallback = NONE, .words = 2,
      .summary = "whether the slot is closed, so that chips can leave only upwards"},
@@ -60,8 +62,6 @@ const bite_input bite_input_table[] = {
     {AT(wall_ends), .unit = "", .kind = BITE_KIND_NUMBER, .group = PART, .least = 0, .most = 1,
      .fallback = NONE, .words = 2,
      .summary = "ends of the thin wall: free, or held by the other walls of a pocket"},
-    {AT(chip_form), .unit = "", .kind = BITE_KIND_NUMBER, .group = MATERIAL, .least = 0, .most = 4,
-     .fallback = NONE, .words = 5, .summary = "form of the chips of a metal"},
     {AT(spindle_speed), .unit = "1/s", .kind = BITE_KIND_ROTATION, .group = MOTION,
      .least = 1 * RPM, .most = 500000 * RPM, .fallback = NONE, .needed = 1,
      .summary = "n, spindle speed"},

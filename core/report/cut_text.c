@@ -36,7 +36,8 @@ void bite_answer_title_text(bite_page *page, const bite_answer *answer, char *to
     bite_page_quantity(page, cut->diameter, BITE_KIND_LENGTH, diameter, sizeof diameter);
     (void)snprintf(to, size, "%s%s, %s %s %s, %d flute%s, %s, %s",
                    answer->request.grade->record.name, answer->request.grade_is_default ? "*" : "",
-                   diameter, bite_answer_word(answer, "tool_material"), tool_kinds[cut->operation],
+                   diameter, bite_answer_word(answer, "tool_material"),
+                   bite_answer_groove_width(answer) > 0.0 ? "cone" : tool_kinds[cut->operation],
                    (int)cut->flutes, cut->flutes > 1.0 ? "s" : "",
                    answer->request.machine == NULL ? "bench-24k*" : answer->request.machine->name,
                    cut->coolant == BITE_COOLANT_NONE ? "dry" : bite_answer_word(answer, "coolant"));
@@ -49,7 +50,7 @@ static void head(bite_page *page, const bite_answer *answer)
     bite_page_wrap(page, "", "  ", line);
 }
 
-/* The width of cut; for a chamfer where the tool has to be set. */
+/* The width of cut; for a chamfer where the tool has to be set; the form of an engraved groove. */
 static void write_across(bite_page *page, const bite_answer *answer, char *to, size_t size)
 {
     const bite_cut *cut = &answer->full;
@@ -64,6 +65,11 @@ static void write_across(bite_page *page, const bite_answer *answer, char *to, s
                            sizeof third);
         (void)snprintf(to, size, "chamfer of %s: tip %s below the top, axis %s from the wall",
                        first, second, third);
+    } else if (bite_answer_groove_width(answer) > 0.0) {
+        bite_page_quantity(page, 2.0 * cut->taper, BITE_KIND_ANGLE, first, sizeof first);
+        bite_page_quantity(page, bite_answer_groove_width(answer), BITE_KIND_LENGTH, second,
+                           sizeof second);
+        (void)snprintf(to, size, "a groove of %s, %s wide at the top", first, second);
     } else if (cut->operation == BITE_DRILL_HOLE || isnan(cut->width)) {
         (void)snprintf(to, size, "%s",
                        cut->operation == BITE_DRILL_HOLE ? "each peck" : "full slot");

@@ -49,6 +49,11 @@ bite_verdict bite_answer_limits_verdict(const bite_result *result)
     return bite_limits_verdict(result->limits, BITE_LIMIT_COUNT, &worst);
 }
 
+double bite_answer_groove_width(const bite_answer *answer)
+{
+    return bite_cut_is_groove(&answer->full) ? bite_cutting_diameter(&answer->full) : 0.0;
+}
+
 double bite_answer_cone_radius(const bite_answer *answer)
 {
     return bite_cut_cone(&answer->full).small;

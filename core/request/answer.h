@@ -37,6 +37,9 @@ uint32_t bite_answer_worst_advisory(const bite_result *result);
 /** The worst verdict of the binding limits, each alone; the joint chance may make the cut tight. */
 bite_verdict bite_answer_limits_verdict(const bite_result *result);
 
+/** Width at the surface of a groove milled with a cone, m; 0: the cut is none. */
+double bite_answer_groove_width(const bite_answer *answer);
+
 /** Distance of a chamfer mill's axis from the wall, m: the cone's radius at the lower end. */
 double bite_answer_cone_radius(const bite_answer *answer);
 

@@ -28,8 +28,8 @@ static const struct {
     {"wall_thickness", MILL | CHAMFER, "leave it out: a thin wall beside a hole is not judged"},
     {"inside_radius", MILL | CHAMFER, "leave it out: a hole has no inside corners"},
     {"point_angle", DRILL, "leave it out, or use operation drill"},
-    {"taper", CHAMFER, "leave it out, or use operation chamfer"},
-    {"tip_diameter", CHAMFER, "leave it out, or use operation chamfer"},
+    {"taper", MILL | CHAMFER, "leave it out, or use operation mill or chamfer"},
+    {"tip_diameter", MILL | CHAMFER, "leave it out, or use operation mill or chamfer"},
     {"tip_below", CHAMFER, "leave it out, or use operation chamfer"},
 };
 
@@ -175,23 +175,37 @@ static int write_lengths(double first, double second, char text[2][40])
                BITE_OK;
 }
 
-/* A chamfer is cut in one pass: its depth may be given under either name, but not as two depths. */
-static bite_status check_chamfer(const bite_request *request, const bite_cut *cut,
-                                 bite_error *error)
+/* The flat at the tip belongs to a cone. */
+static bite_status check_tip(const bite_request *request, const bite_cut *cut, bite_error *error)
+{
+    if (cut->operation != BITE_MILL || !isnan(cut->taper) || !is_given(request, "tip_diameter")) {
+        return BITE_OK;
+    }
+    bite_error_set(error, BITE_OUT_OF_RANGE, "tip_diameter has no effect without taper");
+    return refuse(error, "tip_diameter", "give the taper of the cone too, or leave it out");
+}
+
+/* A chamfer or a groove that a cone cuts is cut in one pass: its depth may be given under either
+ * name, but not as two depths. */
+static bite_status check_one_pass(const bite_request *request, const bite_cut *cut,
+                                  bite_error *error)
 {
     char text[2][40] = {"", ""};
+    int groove = cut->operation == BITE_MILL && !isnan(cut->taper);
     int two = is_given(request, "depth") && is_given(request, "feature_depth") &&
               cut->feature_depth > cut->depth + rounding_step;
-    if (cut->operation != BITE_CHAMFER || !two) {
+    if ((cut->operation != BITE_CHAMFER && !groove) || !two) {
         return BITE_OK;
     }
     if (!write_lengths(cut->feature_depth, cut->depth, text)) {
         return bite_error_set(error, BITE_FAULT, "the quantities of a message cannot be written");
     }
     bite_error_set(error, BITE_OUT_OF_RANGE,
-                   "feature_depth of %s differs from depth of %s, but a chamfer is cut in one pass",
-                   text[0], text[1]);
-    return refuse(error, "feature_depth", "give the depth of the chamfer only once");
+                   "feature_depth of %s differs from depth of %s, but a %s is cut in one pass",
+                   text[0], text[1], groove ? "groove milled with a cone" : "chamfer");
+    return refuse(error, "feature_depth",
+                  groove ? "give the depth of the groove only once"
+                         : "give the depth of the chamfer only once");
 }
 
 /* How far a cut without a floor may go through the part into what lies under it, not counting a
@@ -235,7 +249,8 @@ bite_status bite_request_check_consistency(const bite_request *request, const bi
 {
     bite_status status = check_operation(request, cut->operation, error);
     status = status != BITE_OK ? status : check_dependent_inputs(request, cut, error);
-    status = status != BITE_OK ? status : check_chamfer(request, cut, error);
+    status = status != BITE_OK ? status : check_tip(request, cut, error);
+    status = status != BITE_OK ? status : check_one_pass(request, cut, error);
     status = status != BITE_OK ? status : check_thickness(request, cut, error);
     return status != BITE_OK ? status : check_within(request, cut, error);
 }

@@ -213,10 +213,10 @@ static const bite_typed_input *typed_as(const bite_request *request, const char 
     return typed->given && typed->kind == (uint32_t)kind ? typed : NULL;
 }
 
-/* The surface speed of a chamfer is that of its upper end. */
+/* The surface speed of a cone is that of the upper end of the cut. */
 static double turning_diameter(const bite_cut *cut)
 {
-    if (cut->operation != BITE_CHAMFER) {
+    if (cut->operation != BITE_CHAMFER && !bite_cut_is_groove(cut)) {
         return cut->diameter;
     }
     bite_cut full = *cut;
@@ -246,19 +246,19 @@ static void default_depth(input_resolution *resolution)
     bite_cut *cut = resolution->cut;
     if (isnan(cut->depth)) {
         const bite_input *input = bite_input_find("depth");
-        double share = cut->operation == BITE_DRILL_HOLE ? 1.0
-                       : cut->operation == BITE_CHAMFER  ? 0.1
-                       : cut->substance == BITE_METAL    ? 0.15
-                                                         : 0.5;
-        int whole =
-            cut->operation == BITE_CHAMFER && !isnan(cut->feature_depth); /* cut in one pass */
+        double share = cut->operation == BITE_DRILL_HOLE                           ? 1.0
+                       : cut->operation == BITE_CHAMFER || bite_cut_is_groove(cut) ? 0.1
+                       : cut->substance == BITE_METAL                              ? 0.15
+                                                                                   : 0.5;
+        int whole = (cut->operation == BITE_CHAMFER || bite_cut_is_groove(cut)) &&
+                    !isnan(cut->feature_depth); /* cut in one pass */
         cut->depth =
             whole ? cut->feature_depth
                   : fmin(share * cut->diameter, cut->feature_depth); /* fmin passes over NaN */
         note(resolution, input, BITE_ORIGIN_DEFAULT, NULL, NULL);
         resolution->provenance[bite_input_index(input)].source =
             "common-practice: half the diameter, 0.15 of it in metals; for a drill's peck its "
-            "diameter; for a chamfer a tenth of it";
+            "diameter; for a chamfer or an engraved groove a tenth of it";
         resolution->provenance[bite_input_index(input)].grade = BITE_GRADE_COMMON_PRACTICE;
     }
 }
@@ -365,18 +365,26 @@ static void note_defaults(input_resolution *resolution, const bite_cut *before)
     }
 }
 
-/* A cone leaves no vertical wall: the chamfer mills of the tool table cut chamfers only. */
+/* A cone leaves no vertical wall: of the tool table only those that are ground to cut with their
+ * tip engrave; the chamfer mills cut chamfers only. */
 static bite_status check_cone(const bite_request *request, const bite_cut *requested,
                               bite_error *error)
 {
     if (request->tool == NULL || bite_item_field(request->tool, "taper") == NULL ||
-        requested->operation == BITE_CHAMFER) {
+        requested->operation == BITE_CHAMFER ||
+        (requested->operation == BITE_MILL && bite_item_is_yes(request->tool, "engraves"))) {
         return BITE_OK;
     }
-    bite_error_set(error, BITE_OUT_OF_RANGE, "%.60s is a chamfer mill, which cuts chamfers only",
-                   request->tool->name);
+    if (bite_item_is_yes(request->tool, "engraves")) {
+        bite_error_set(error, BITE_OUT_OF_RANGE, "%.60s engraves; it does not drill",
+                       request->tool->name);
+        bite_error_hint(error, "use operation mill or chamfer, or another tool");
+    } else {
+        bite_error_set(error, BITE_OUT_OF_RANGE,
+                       "%.60s is a chamfer mill, which cuts chamfers only", request->tool->name);
+        bite_error_hint(error, "use operation chamfer or another tool");
+    }
     bite_error_key(error, "tool");
-    bite_error_hint(error, "use operation chamfer or another tool");
     return BITE_OUT_OF_RANGE;
 }
 

@@ -3,6 +3,7 @@
 #include "core/search/operating_window.h"
 #include "core/base/error.h"
 #include "core/base/thread_pool.h"
+#include "core/cut/physics_inputs.h"
 #include "core/names/registry.h"
 #include "core/request/consistency.h"
 #include "core/request/input_spread.h"
@@ -210,6 +211,9 @@ static void set_default_range(const bite_answer *answer, const bite_input *input
         axis->most =
             fmin(axis->most,
                  0.5 * (full->diameter - full->tip_diameter) / tan(full->taper) - full->tip_below);
+    } else if (bite_cut_is_groove(full) && input == bite_input_find("depth")) {
+        axis->most =
+            fmin(axis->most, 0.5 * (full->diameter - full->tip_diameter) / tan(full->taper));
     }
     axis->least = fmax(axis->least, input->least);
     axis->most = fmin(axis->most, input->most);

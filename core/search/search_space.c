@@ -171,10 +171,11 @@ static void set_range(bite_search_problem *problem, uint32_t goal)
     }
 }
 
-/* The depth of a chamfer belongs to the part: it is cut in one pass. */
-static int is_chamfer(const bite_cut *cut)
+/* The depth of a chamfer, and of a groove that a cone cuts, belongs to the part: it is cut in one
+ * pass. */
+static int has_one_pass(const bite_cut *cut)
 {
-    return cut->operation == BITE_CHAMFER;
+    return cut->operation == BITE_CHAMFER || bite_cut_is_groove(cut);
 }
 
 double bite_problem_passes_of(double whole, double one)
@@ -191,12 +192,12 @@ static void open_feature(bite_search_problem *problem)
     int mills = requested->operation == BITE_MILL;
     counts->checked = &problem->checked;
     counts->depth =
-        bite_problem_typed(&problem->request, "depth")->given || is_chamfer(&problem->full)
+        bite_problem_typed(&problem->request, "depth")->given || has_one_pass(&problem->full)
             ? (double)NAN
             : requested->feature_depth;
     counts->width = !mills || !isnan(requested->width) ? (double)NAN : requested->feature_width;
     counts->axial =
-        isnan(counts->depth) && !is_chamfer(&problem->full)
+        isnan(counts->depth) && !has_one_pass(&problem->full)
             ? (uint32_t)bite_problem_passes_of(requested->feature_depth, requested->depth)
             : 1;
     counts->radial =

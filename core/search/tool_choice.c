@@ -155,15 +155,18 @@ typedef struct tool_list {
     tool_candidate *tool;
 } tool_list;
 
-/* Of the tools in the table, only cones cut chamfers, and they cut nothing else. */
+/* Of the tools in the table, chamfer mills cut chamfers and nothing else does; a cone that engraves
+ * is named by the user, for it gives the groove its form. */
 static int suits_operation(const bite_request *request, const char *tool)
 {
     const bite_item_record *record = NULL;
     const bite_typed_input *operation = bite_problem_typed(request, "operation");
     int chamfers = operation->given && operation->word == BITE_CHAMFER;
-    int cone = bite_library_record(request->library, BITE_TOOLS, tool, &record, NULL) == BITE_OK &&
-               bite_item_field(record, "taper") != NULL;
-    return cone == chamfers;
+    if (bite_library_record(request->library, BITE_TOOLS, tool, &record, NULL) != BITE_OK) {
+        return !chamfers;
+    }
+    int cone = bite_item_field(record, "taper") != NULL;
+    return cone == chamfers && !bite_item_is_yes(record, "engraves");
 }
 
 static void add_tool(tool_list *to, const char *name, int named)

@@ -231,10 +231,10 @@ typedef enum bite_substance {
 /** Form of the chips of a metal, which decides how they leave the flutes. */
 typedef enum bite_chip_form {
     BITE_CHIP_UNSTATED = 0, /**< plastics and boards: packing_limit alone */
-    BITE_CHIP_SOFT = 1,     /**< long and soft */
-    BITE_CHIP_TOUGH = 2,    /**< long and tough */
-    BITE_CHIP_SHORT = 3,
-    BITE_CHIP_DUST = 4
+    BITE_CHIP_SOFT = 1,     /**< long and soft: packs into the flutes and sticks */
+    BITE_CHIP_TOUGH = 2,    /**< long and tough, or curled */
+    BITE_CHIP_SHORT = 3,    /**< breaks by itself */
+    BITE_CHIP_DUST = 4      /**< crumbs and dust */
 } bite_chip_form;
 
 /** How the cutting pressure of the material is stated; bite_cut_pass converts each form to K and
@@ -272,12 +272,12 @@ typedef struct bite_cut {
     uint32_t tool_material; /**< bite_tool_material */
     uint32_t pressure;      /**< bite_pressure_model */
     uint32_t substance;     /**< bite_substance */
+    uint32_t chip_form;     /**< bite_chip_form */
     uint32_t blind;     /**< 1: the slot has a floor and both walls; chips can leave only upwards */
     uint32_t entry;     /**< bite_entry */
     uint32_t operation; /**< bite_operation; for a drill, depth is that of a peck and feature_depth
                            that of the hole; for a chamfer, depth is its leg */
     uint32_t wall_ends; /**< bite_wall_ends */
-    uint32_t chip_form; /**< bite_chip_form */
     uint32_t reserved;  /**< 0 */
 
     /* motion */

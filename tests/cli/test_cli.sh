@@ -190,7 +190,8 @@ done
 
 # the program gives the answers that the README shows
 grep -q '^\$ coolbite' "$source/README.md" && good || bad 'the README shows an answer'
-LC_ALL=C.UTF-8 awk -v program="$program" -f "$source/tests/cli/readme.awk" "$source/README.md" >"$work/anew"
+LC_ALL=C.UTF-8 awk -v program="$program" -v grades="sh '$source/tests/support/table_grades.sh' '$source/tables'" \
+    -f "$source/tests/cli/readme.awk" "$source/README.md" >"$work/anew"
 diff "$source/README.md" "$work/anew" >"$work/diff" && good || bad "an answer of the README is not the program's (make readme): $(head -n 5 "$work/diff")"
 
 # the C program of the README is the one that the tests build, and its answer is that of the command
@@ -248,6 +249,32 @@ expect 64 'no corner radius' -- run_ --corner-radius 0.2mm
 expect 64 'taper' -- run_ --taper 89deg
 expect 64 'one of mill, drill, chamfer' -- run_ --operation bevel
 
+# a groove that is engraved with a cone: its form, what it removes, what is refused
+groove_() { verb=$1; shift; "$program" "$verb" --material brass --machine bench-24k "$@"; }
+engrave_() { groove_ cut --tool vg-60-01 --spindle 20000rpm --feed 300mm/min --exit-zero "$@"; }
+expect 0 '' -- engrave_ --depth 0.2mm
+tr -s '\n ' ' ' <"$work/out" | grep -q 'depth 0.2 mm, a groove of 60 deg, 0.33094 mm wide at the top' && good || bad 'an engraved groove says its form'
+expect 0 '' -- engrave_ --depth 0.2mm --format json
+if [ -n "$python" ]; then
+    "$python" -c '
+import json, math, sys
+d = json.load(sys.stdin)
+v = {x["name"]: x["value"] for x in d["values"]}
+t = math.tan(math.pi / 6)
+assert abs(v["removal_rate"] / ((0.1e-3 + 0.2e-3 * t) * 0.2e-3 * 0.005) - 1) < 1e-9, v
+assert abs(v["surface_speed"] / (math.pi * (0.1e-3 + 0.4e-3 * t) * 20000 / 60) - 1) < 1e-9, v
+' <"$work/out" && good || bad 'JSON of an engraved groove'
+fi
+expect 0 '' -- engrave_ --feature-depth 0.2mm
+grep -q 'depth 0.2 mm' "$work/out" && good || bad 'a groove is cut in one pass'
+expect 0 '' -- groove_ choose --tool vg-90-02 --depth 0.2mm
+expect 0 '' -- groove_ cut --tool 3mm --taper 15deg --tip-diameter 0.1mm --spindle 20000rpm --feed 300mm/min --depth 0.2mm --exit-zero
+expect 64 'the width of a groove milled with a cone follows' -- engrave_ --depth 0.2mm --width 0.1mm
+expect 64 'a groove milled with a cone is cut in one pass' -- engrave_ --depth 0.2mm --feature-depth 0.5mm
+expect 64 'wider than the tool' -- engrave_ --depth 4mm
+expect 64 'engraves; it does not drill' -- engrave_ --operation drill --depth 1mm
+expect 64 'is a chamfer mill, which cuts chamfers only' -- groove_ cut --tool cm-6-90 --spindle 20000rpm --feed 300mm/min --depth 1mm
+
 # an entry that is too fast is reported as the entry, not the corner, and its feed is the remedy
 in_() { "$program" cut --material 6061 --tool 3mm --machine bench-24k --spindle 18000rpm --feed 900mm/min --depth 0.5mm "$@"; }
 for entry in plunge ramp helix; do
@@ -272,7 +299,8 @@ expect 64 'feature_width has no effect in operation drill' -- said_ --operation 
 expect 64 'entry has no effect in operation drill' -- said_ --operation drill --entry ramp
 expect 0 '' -- said_ --operation drill --entry outside
 expect 64 'point_angle has no effect in operation mill (leave it out, or use operation drill)' -- said_ --point-angle 118deg
-expect 64 'taper has no effect in operation mill' -- said_ --taper 45deg
+expect 64 'taper has no effect in operation drill' -- said_ --operation drill --taper 45deg
+expect 64 'tip_diameter has no effect without taper' -- said_ --tip-diameter 0.1mm
 expect 64 'feature_width has no effect in operation chamfer' -- chamfer_ cut --spindle 9000rpm --feed 300mm/min --feature-width 3mm
 expect 64 'depth of 1 mm is more than feature_depth of 0.5 mm' -- said_ --feature-depth 0.5mm
 expect 0 '' -- said_ --feature-depth 1mm

@@ -102,7 +102,8 @@ START_TEST(every_member_is_in_a_list)
     size_t curves = offsetof(bite_cut, heat_capacity_curve);
     for (size_t at = offsetof(bite_cut, side); at < offsetof(bite_cut, spindle_speed);
          at += sizeof(uint32_t)) {
-        ck_assert_msg(is_word(at), "the word at byte %zu of bite_cut is in no list", at);
+        ck_assert_msg(is_word(at) || at == offsetof(bite_cut, reserved),
+                      "the word at byte %zu of bite_cut is in no list", at);
     }
     for (size_t at = offsetof(bite_cut, spindle_speed); at < curves; at += sizeof(double)) {
         ck_assert_msg(is_number(at), "the number at byte %zu of bite_cut is in no list", at);

@@ -191,8 +191,7 @@ void bite_shaft_fin(const bite_shaft *shaft, double conductivity, double transfe
     *air_share = 1.0 - passed;
 }
 
-/* Principal stress sigma/2 + sqrt(sigma^2/4 + tau^2), or von Mises sqrt(sigma^2 + 3 tau^2). */
-static double combined_stress(double bending, double torsion, int ductile)
+double bite_shaft_combined_stress(double bending, double torsion, int ductile)
 {
     return ductile ? sqrt(bending * bending + 3.0 * torsion * torsion)
                    : 0.5 * bending + sqrt(0.25 * bending * bending + torsion * torsion);
@@ -201,7 +200,7 @@ static double combined_stress(double bending, double torsion, int ductile)
 static double stress_at(double arm, double diameter, double force, double torque, int ductile)
 {
     double cube = M_PI * diameter * diameter * diameter;
-    return combined_stress(32.0 * force * arm / cube, 16.0 * torque / cube, ductile);
+    return bite_shaft_combined_stress(32.0 * force * arm / cube, 16.0 * torque / cube, ductile);
 }
 
 double bite_shaft_stress(const bite_shaft *shaft, double from_tip, double force, double torque,

@@ -48,6 +48,10 @@ bite_yielding bite_shaft_bend(const bite_shaft *shaft, double modulus, double po
 void bite_shaft_fin(const bite_shaft *shaft, double conductivity, double transfer,
                     double *resistance, double *air_share);
 
+/** Of bending and torsion at one place, Pa: principal stress sigma/2 + sqrt(sigma^2/4 + tau^2), or
+ * von Mises stress sqrt(sigma^2 + 3 tau^2) if ductile is not 0. */
+double bite_shaft_combined_stress(double bending, double torsion, int ductile);
+
 /** Largest stress over the ends of all steps, Pa: sigma = 32 M/(pi d^3), tau = 16 T/(pi d^3);
  * principal stress, or von Mises stress if ductile is not 0. */
 double bite_shaft_stress(const bite_shaft *shaft, double from_tip, double force, double torque,
