@@ -32,6 +32,6 @@ int exit_status_of(bite_status status)
 
 int exit_status_of_verdict(uint32_t verdict, bool exit_zero)
 {
-    static const int by_verdict[] = {EXIT_CLEAR, EXIT_CLEAR, EXIT_TIGHT, EXIT_OVER};
+    static const int by_verdict[] = {EXIT_CLEAR, EXIT_CLEAR, EXIT_TIGHT, EXIT_OVER, EXIT_UNKNOWN};
     return exit_zero ? EXIT_CLEAR : by_verdict[verdict];
 }

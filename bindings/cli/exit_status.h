@@ -11,6 +11,7 @@ enum exit_status {
     EXIT_CLEAR = 0,
     EXIT_TIGHT = 1,
     EXIT_OVER = 2,
+    EXIT_UNKNOWN = 3,
     EXIT_USAGE = 64,
     EXIT_CONTENTS = 65,
     EXIT_NO_INPUT = 66,

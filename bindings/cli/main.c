@@ -103,7 +103,7 @@ static int run(int argc, char **argv, enum command_id command, const bite_style 
 {
     struct command_line line = {0};
     line.style = *style;
-    line.confidence = 0.95;
+    line.confidence = 0.90;
     int status = options_parse(argc, argv, command, &line);
     if (status != 0) {
         return status;

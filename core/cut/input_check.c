@@ -324,7 +324,7 @@ bite_status bite_check_draws(size_t draws, double confidence, bite_error *error)
     }
     if (!(confidence >= 0.5 - rounding && confidence <= 0.999 + rounding)) {
         return refuse(error, BITE_BAD_ARGUMENT, "confidence",
-                      "a confidence of 0.5 to 0.999 was expected", "0.95 is the default");
+                      "a confidence of 0.5 to 0.999 was expected", "0.9 is the default");
     }
     return BITE_OK;
 }

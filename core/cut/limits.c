@@ -95,6 +95,16 @@ void bite_limit_evaluate(bite_limit_id id, const bite_cut *requested, const bite
     limit->verdict = verdict_of(limit->utilization, one.tight_from, one.advisory);
 }
 
+uint32_t bite_verdict_worse(uint32_t one, uint32_t other)
+{
+    static const int ranks[] = {[BITE_NOT_JUDGED] = 0,
+                                [BITE_CLEAR] = 1,
+                                [BITE_TIGHT] = 2,
+                                [BITE_UNKNOWN] = 3,
+                                [BITE_OVER] = 4};
+    return ranks[other] > ranks[one] ? other : one;
+}
+
 bite_verdict bite_limits_verdict(const bite_limit *limits, uint32_t count, uint32_t *worst)
 {
     uint32_t verdict = BITE_CLEAR;

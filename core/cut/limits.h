@@ -16,6 +16,9 @@
 void bite_limit_evaluate(bite_limit_id id, const bite_cut *requested, const bite_cut *cut,
                          const bite_segment *segment, bite_limit *limit);
 
+/** The worse of two verdicts: over, unknown, tight, clear, not judged. */
+uint32_t bite_verdict_worse(uint32_t one, uint32_t other);
+
 /** The worst verdict among count limits, advisory limits left out. *worst: the index of the one
  * with the largest utilization among them. */
 bite_verdict bite_limits_verdict(const bite_limit *limits, uint32_t count, uint32_t *worst);

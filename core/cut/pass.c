@@ -9,6 +9,7 @@
 #include "core/cut/input_check.h"
 #include "core/cut/limits.h"
 #include "core/cut/physics_inputs.h"
+#include "core/cut/required_limits.h"
 #include "core/names/registry.h"
 #include "core/physics/dynamics/tool_modes.h"
 #include "core/physics/elastic/tool_deflection.h"
@@ -152,6 +153,7 @@ void bite_result_init(bite_result *result)
     result->limit_count = BITE_LIMIT_COUNT;
     result->draws = 0;
     result->chance = (double)NAN;
+    result->judged = result->not_applicable = result->not_judged = result->reserved = 0;
     result->widest[0] = result->widest[1] = BITE_NO_INPUT;
     for (int i = 0; i < BITE_VALUE_SLOTS; i++) {
         result->values[i] = none;
@@ -198,6 +200,7 @@ bite_status bite_checked_cut_pass(const bite_cut *cut, const bite_evaluation_opt
     memcpy(result->heat_share, straight.heat_share, sizeof result->heat_share);
     result->verdict = verdict;
     result->worst = worst;
+    bite_result_count(&checked.full, result);
     return BITE_OK;
 }
 

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The verdict of a whole job. */
 #include "core/job/job_verdict.h"
+#include "core/cut/limits.h"
 #include <math.h>
 
 static int refused(const bite_job *job)
@@ -58,13 +59,13 @@ void bite_plan_verdict(bite_job *job)
 {
     for (size_t i = 0; i < job->pass_count; i++) {
         uint32_t verdict = job->passes[i].answer->result.verdict;
-        job->verdict = verdict > job->verdict ? verdict : job->verdict;
+        job->verdict = bite_verdict_worse(job->verdict, verdict);
     }
     job->chance = with_clamps(job, joint_chance(job));
     const double chances[] = {job->chance, job->hold.chance};
     for (size_t i = 0; i < sizeof chances / sizeof *chances; i++) {
         uint32_t verdict = verdict_of(job, chances[i]);
-        job->verdict = verdict > job->verdict ? verdict : job->verdict;
+        job->verdict = bite_verdict_worse(job->verdict, verdict);
     }
     if (refused(job) || job->stock.layout.along == 0 || job->stock.off_size == 2 ||
         job->hold.strikes) {

@@ -108,6 +108,6 @@ const char *bite_limit_why(uint32_t why)
 
 const char *bite_verdict_name(bite_verdict verdict)
 {
-    static const char *const names[] = {"not_judged", "clear", "tight", "over"};
+    static const char *const names[] = {"not_judged", "clear", "tight", "over", "unknown"};
     return (unsigned)verdict < sizeof names / sizeof *names ? names[verdict] : "not_judged";
 }

@@ -282,6 +282,31 @@ static json_t *advice_of(const bite_result *result)
     return object_or_null(object, failed);
 }
 
+/* Limits that were judged, that do not apply, and that could not be judged. */
+static json_t *counts_of(const bite_result *result)
+{
+    json_t *object = json_object();
+    int failed = bite_json_put(object, "judged", json_integer(result->judged));
+    failed |= bite_json_put(object, "not_applicable", json_integer(result->not_applicable));
+    failed |= bite_json_put(object, "not_judged", json_integer(result->not_judged));
+    return object_or_null(object, failed);
+}
+
+/* The figures without which limits could not be judged. */
+static json_t *missing_of(const bite_answer *answer)
+{
+    json_t *list = json_array();
+    int failed = list == NULL;
+    for (size_t i = 0; answer->result.not_judged > 0; i++) {
+        const char *figure = bite_cut_missing_figure(&answer->full, i);
+        if (figure == NULL) {
+            break;
+        }
+        failed |= json_array_append_new(list, json_string(figure));
+    }
+    return object_or_null(list, failed);
+}
+
 json_t *bite_answer_object(const bite_answer *answer, bite_units units)
 {
     const bite_result *result = &answer->result;
@@ -294,6 +319,8 @@ json_t *bite_answer_object(const bite_answer *answer, bite_units units)
     failed |= bite_json_text(root, "verdict", bite_verdict_name((bite_verdict)result->verdict));
     failed |= bite_json_put(root, "chance", bite_json_number(result->chance));
     failed |= bite_json_put(root, "draws", json_integer(result->draws));
+    failed |= bite_json_put(root, "counts", counts_of(result));
+    failed |= bite_json_put(root, "missing", missing_of(answer));
     failed |= bite_json_put(root, "advice", advice_of(result));
     failed |= bite_json_text(root, "material", answer->request.grade->record.name);
     failed |= bite_json_put(root, "enter", enter_of(answer, units));

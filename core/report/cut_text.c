@@ -141,9 +141,33 @@ static int tight_limit(const bite_answer *answer)
 /* Where in the path a limit is judged, by its in_corner. */
 static const char *const places[] = {"", ", in the inside corner", ", at entry"};
 
+/* An unknown verdict has the colour of a tight one. */
+static int tint_of(uint32_t verdict)
+{
+    return verdict == BITE_UNKNOWN ? BITE_TIGHT : (int)verdict;
+}
+
+/* The figures without which the cut could not be judged. */
+static void missing_line(bite_page *page, const bite_answer *answer)
+{
+    char line[200] = "";
+    for (size_t i = 0; answer->result.not_judged > 0; i++) {
+        const char *figure = bite_cut_missing_figure(&answer->full, i);
+        size_t used = strlen(line);
+        if (figure == NULL) {
+            break;
+        }
+        (void)snprintf(line + used, sizeof line - used, "%s%s", i > 0 ? ", " : "", figure);
+    }
+    if (line[0] != 0) {
+        bite_page_wrap_tinted(page, BITE_TIGHT, "Missing  ", "  ", line);
+    }
+}
+
 static void verdict_line(bite_page *page, const bite_answer *answer)
 {
-    static const char *const titles[] = {"NOT JUDGED  ", "CLEAR  ", "TIGHT  ", "OVER  "};
+    static const char *const titles[] = {"NOT JUDGED  ", "CLEAR  ", "TIGHT  ", "OVER  ",
+                                         "UNKNOWN  "};
     const bite_result *result = &answer->result;
     const bite_limit *worst = &result->limits[result->worst];
     char line[320];
@@ -170,7 +194,8 @@ static void verdict_line(bite_page *page, const bite_answer *answer)
     }
     bite_advisory_text(result, advised, sizeof advised);
     (void)strncat(line, advised, sizeof line - strlen(line) - 1);
-    bite_page_wrap_tinted(page, (int)result->verdict, titles[result->verdict], "  ", line);
+    bite_page_wrap_tinted(page, tint_of(result->verdict), titles[result->verdict], "  ", line);
+    missing_line(page, answer);
 }
 
 static void band_text(bite_page *page, const bite_value *band, char *to, size_t size)

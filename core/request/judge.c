@@ -112,7 +112,7 @@ bite_status bite_change_judge(const bite_answer *answer, bite_change *change, bi
     size_t count = bite_spreads_except(answer->spreads, answer->spread_count, input, remaining);
     bite_sampling sampling = {.draws = draws,
                               .seed = seed_default,
-                              .confidence = 0.95,
+                              .confidence = 0.90,
                               .threads = answer->request.threads,
                               .limits_only = 1};
     bite_status status = bite_monte_carlo_run(&cut, remaining, count, &sampling, result, error);

@@ -264,7 +264,7 @@ bite_status bite_change_find(const bite_cut *full, const bite_spread *spreads, s
     bite_change none = {BITE_NO_INPUT, 0,           result->worst, 0,
                         (double)NAN,   (double)NAN, (double)NAN,   (double)NAN};
     *change = none;
-    if (result->verdict == BITE_CLEAR || result->draws == 0) {
+    if (result->verdict == BITE_CLEAR || result->verdict == BITE_UNKNOWN || result->draws == 0) {
         return BITE_OK;
     }
     change_trials trials = {full, spreads, count, confidence, NO_CHANGE, {{none, BITE_OK, 0.0}}};

@@ -8,9 +8,37 @@ static uint32_t verdict_by(double chance, double confidence)
     return chance > 0.5 ? BITE_OVER : chance >= 1.0 - confidence ? BITE_TIGHT : BITE_CLEAR;
 }
 
+/* Chatter of a machine whose modes were not measured is advice, unless it is nearly certain. */
+static const double gross_chatter = 0.9;
+
+/* How many draws exceed a limit: gross chatter counts like a limit that is not advisory. */
+static size_t any_over(const bite_draw_counts *counts, bite_draw_samples *samples,
+                       bite_result *result)
+{
+    bite_limit *chatter = &result->limits[BITE_LIMIT_CHATTER];
+    if (!chatter->applies || !chatter->advisory || chatter->chance < gross_chatter) {
+        return counts->any;
+    }
+    chatter->advisory = 0;
+    chatter->verdict = BITE_OVER;
+    samples->binds[BITE_LIMIT_CHATTER] = 1;
+    size_t any = 0;
+    for (size_t draw = 0; draw < samples->draws; draw++) {
+        int over = 0;
+        for (size_t i = 0; i < BITE_LIMIT_COUNT && !over; i++) {
+            over = samples->binds[i] && samples->utilizations[i * samples->stride + draw] > 1.0;
+        }
+        any += (size_t)over;
+        if (samples->over != NULL) {
+            samples->over[draw] = (unsigned char)over;
+        }
+    }
+    return any;
+}
+
 /* The verdict is by chance. A limit that is tight below the usual utilization (chips in a blind
  * slot) stays tight, and an advisory limit is never over. */
-void bite_chances_fill(const bite_draw_counts *counts, const bite_draw_samples *samples,
+void bite_chances_fill(const bite_draw_counts *counts, bite_draw_samples *samples,
                        double confidence, bite_result *result)
 {
     double draws = (double)samples->draws;
@@ -27,7 +55,7 @@ void bite_chances_fill(const bite_draw_counts *counts, const bite_draw_samples *
         verdict = limit->advisory && verdict == BITE_OVER ? BITE_TIGHT : verdict;
         limit->verdict = verdict > early ? verdict : early;
     }
-    result->chance = (double)counts->any / draws;
+    result->chance = (double)any_over(counts, samples, result) / draws;
     result->verdict = verdict_by(result->chance, confidence);
     for (int i = 0; i < BITE_LIMIT_COUNT; i++) {
         const bite_limit *limit = &result->limits[i];

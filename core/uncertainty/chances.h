@@ -12,7 +12,7 @@
 #include <coolbite/coolbite.h>
 
 /** Fills the chances of all limits and of the cut, and their verdicts. */
-void bite_chances_fill(const bite_draw_counts *counts, const bite_draw_samples *samples,
+void bite_chances_fill(const bite_draw_counts *counts, bite_draw_samples *samples,
                        double confidence, bite_result *result);
 
 /** The binding limit with the highest chance of being exceeded; of equal chances the one whose

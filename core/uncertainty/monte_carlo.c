@@ -6,6 +6,7 @@
 #include "core/base/thread_pool.h"
 #include "core/cut/input_check.h"
 #include "core/cut/pass.h"
+#include "core/cut/required_limits.h"
 #include "core/names/registry.h"
 #include "core/uncertainty/bands.h"
 #include "core/uncertainty/chances.h"
@@ -149,10 +150,11 @@ static void fill_tip_frequency(const bite_sampling_plan *plan, const bite_cut *f
 
 static void fill_result(const bite_sampling_plan *plan, const bite_checked_cut *checked,
                         const bite_sampling *sampling, size_t runs, const bite_draw_counts *counts,
-                        const bite_draw_samples *samples, bite_result *result)
+                        bite_draw_samples *samples, bite_result *result)
 {
     result->draws = (uint32_t)sampling->draws;
     bite_chances_fill(counts, samples, sampling->confidence, result);
+    bite_result_count(&checked->full, result);
     if (plan->count > 0) {
         result->worst = bite_chances_governing(samples, result);
     }

@@ -595,7 +595,8 @@ typedef enum bite_verdict {
     BITE_NOT_JUDGED = 0,
     BITE_CLEAR = 1,
     BITE_TIGHT = 2,
-    BITE_OVER = 3
+    BITE_OVER = 3,
+    BITE_UNKNOWN = 4 /**< a figure that this substance needs is missing, and nothing is over */
 } bite_verdict;
 
 /** Why a limit does not apply. Frozen, append only; bite_limit_why gives the sentence. */
@@ -665,7 +666,16 @@ typedef struct bite_result {
     double heat_share[4]; /**< to chip, tool and part, and stored in the chip; adds up to 1 */
     bite_value values[BITE_VALUE_SLOTS];
     bite_limit limits[BITE_LIMIT_SLOTS];
+    uint32_t judged;         /**< limits that apply */
+    uint32_t not_applicable; /**< limits that do not */
+    uint32_t not_judged; /**< limits that this substance needs, but for which a figure is missing:
+                            see bite_cut_missing_figure */
+    uint32_t reserved;   /**< 0 */
 } bite_result;
+
+/** The figure, by the name of its input, without which this cut cannot be judged; index from 0.
+ * NULL: there are no more. cut: NULL is allowed. Borrowed, for ever. */
+BITE_API const char *bite_cut_missing_figure(const bite_cut *cut, size_t index);
 
 /** Name, SI unit (as in JSON) and kind of a value or a limit, the sentence for a bite_why, and the
  * word of a verdict. Names and units are NULL for an unknown id. Borrowed, for ever. */

@@ -9,7 +9,8 @@ static const struct {
 } verdicts[] = {{"NOT JUDGED", "verdict-word open"},
                 {"CLEAR", "verdict-word clear"},
                 {"TIGHT", "verdict-word tight"},
-                {"OVER", "verdict-word over"}};
+                {"OVER", "verdict-word over"},
+                {"UNKNOWN", "verdict-word open"}};
 
 void bite_job_html_verdict(bite_job_html_page *html, uint32_t verdict)
 {

@@ -11,7 +11,7 @@
 #include "core/report/job/remark_text.h"
 #include <math.h>
 
-static const char *const words[] = {"not judged", "clear", "tight", "over"};
+static const char *const words[] = {"not judged", "clear", "tight", "over", "unknown"};
 static const char *const severities[] = {"info", "note", "care", "danger"};
 
 static int put_number(json_t *object, const char *key, double value)

@@ -15,8 +15,8 @@
 #include <stdio.h>
 #include <string.h>
 
-static const char *const words[] = {"not judged", "clear", "tight", "over"};
-static const char *const capitals[] = {"NOT JUDGED", "CLEAR", "TIGHT", "OVER"};
+static const char *const words[] = {"not judged", "clear", "tight", "over", "unknown"};
+static const char *const capitals[] = {"NOT JUDGED", "CLEAR", "TIGHT", "OVER", "UNKNOWN"};
 static const char *const severities[] = {"info", "note", "caution", "DANGER"};
 
 #define NUMBER 40
@@ -60,7 +60,8 @@ static void head(bite_page *page, const struct bite_job *job)
     }
     char capital[20];
     (void)snprintf(capital, sizeof capital, "%s  ", capitals[job->verdict]);
-    bite_page_wrap_tinted(page, (int)job->verdict, capital, "  ", line);
+    bite_page_wrap_tinted(page, job->verdict == BITE_UNKNOWN ? BITE_TIGHT : (int)job->verdict,
+                          capital, "  ", line);
 }
 
 static void stock(bite_page *page, const struct bite_job *job)
