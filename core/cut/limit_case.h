@@ -8,15 +8,14 @@
 #include <math.h>
 
 /** One limit of one segment. The limit's function sets demand and capacity; the other results have
- * defaults: it applies, it is not advisory, and it is tight from BITE_UTILIZATION_TIGHT on. */
+ * defaults: it applies, and it is not advisory. */
 typedef struct bite_limit_case {
     const bite_cut *requested; /* before defaults: NaN where nothing was given */
     const bite_cut *cut;       /* all defaults filled */
     const bite_segment *segment;
     double demand;
     double capacity;
-    double tight_from; /* utilization from which the limit is tight */
-    uint32_t why;      /* a bite_why: why the limit does not apply */
+    uint32_t why; /* a bite_why: why the limit does not apply */
     uint32_t advisory;
 } bite_limit_case;
 

@@ -10,38 +10,44 @@
 #include "core/cut/limits_tool.h"
 #include <math.h>
 
-static void (*const functions[BITE_LIMIT_COUNT])(bite_limit_case *limit) = {
-    [BITE_LIMIT_SPINDLE_FAST] = bite_limit_spindle_fast,
-    [BITE_LIMIT_SPINDLE_SLOW] = bite_limit_spindle_slow,
-    [BITE_LIMIT_FEED_FAST] = bite_limit_feed_fast,
-    [BITE_LIMIT_EDGE_SPEED] = bite_limit_edge_speed,
-    [BITE_LIMIT_POWER] = bite_limit_power,
-    [BITE_LIMIT_TORQUE] = bite_limit_torque,
-    [BITE_LIMIT_RUBBING] = bite_limit_rubbing,
-    [BITE_LIMIT_RUNOUT] = bite_limit_runout,
-    [BITE_LIMIT_TOOL_BREAK] = bite_limit_tool_break,
-    [BITE_LIMIT_DEFLECTION] = bite_limit_deflection,
-    [BITE_LIMIT_SOFTENING] = bite_limit_softening,
-    [BITE_LIMIT_CHIP_WELD] = bite_limit_chip_weld,
-    [BITE_LIMIT_CHIP_PACKING] = bite_limit_chip_packing,
-    [BITE_LIMIT_CORNER] = bite_limit_corner,
-    [BITE_LIMIT_REACH] = bite_limit_reach,
-    [BITE_LIMIT_FINISH] = bite_limit_finish,
-    [BITE_LIMIT_CHATTER] = bite_limit_chatter,
-    [BITE_LIMIT_EDGE_CHIP] = bite_limit_edge_chip,
-    [BITE_LIMIT_CRAZE] = bite_limit_craze,
-    [BITE_LIMIT_HOLD] = bite_limit_hold,
-    [BITE_LIMIT_BOND_HEAT] = bite_limit_bond_heat,
-    [BITE_LIMIT_PART_BEND] = bite_limit_part_bend,
-    [BITE_LIMIT_GAP] = bite_limit_gap,
-    [BITE_LIMIT_WEAR] = bite_limit_wear,
-    [BITE_LIMIT_WARP] = bite_limit_warp,
-    [BITE_LIMIT_STOCK_THICKNESS] = bite_limit_stock_thickness,
-    [BITE_LIMIT_TOOL_GROSS_BEND] = bite_limit_tool_gross_bend,
-    [BITE_LIMIT_PART_GROSS_BEND] = bite_limit_part_gross_bend,
-    [BITE_LIMIT_FEED_TOOTH] = bite_limit_feed_tooth,
-    [BITE_LIMIT_CHATTER_TOOL] = bite_limit_chatter_tool,
-    [BITE_LIMIT_UNPROVEN] = bite_limit_unproven,
+/* Each limit's function, and the utilization from which it is tight without draws: with draws its
+ * chance decides. Limits of exact sizes and rated speeds have no uncertainty up to their capacity.
+ */
+static const struct {
+    void (*evaluate)(bite_limit_case *limit);
+    double tight_from;
+} rows[BITE_LIMIT_COUNT] = {
+    [BITE_LIMIT_SPINDLE_FAST] = {bite_limit_spindle_fast, 1.0},
+    [BITE_LIMIT_SPINDLE_SLOW] = {bite_limit_spindle_slow, 1.0},
+    [BITE_LIMIT_FEED_FAST] = {bite_limit_feed_fast, BITE_UTILIZATION_TIGHT},
+    [BITE_LIMIT_EDGE_SPEED] = {bite_limit_edge_speed, BITE_UTILIZATION_TIGHT},
+    [BITE_LIMIT_POWER] = {bite_limit_power, BITE_UTILIZATION_TIGHT},
+    [BITE_LIMIT_TORQUE] = {bite_limit_torque, BITE_UTILIZATION_TIGHT},
+    [BITE_LIMIT_RUBBING] = {bite_limit_rubbing, BITE_UTILIZATION_TIGHT},
+    [BITE_LIMIT_RUNOUT] = {bite_limit_runout, BITE_UTILIZATION_TIGHT},
+    [BITE_LIMIT_TOOL_BREAK] = {bite_limit_tool_break, BITE_UTILIZATION_TIGHT},
+    [BITE_LIMIT_DEFLECTION] = {bite_limit_deflection, BITE_UTILIZATION_TIGHT},
+    [BITE_LIMIT_SOFTENING] = {bite_limit_softening, BITE_UTILIZATION_TIGHT},
+    [BITE_LIMIT_CHIP_WELD] = {bite_limit_chip_weld, BITE_UTILIZATION_TIGHT},
+    [BITE_LIMIT_CHIP_PACKING] = {bite_limit_chip_packing, BITE_UTILIZATION_TIGHT},
+    [BITE_LIMIT_CORNER] = {bite_limit_corner, 1.0},
+    [BITE_LIMIT_REACH] = {bite_limit_reach, 1.0},
+    [BITE_LIMIT_FINISH] = {bite_limit_finish, BITE_UTILIZATION_TIGHT},
+    [BITE_LIMIT_CHATTER] = {bite_limit_chatter, BITE_UTILIZATION_TIGHT},
+    [BITE_LIMIT_EDGE_CHIP] = {bite_limit_edge_chip, BITE_UTILIZATION_TIGHT},
+    [BITE_LIMIT_CRAZE] = {bite_limit_craze, BITE_UTILIZATION_TIGHT},
+    [BITE_LIMIT_HOLD] = {bite_limit_hold, BITE_UTILIZATION_TIGHT},
+    [BITE_LIMIT_BOND_HEAT] = {bite_limit_bond_heat, BITE_UTILIZATION_TIGHT},
+    [BITE_LIMIT_PART_BEND] = {bite_limit_part_bend, BITE_UTILIZATION_TIGHT},
+    [BITE_LIMIT_GAP] = {bite_limit_gap, 1.0},
+    [BITE_LIMIT_WEAR] = {bite_limit_wear, BITE_UTILIZATION_TIGHT},
+    [BITE_LIMIT_WARP] = {bite_limit_warp, BITE_UTILIZATION_TIGHT},
+    [BITE_LIMIT_STOCK_THICKNESS] = {bite_limit_stock_thickness, 1.0},
+    [BITE_LIMIT_TOOL_GROSS_BEND] = {bite_limit_tool_gross_bend, BITE_UTILIZATION_TIGHT},
+    [BITE_LIMIT_PART_GROSS_BEND] = {bite_limit_part_gross_bend, BITE_UTILIZATION_TIGHT},
+    [BITE_LIMIT_FEED_TOOTH] = {bite_limit_feed_tooth, BITE_UTILIZATION_TIGHT},
+    [BITE_LIMIT_CHATTER_TOOL] = {bite_limit_chatter_tool, BITE_UTILIZATION_TIGHT},
+    [BITE_LIMIT_UNPROVEN] = {bite_limit_unproven, BITE_UTILIZATION_TIGHT},
 };
 
 /* Limits that a drilled hole does not have. */
@@ -63,9 +69,7 @@ static bite_verdict verdict_of(double utilization, double tight_from, uint32_t a
 void bite_limit_evaluate(bite_limit_id id, const bite_cut *requested, const bite_cut *cut,
                          const bite_segment *segment, bite_limit *limit)
 {
-    bite_limit_case one = {
-        requested,        cut, segment, (double)NAN, (double)NAN, BITE_UTILIZATION_TIGHT,
-        BITE_WHY_APPLIES, 0};
+    bite_limit_case one = {requested, cut, segment, (double)NAN, (double)NAN, BITE_WHY_APPLIES, 0};
     bite_limit none = {(double)NAN,
                        (double)NAN,
                        (double)NAN,
@@ -78,7 +82,7 @@ void bite_limit_evaluate(bite_limit_id id, const bite_cut *requested, const bite
                        0,
                        0};
     *limit = none;
-    functions[id](&one);
+    rows[id].evaluate(&one);
     if (cut->operation == BITE_DRILL_HOLE && is_for_milling_only(id)) {
         one.why = BITE_WHY_DRILL;
     }
@@ -92,7 +96,7 @@ void bite_limit_evaluate(bite_limit_id id, const bite_cut *requested, const bite
     limit->capacity = fmax(0.0, one.capacity);
     limit->utilization = one.capacity > 0.0 ? fmin(BITE_UTILIZATION_MAX, one.demand / one.capacity)
                                             : BITE_UTILIZATION_MAX;
-    limit->verdict = verdict_of(limit->utilization, one.tight_from, one.advisory);
+    limit->verdict = verdict_of(limit->utilization, rows[id].tight_from, one.advisory);
 }
 
 uint32_t bite_verdict_worse(uint32_t one, uint32_t other)

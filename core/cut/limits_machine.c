@@ -5,7 +5,6 @@
 
 void bite_limit_spindle_fast(bite_limit_case *limit)
 {
-    limit->tight_from = 1.0; /* a rated speed: there is no uncertainty up to it */
     bite_limit_set(limit, limit->cut->spindle_speed,
                    fmin(limit->cut->spindle_fastest, limit->cut->tool_turn_limit));
     bite_limit_require(limit, limit->capacity, BITE_WHY_NOT_GIVEN);
@@ -15,7 +14,6 @@ void bite_limit_spindle_slow(bite_limit_case *limit)
 {
     bite_limit_set(limit, limit->cut->spindle_slowest, limit->cut->spindle_speed);
     limit->advisory = 1; /* a speed that was entered can evidently be run */
-    limit->tight_from = 1.0;
     bite_limit_require(limit, limit->demand, BITE_WHY_NOT_GIVEN);
 }
 

@@ -34,7 +34,6 @@ void bite_limit_deflection(bite_limit_case *limit)
 void bite_limit_corner(bite_limit_case *limit)
 {
     double more = isnan(limit->requested->tolerance) ? 0.0 : limit->requested->tolerance;
-    limit->tight_from = 1.0; /* the tool fits or it does not */
     bite_limit_set(limit,
                    is_chamfer(limit) ? bite_cut_cone(limit->cut).small
                                      : 0.5 * bite_cutting_diameter(limit->cut),
@@ -52,7 +51,6 @@ static double cone_width(const bite_cut *cut)
 
 void bite_limit_gap(bite_limit_case *limit)
 {
-    limit->tight_from = 1.0; /* the tool passes or it does not */
     bite_limit_set(
         limit,
         (is_chamfer(limit) ? cone_width(limit->cut) : bite_cutting_diameter(limit->cut)) +
@@ -236,7 +234,6 @@ void bite_limit_warp(bite_limit_case *limit)
 void bite_limit_stock_thickness(bite_limit_case *limit)
 {
     const bite_cut *cut = limit->cut;
-    limit->tight_from = 1.0; /* the capacity already allows for the stock's tolerance */
     bite_limit_set(limit, cut->part_thickness + or_zero(cut->skim),
                    cut->stock_thickness - or_zero(cut->stock_tolerance));
     bite_limit_require(limit, limit->demand + limit->capacity, BITE_WHY_NOT_GIVEN);

@@ -44,7 +44,6 @@ void bite_limit_reach(bite_limit_case *limit)
     double neck = isnan(cut->neck_length) || isnan(cut->neck_diameter) ? 0.0 : cut->neck_length;
     double flutes = fmin(cut->flute_length, cut->stickout);
     double whole = fmin(cut->flute_length + neck, cut->stickout);
-    limit->tight_from = 1.0;
     bite_limit_set(limit, cut->depth, flutes);
     if (cut->operation == BITE_CHAMFER) {
         bite_limit_set(limit, cut->depth + cut->tip_below, flutes);

@@ -309,9 +309,7 @@ static void fill_finish(const bite_cut *cut, bite_segment *segment)
     /* with runout the heavy tooth finishes the surface, with marks at its own feed */
     double feed = segment->value[BITE_CHIP_LOAD_HEAVY];
     segment->value[BITE_ROUGHNESS_WALL] = bite_finish_wall(feed, cut->diameter);
-    segment->value[BITE_ROUGHNESS_FLOOR] = cut->corner_radius > 0.0
-                                               ? bite_finish_corner(feed, cut->corner_radius)
-                                               : bite_finish_dished(feed, dish);
+    segment->value[BITE_ROUGHNESS_FLOOR] = bite_finish_floor(feed, cut->corner_radius, dish);
     segment->value[BITE_HAZE] = bite_finish_haze(segment->value[BITE_ROUGHNESS_FLOOR],
                                                  cut->refraction); /* NaN: not transparent */
 }

@@ -157,7 +157,10 @@ void bite_segment_fill_heat(const bite_cut *cut, const bite_edge_contact *at,
     value[BITE_TOOL_TEMPERATURE] = heat.tool;
     value[BITE_PREHEAT] = heat.preheat;
     value[BITE_HEAT_TO_PART] = heat.to_part;
-    value[BITE_PART_TEMPERATURE] = part_temperature(cut, heat.to_part, diffusivity);
+    /* heat reaches the bond through the surface that was cut, and cannot be hotter than that */
+    double bond = part_temperature(cut, heat.to_part, diffusivity);
+    value[BITE_PART_TEMPERATURE] =
+        bond > value[BITE_SURFACE_TEMPERATURE] ? value[BITE_SURFACE_TEMPERATURE] : bond;
     segment->heat_share[0] = heat.to_chip / heat.power;
     segment->heat_share[1] = heat.to_tool / heat.power;
     segment->heat_share[2] = heat.to_part / heat.power;

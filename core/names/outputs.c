@@ -113,7 +113,7 @@ const bite_definition bite_output_table[BITE_VALUE_COUNT] = {
                           "handbook: bending and torsion of a round shaft", "", BITE_KIND_STRESS,
                           0},
     [BITE_ROUGHNESS_FLOOR] = {"roughness_floor", "m", "height Rt of the feed marks on the floor",
-                              "fz tan 2 deg, or fz^2/(8 r) with a corner radius",
+                              "fz tan 2 deg; with a corner radius at most fz^2/(8 r)",
                               "memory: end teeth dished by two degrees; fz^2/(8 r) in any handbook",
                               "", BITE_KIND_LENGTH, 0},
     [BITE_ROUGHNESS_WALL] = {"roughness_wall", "m", "height Rt of the feed marks on the wall",

@@ -146,8 +146,6 @@ static json_t *limit_of(const bite_answer *answer, bite_limit_id id)
     failed |= bite_json_put(object, "chance", bite_json_number(limit->chance));
     failed |= bite_json_text(object, "verdict", bite_verdict_name((bite_verdict)limit->verdict));
     failed |= bite_json_put(object, "advisory", json_boolean(limit->advisory));
-    failed |= bite_json_put(object, "tight_by_utilization",
-                            json_boolean(bite_answer_tight_by_utilization(answer, id)));
     failed |= bite_json_put(object, "in_corner", json_boolean(limit->in_corner == 1));
     failed |= bite_json_put(object, "in_entry", json_boolean(limit->in_corner == 2));
     failed |= bite_json_text(object, "unit", bite_limit_unit(id));

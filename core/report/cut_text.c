@@ -121,23 +121,6 @@ void bite_advisory_text(const bite_result *result, char *to, size_t size)
     }
 }
 
-/* The limit whose utilization makes the cut tight although the joint chance does not;
- * BITE_LIMIT_COUNT: there is none. */
-static int tight_limit(const bite_answer *answer)
-{
-    const bite_result *result = &answer->result;
-    if (result->verdict != BITE_TIGHT || !(result->chance < 1.0 - answer->confidence)) {
-        return BITE_LIMIT_COUNT;
-    }
-    int limit = 0;
-    while (limit < BITE_LIMIT_COUNT &&
-           (result->limits[limit].advisory ||
-            !bite_answer_tight_by_utilization(answer, (bite_limit_id)limit))) {
-        limit++;
-    }
-    return limit;
-}
-
 /* Where in the path a limit is judged, by its in_corner. */
 static const char *const places[] = {"", ", in the inside corner", ", at entry"};
 
@@ -174,14 +157,6 @@ static void verdict_line(bite_page *page, const bite_answer *answer)
     char advised[80];
     char use[24];
     char chance[24];
-    char early[60] = "";
-    int limit = tight_limit(answer);
-    if (limit < BITE_LIMIT_COUNT) {
-        (void)snprintf(early, sizeof early, ", tight by %s%s",
-                       (uint32_t)limit == result->worst ? "utilization" : "utilization of ",
-                       (uint32_t)limit == result->worst ? ""
-                                                        : bite_limit_name((bite_limit_id)limit));
-    }
     (void)bite_page_percent(worst->utilization, use, sizeof use);
     (void)bite_page_percent(result->chance, chance, sizeof chance);
     int used = snprintf(line, sizeof line, "%s uses %s %% of its capacity%s",
@@ -190,7 +165,7 @@ static void verdict_line(bite_page *page, const bite_answer *answer)
     if (result->draws > 0) {
         (void)snprintf(line + used, sizeof line - (size_t)used,
                        "; chance of exceeding a limit: %s %%%s", chance,
-                       tight_together(result) ? ", no limit is tight alone" : early);
+                       tight_together(result) ? ", no limit is tight alone" : "");
     }
     bite_advisory_text(result, advised, sizeof advised);
     (void)strncat(line, advised, sizeof line - strlen(line) - 1);

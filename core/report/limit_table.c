@@ -48,14 +48,13 @@ static int sort_limits(const bite_result *result, int *order)
     return count;
 }
 
-/* What follows the verdict of a limit: its chance, and whether it is tight by utilization alone,
- * advisory, or judged in the corner or at entry, as far as `capacity` columns suffice. */
+/* What follows the verdict of a limit: its chance, and whether it is advisory, or judged in the
+ * corner or at entry, as far as `capacity` columns suffice. */
 static void write_tail(const bite_answer *answer, int id, size_t capacity, char *to, size_t size)
 {
     const bite_limit *limit = &answer->result.limits[id];
-    const char *more = bite_answer_tight_by_utilization(answer, (bite_limit_id)id) ? " by use"
-                       : limit->advisory                                           ? " advisory"
-                                         : place_tails[limit->in_corner < 3 ? limit->in_corner : 0];
+    const char *more =
+        limit->advisory ? " advisory" : place_tails[limit->in_corner < 3 ? limit->in_corner : 0];
     char chance[24];
     to[0] = 0;
     if (!isnan(limit->chance)) {

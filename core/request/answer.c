@@ -73,13 +73,6 @@ uint32_t bite_answer_worst_advisory(const bite_result *result)
     return worst;
 }
 
-int bite_answer_tight_by_utilization(const bite_answer *answer, bite_limit_id limit)
-{
-    const bite_limit *judged = &answer->result.limits[limit];
-    return judged->applies && judged->verdict == BITE_TIGHT &&
-           judged->chance < 1.0 - answer->confidence; /* NaN without draws: false */
-}
-
 void bite_answer_free(bite_answer *answer)
 {
     if (answer != NULL) {

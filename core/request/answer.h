@@ -43,10 +43,6 @@ double bite_answer_groove_width(const bite_answer *answer);
 /** Distance of a chamfer mill's axis from the wall, m: the cone's radius at the lower end. */
 double bite_answer_cone_radius(const bite_answer *answer);
 
-/** 1: the limit is tight by its utilization alone, because trouble begins below this limit, though
- * the chance of exceeding it is small. */
-int bite_answer_tight_by_utilization(const bite_answer *answer, bite_limit_id limit);
-
 /** Grade and place of the source of a value or limit; one that depends on an estimated cutting
  * pressure says so. "" if there is none. Borrowed. */
 const char *bite_answer_value_source(const bite_answer *answer, bite_value_id id);

@@ -36,8 +36,7 @@ static size_t any_over(const bite_draw_counts *counts, bite_draw_samples *sample
     return any;
 }
 
-/* The verdict is by chance. A limit that is tight below the usual utilization (chips in a blind
- * slot) stays tight, and an advisory limit is never over. */
+/* The verdict is by chance, and an advisory limit is never over. */
 void bite_chances_fill(const bite_draw_counts *counts, bite_draw_samples *samples,
                        double confidence, bite_result *result)
 {
@@ -49,20 +48,11 @@ void bite_chances_fill(const bite_draw_counts *counts, bite_draw_samples *sample
         }
         limit->chance = (double)counts->over[i] / draws;
         uint32_t verdict = verdict_by(limit->chance, confidence);
-        uint32_t early = limit->verdict == BITE_TIGHT && limit->utilization < BITE_UTILIZATION_TIGHT
-                             ? BITE_TIGHT
-                             : BITE_CLEAR;
         verdict = limit->advisory && verdict == BITE_OVER ? BITE_TIGHT : verdict;
-        limit->verdict = verdict > early ? verdict : early;
+        limit->verdict = verdict;
     }
     result->chance = (double)any_over(counts, samples, result) / draws;
     result->verdict = verdict_by(result->chance, confidence);
-    for (int i = 0; i < BITE_LIMIT_COUNT; i++) {
-        const bite_limit *limit = &result->limits[i];
-        if (samples->binds[i] && limit->verdict == BITE_TIGHT && result->verdict == BITE_CLEAR) {
-            result->verdict = BITE_TIGHT;
-        }
-    }
 }
 
 uint32_t bite_chances_governing(const bite_draw_samples *samples, const bite_result *result)

@@ -590,7 +590,9 @@ typedef enum bite_limit_id {
     BITE_LIMIT_COUNT /**< of this header; a newer library may have more */
 } bite_limit_id;
 
-/** Without draws: over if utilization > 1, tight if utilization > 0.7, otherwise clear. */
+/** Without draws: over if utilization > 1, tight if utilization > 0.7 (for exact sizes and rated
+ * speeds: never), otherwise clear. With draws: over if the chance > 0.5, tight if it is at least 1
+ * - confidence, otherwise clear. */
 typedef enum bite_verdict {
     BITE_NOT_JUDGED = 0,
     BITE_CLEAR = 1,

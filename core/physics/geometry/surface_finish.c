@@ -18,6 +18,13 @@ double bite_finish_dished(double tooth_feed, double dish)
     return tooth_feed * tan(dish);
 }
 
+double bite_finish_floor(double tooth_feed, double corner_radius, double dish)
+{
+    double dished = bite_finish_dished(tooth_feed, dish);
+    return corner_radius > 0.0 ? fmin(dished, bite_finish_corner(tooth_feed, corner_radius))
+                               : dished;
+}
+
 double bite_finish_haze(double height, double refraction)
 {
     static const double wave = 550e-9;

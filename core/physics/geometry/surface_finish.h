@@ -10,6 +10,9 @@ double bite_finish_wall(double tooth_feed, double diameter);
 double bite_finish_corner(double tooth_feed, double corner_radius);
 /** Height on a floor cut by end teeth that are dished by an angle (rad): fz tan(dish). */
 double bite_finish_dished(double tooth_feed, double dish);
+/** Height on a floor: of the corner radius's arcs, but not above the marks of the dished end teeth
+ * that follow it, which a small radius does not reach. corner_radius: 0 for a sharp corner. */
+double bite_finish_floor(double tooth_feed, double corner_radius, double dish);
 /** Share of the transmitted light that marks of height Rt scatter, at most: 1 - exp(-(2 pi (n
  * - 1) Rq/lambda)^2), Rq = 0.3 Rt of a parabola or saw tooth, lambda 550 nm (total integrated
  * scatter; memory). Wide marks deflect it only slightly. */
