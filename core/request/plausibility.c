@@ -151,8 +151,7 @@ static int caution_entry(const bite_answer *answer, const bite_case_view *view)
     return 1;
 }
 
-/* Runout widens a slot whatever the deflection is. The deflection limit does not cover it, so a
- * tolerance below the runout needs a caution. A hole has no deflection limit. */
+/* Runout widens a slot whatever the deflection is. A hole has no deflection limit. */
 static int caution_tolerance(const bite_answer *answer, const bite_case_view *view)
 {
     const bite_cut *cut = &answer->full;
@@ -160,8 +159,22 @@ static int caution_tolerance(const bite_answer *answer, const bite_case_view *vi
            add_caution(
                view, "tolerance", 2,
                "A tolerance of {tolerance} is less than the runout of {runout}, which alone "
-               "widens a slot. Only the deflection is compared with the tolerance.",
+               "widens a slot by as much.",
                "common-practice");
+}
+
+/* The lighter of two neighbouring teeth cuts nothing once their radii differ by more than the feed
+ * per tooth: at most by TIR sin(pi/z). */
+static int caution_one_tooth(const bite_answer *answer, const bite_case_view *view)
+{
+    const bite_cut *cut = &answer->full;
+    double step = cut->flutes < 2.0 ? 0.0 : cut->runout * sin(M_PI / cut->flutes);
+    return !(step >= answer->result.values[BITE_CHIP_LOAD].value) ||
+           add_caution(view, "one_tooth", 1,
+                       "With a runout of {runout} and a feed of {chip_load} for each tooth, one "
+                       "tooth may do all the cutting. Measure the runout, clean the collet, or use "
+                       "a tool of one flute.",
+                       "paper: Kline and DeVor 1983 (recalled)");
 }
 
 /* The upper end of a chamfer may run at a good surface speed while the lower end hardly moves. */
@@ -180,5 +193,6 @@ static int caution_chamfer(const bite_answer *answer, const bite_case_view *view
 int bite_plausibility_check(const bite_answer *answer, const bite_case_view *view)
 {
     return caution_slips(answer, view) && caution_entry(answer, view) &&
-           caution_tolerance(answer, view) && caution_chamfer(answer, view);
+           caution_tolerance(answer, view) && caution_one_tooth(answer, view) &&
+           caution_chamfer(answer, view);
 }
