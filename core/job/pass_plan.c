@@ -9,6 +9,7 @@
 #include "core/job/plan_faults.h"
 #include "core/job/tool_plan.h"
 #include "core/job/warp_plan.h"
+#include "core/job/workholding_plan.h"
 #include "core/library/collection.h"
 #include "core/names/registry.h"
 #include "core/search/choice.h"
@@ -136,6 +137,25 @@ static bite_status set_shape(const bite_job *job, const bite_section *section,
     return status;
 }
 
+/* A part that is clamped at its edges is open underneath: the floor of a pocket spans the sides of
+ * the pocket, or those of the part where the file does not state them. Tape, glue and vacuum bed
+ * it.
+ */
+static bite_status set_open_floor(const bite_job *job, const bite_section *section,
+                                  const bite_planned_pass *pass, bite_request *request,
+                                  bite_error *error)
+{
+    int pocket = pass->work == BITE_WORK_POCKET || pass->work == BITE_WORK_ROUGH;
+    double length = first_of(bite_job_file_number(section, "length"), job->length);
+    double across = first_of(bite_job_file_number(section, "across"), job->width);
+    if (!pocket || !bite_plan_is_clamped(job)) {
+        return BITE_OK;
+    }
+    bite_status status = set_length(request, "floor_span", fmin(length, across), error);
+    return status != BITE_OK ? status
+                             : set_length(request, "floor_length", fmax(length, across), error);
+}
+
 /* While settings are chosen, how long they take is not known yet: ten minutes on one bond are taken
  * (estimate). */
 static const double expected_load_time = 600.0;
@@ -196,6 +216,7 @@ static bite_status set_demands(const bite_job *job, const bite_section *section,
     if (status == BITE_OK && is_closed(pass->work) && isnan(pass->width)) {
         status = bite_request_set(request, "blind", "yes", error);
     }
+    status = status != BITE_OK ? status : set_open_floor(job, section, pass, request, error);
     return status != BITE_OK ? status : set_bond(job, pass, request, error);
 }
 

@@ -105,6 +105,11 @@ bite_status bite_plan_workholding(bite_job *job, bite_error *error)
     return status;
 }
 
+int bite_plan_is_clamped(const bite_job *job)
+{
+    return job->hold.hold != NULL && bite_item_word(job->hold.hold, "sort", 0) == SORT_CLAMP;
+}
+
 /* Checks that the solvent that releases the bond does not attack the part. */
 static bite_status check_solvent(bite_job *job, bite_error *error)
 {
