@@ -304,8 +304,7 @@ bite_status bite_choice_for_tool(const bite_request *request, const char *tool,
     memset(fresh, 0, sizeof *fresh);
     fresh->allocator = request->allocator;
     fresh->tools = 1;
-    bite_status status =
-        bite_problem_init(request, tool, options->goal, options->confidence, problem, error);
+    bite_status status = bite_problem_init(request, tool, options, problem, error);
     status = status == BITE_OK ? solve(problem, options, fresh, error) : status;
     if (status != BITE_OK) {
         bite_choice_free(fresh);
