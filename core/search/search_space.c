@@ -241,6 +241,7 @@ bite_status bite_problem_init(const bite_request *request, const char *tool,
     problem->chance_budget =
         bite_chance_budget_default * (request->chance_share > 0.0 ? request->chance_share : 1.0);
     problem->spread_count = 0;
+    problem->unclear_by_all = 0;
     memset(problem->relaxed, 0, sizeof problem->relaxed);
     problem->incumbent_goal = INFINITY;
     problem->min_passes = 1;
