@@ -149,7 +149,9 @@ int choice_from_options(const bite_library *library, const struct command_line *
                                        line->draws,
                                        line->confidence,
                                        line->spindle_steps,
-                                       line->spindle_step_count};
+                                       line->spindle_step_count,
+                                       line->beyond_charts,
+                                       0};
         status = bite_choice_new(request, &options, choice, &error) == BITE_OK
                      ? 0
                      : report_error(&error);

@@ -135,6 +135,9 @@ const struct cli_option option_table[] = {
      "the input on the vertical axis, and its ends; default feed"},
     {"spindle-steps", "LIST", OPTION_STEPS, NULL, 0, CHOOSE | WINDOW, NULL,
      "the only speeds that the spindle has: 1100rpm,2300rpm,4700rpm"},
+    {"beyond-charts", NULL, OPTION_BEYOND_CHARTS, NULL, 0, CHOOSE, NULL,
+     "feed per tooth and edge speed may exceed those that are published for the material; see "
+     "explain unproven"},
     {"after", "SYMPTOM", OPTION_AFTER, NULL, BITE_SYMPTOMS, CHOOSE, NULL,
      "what went wrong at these settings: find the change that helps first; see list symptoms"},
     {"sheet", "FILE", OPTION_SHEET, NULL, 0, JOB, NULL,
@@ -145,7 +148,7 @@ const struct cli_option option_table[] = {
     {"draws", "COUNT", OPTION_DRAWS, NULL, 0, CUTS | JOB, NULL,
      "draws for the bands: 16 to 65536, or 1 for none; default 4096"},
     {"confidence", "SHARE", OPTION_CONFIDENCE, NULL, 0, CUTS | JOB, NULL,
-     "clear means a chance below 1 minus this share; default 95%"},
+     "clear means a chance below 1 minus this share; default 90%"},
     {"units", "metric|inch", OPTION_UNITS, NULL, 0, ALL, "metric inch", "units of the output"},
     {"format", "WORD", OPTION_FORMAT, NULL, 0, ALL, NULL,
      "text or json; also csv and svg for a window, html for a job"},

@@ -46,6 +46,7 @@ enum option_type {
     OPTION_TOOL, /* a tool; choose and window take several */
     OPTION_GOAL,
     OPTION_AFTER,
+    OPTION_BEYOND_CHARTS,
     OPTION_STEPS, /* spindle speeds, separated by commas */
     OPTION_AXIS,  /* of a window: NAME, or NAME=LEAST..MOST */
     OPTION_CONFIDENCE,

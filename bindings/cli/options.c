@@ -146,6 +146,9 @@ static int store_option(struct command_line *line, enum command_id command,
     case OPTION_VERSION:
         line->version = true;
         return 0;
+    case OPTION_BEYOND_CHARTS:
+        line->beyond_charts = 1;
+        return 0;
     case OPTION_STEPS:
         return read_spindle_steps(text, line);
     case OPTION_SHEET:

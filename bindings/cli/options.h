@@ -38,7 +38,8 @@ struct command_line {
     const char *symptom;                     /* of --after; NULL: not given */
     double spindle_steps[SPINDLE_STEPS_MAX]; /* 1/s */
     size_t spindle_step_count;
-    const char *across; /* axes of a window; NULL: the default axis */
+    uint32_t beyond_charts; /* 1: choose may exceed the published feeds per tooth */
+    const char *across;     /* axes of a window; NULL: the default axis */
     const char *up;
     size_t draws; /* 0: the default */
     double confidence;

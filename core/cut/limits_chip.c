@@ -150,24 +150,14 @@ void bite_limit_chip_weld(bite_limit_case *limit)
     bite_limit_require(limit, limit->demand, BITE_WHY_NO_DATA);
 }
 
-/* The largest published chip loads of aluminium, by the diameter and one flute, and the margin over
- * them up to which no report lies but one (fit to makers' charts; K of the alloy that they are
- * for). Other metals: in inverse ratio of K. */
-static const double charted_chip = 0.178e-3; /* m, at 6.35 mm */
-static const double charted_diameter = 6.35e-3;
-static const double charted_exponent = 0.68;
-static const double charted_pressure = 690e6; /* Pa */
+/* The margin over published chip loads up to which no report lies but one. */
 static const double chart_margin = 1.5;
 
+/* Advice for a feed that the user enters; choose keeps within the charts. */
 void bite_limit_unproven(bite_limit_case *limit)
 {
-    const bite_cut *cut = limit->cut;
-    double chart = charted_chip * pow(cut->diameter / charted_diameter, charted_exponent) /
-                   sqrt(cut->flutes) * charted_pressure / cut->pressure_t;
     limit->advisory = 1;
-    bite_limit_set(limit, limit->segment->value[BITE_CHIP_LOAD], chart_margin * chart);
+    bite_limit_set(limit, limit->segment->value[BITE_CHIP_LOAD],
+                   chart_margin * bite_cut_charted_feed(limit->cut));
     bite_limit_require(limit, limit->capacity, BITE_WHY_NO_DATA);
-    if (cut->substance != BITE_METAL) {
-        bite_limit_omit(limit, BITE_WHY_NOT_A_METAL);
-    }
 }

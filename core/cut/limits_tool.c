@@ -6,13 +6,10 @@
 #include "core/cut/physics_inputs.h"
 #include <math.h>
 
-/* A tooth that is out of the cut for most of the turn bears a higher speed: 1.5 to 2 times in light
- * radial passes (memory; one maker's table has 1.48 at ae/D 0.05 falling to 1 at 0.5). */
 void bite_limit_edge_speed(bite_limit_case *limit)
 {
-    double light = 1.0 + 0.75 * (1.0 - fmin(1.0, limit->segment->engaged / 0.5));
     bite_limit_set(limit, limit->segment->value[BITE_SURFACE_SPEED],
-                   light * limit->cut->tool_speed_limit);
+                   bite_cut_tool_speed_limit(limit->cut, limit->segment->engaged));
     limit->advisory = 1; /* it wears the tool, and does not spoil the part */
     bite_limit_require(limit, limit->capacity, BITE_WHY_NO_DATA);
 }

@@ -30,6 +30,12 @@ bool bite_cut_pressure(const bite_cut *cut, double shear_time, bite_pressure *pr
 /** Radius of the edge as it is in use, m. */
 double bite_cut_edge_radius(const bite_cut *cut);
 
+/** The largest published feed per tooth of this material with this tool, m; NaN: none is known. */
+double bite_cut_charted_feed(const bite_cut *cut);
+
+/** The edge speed that the tool bears for long, m/s. engaged: width/diameter, 0 to 1. */
+double bite_cut_tool_speed_limit(const bite_cut *cut, double engaged);
+
 /** The smallest chip that forms, h_min, m. */
 double bite_cut_least_chip(const bite_cut *cut);
 

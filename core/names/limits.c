@@ -214,8 +214,10 @@ const bite_definition bite_limit_table[BITE_LIMIT_COUNT] = {
          "Shorten the stick-out, use a thicker tool, or reduce the depth.", BITE_KIND_LENGTH, 0},
     [BITE_LIMIT_UNPROVEN] =
         {"unproven", "m", "the feed per tooth is one that has been published",
-         "fz against 1.5 x the largest published chip load of aluminium at this diameter, in "
-         "inverse ratio of K",
-         "estimate: fit to tool makers' charts; 0.178 mm (D/6.35 mm)^0.68 z^-0.5",
+         "fz against 1.5 x the largest published chip load: charted_chip (D/6.35 "
+         "mm)^charted_exponent "
+         "z^-0.5",
+         "datasheet: router bit charts for plastics and aluminium; estimate: other metals in "
+         "inverse ratio of K, z^-0.5, and the margin of 1.5",
          "Nobody has published such a feed: approach it in steps.", BITE_KIND_LENGTH, 0},
 };

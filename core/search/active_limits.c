@@ -41,6 +41,13 @@ static double gain_of_slowest(const reference_search *reference, size_t worker)
     return gain_of(reference, &slower, worker);
 }
 
+static double gain_of_fastest(const reference_search *reference, size_t worker)
+{
+    bite_search faster = reference->search;
+    faster.spindle[1] *= 1.01;
+    return gain_of(reference, &faster, worker);
+}
+
 static double gain_of_cap(const reference_search *reference, size_t worker)
 {
     bite_search wider = reference->search;
@@ -60,7 +67,8 @@ typedef struct active_limit_list {
     const reference_search *reference;
     size_t count;
     struct limit_gain {
-        uint32_t limit; /* BITE_LIMIT_SPINDLE_SLOW: the slowest speed; else as bite_active_limit */
+        uint32_t limit; /* BITE_LIMIT_SPINDLE_SLOW, BITE_LIMIT_EDGE_SPEED: the slowest and the
+                           fastest speed; else as bite_active_limit */
         uint32_t end;   /* 1: an end of the range that is searched */
         double gain;
     } limit[BITE_ACTIVE_LIMITS_MAX];
@@ -71,7 +79,9 @@ static void find_gain(void *work, size_t index, size_t worker)
     active_limit_list *all = work;
     struct limit_gain *entry = &all->limit[index];
     entry->gain = !entry->end ? gain_of_limit(all->reference, entry->limit, worker)
-                  : entry->limit < BITE_LIMIT_COUNT        ? gain_of_slowest(all->reference, worker)
+                  : entry->limit == BITE_LIMIT_SPINDLE_SLOW
+                      ? gain_of_slowest(all->reference, worker)
+                  : entry->limit == BITE_LIMIT_EDGE_SPEED  ? gain_of_fastest(all->reference, worker)
                   : entry->limit == BITE_ACTIVE_TOOTH_FEED ? gain_of_tooth(all->reference, worker)
                                                            : gain_of_cap(all->reference, worker);
 }
@@ -92,6 +102,10 @@ static void add_ends(const bite_search_problem *problem, active_limit_list *all)
     if (search->spindle[0] < search->spindle[1] &&
         problem->point.spindle < 1.01 * search->spindle[0] && search->goal != BITE_GOAL_FAST) {
         add(all, BITE_LIMIT_SPINDLE_SLOW, 1);
+    }
+    if (search->spindle[0] < search->spindle[1] && search->charted_speed != 0 &&
+        problem->point.spindle > 0.96 * search->spindle[1]) {
+        add(all, BITE_LIMIT_EDGE_SPEED, 1);
     }
     if (isnan(search->feed) && search->tooth[0] < search->tooth[1] &&
         tooth > 0.96 * search->tooth[1]) {

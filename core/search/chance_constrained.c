@@ -182,7 +182,7 @@ static bite_status solve_from_here(bite_search_problem *problem, uint32_t units,
     problem->clear = (uint32_t)clear;
     problem->least_chance = clear || status != BITE_OK
                                 ? bite_chance_allowed(problem)
-                                : bite_chance_hardly_more(result.chance, problem->confidence);
+                                : bite_chance_hardly_more(problem, result.chance);
     return status;
 }
 
@@ -232,6 +232,20 @@ bite_status bite_problem_solve(bite_search_problem *problem, uint32_t units, bit
     bite_problem_find_passes(problem);
     problem->initial = problem->search;
     return solve_from_here(problem, units, error);
+}
+
+bite_status bite_problem_hasten_unclear(bite_search_problem *problem, bite_error *error)
+{
+    bite_result result;
+    double least = problem->least_chance;
+    int hastened = bite_chance_hardly_more(problem, least) > least;
+    problem->unclear_by_all = 1;
+    if (problem->clear || hastened || !(bite_chance_hardly_more(problem, least) > least)) {
+        return BITE_NO_ANSWER;
+    }
+    bite_status status = bite_problem_sample(problem, &result, error);
+    problem->least_chance = bite_chance_hardly_more(problem, least);
+    return status == BITE_OK ? bite_goal_fastest_unclear(problem, &result, error) : status;
 }
 
 bite_status bite_problem_solve_with_more_passes(bite_search_problem *problem, uint32_t units,

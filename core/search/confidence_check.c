@@ -23,14 +23,14 @@ double bite_chance_allowed(const bite_search_problem *problem)
     return problem->chance_budget * (1.0 - problem->confidence);
 }
 
-double bite_chance_hardly_more(double least, double confidence)
+double bite_chance_hardly_more(const bite_search_problem *problem, double least)
 {
     const double share = 0.25; /* share of the odds: at the least chance the feed is arbitrary,
                                   perhaps a tenth of an equally good one */
     const double still = 0.47; /* still tight when sampled with more draws */
     const double nearly = 1.2; /* may be clear with more draws */
     double more = least + share * least * (1.0 - least);
-    if (least < nearly * (1.0 - confidence)) {
+    if (!problem->unclear_by_all && least < nearly * (1.0 - problem->confidence)) {
         return least;
     }
     return least < still ? fmin(more, still) : more;

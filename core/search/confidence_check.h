@@ -12,7 +12,7 @@ double bite_chance_allowed(const bite_search_problem *problem);
 
 /** If nothing is clear: the chance that is accepted as hardly more than the least, in exchange for
  * much faster settings. It never turns a tight cut into one that probably exceeds a limit. */
-double bite_chance_hardly_more(double least, double confidence);
+double bite_chance_hardly_more(const bite_search_problem *problem, double least);
 
 /** Nonzero: the chance is below `allowed` and no limit is tight by its utilization alone. */
 int bite_chance_is_clear(const bite_search_problem *problem, const bite_result *result,

@@ -189,7 +189,7 @@ bite_status bite_goal_fastest(bite_search_problem *problem, uint32_t units, bite
 bite_status bite_goal_fastest_unclear(bite_search_problem *problem, const bite_result *draws,
                                       bite_error *error)
 {
-    double allowed = bite_chance_hardly_more(draws->chance, problem->confidence);
+    double allowed = bite_chance_hardly_more(problem, draws->chance);
     bite_result found = *draws;
     bite_status status = BITE_OK;
     int better = find_within(problem, draws, allowed, &found, &status, error);

@@ -24,12 +24,12 @@ typedef struct bite_search_problem {
     bite_search search;
     bite_search initial; /* with the margins at the start of solving */
     double confidence;
-    double chance_budget; /* the share of 1 - confidence that the settings may use */
-    double chance;        /* of exceeding a limit, at the last point */
-    double least_chance;  /* if nothing is clear: hardly more than the least chance */
-    uint32_t clear;       /* 1: the settings are clear, apart from relaxed limits */
-    uint32_t reserved;
-    size_t draws; /* per evaluation while searching */
+    double chance_budget;    /* the share of 1 - confidence that the settings may use */
+    double chance;           /* of exceeding a limit, at the last point */
+    double least_chance;     /* if nothing is clear: hardly more than the least chance */
+    uint32_t clear;          /* 1: the settings are clear, apart from relaxed limits */
+    uint32_t unclear_by_all; /* 1: the settings of least chance are not clear by all draws either */
+    size_t draws;            /* per evaluation while searching */
     bite_pass_counts counts;
     bite_point point;
     uint64_t min_passes;   /* in total: fewer were solved before and were not clear */

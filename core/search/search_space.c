@@ -77,9 +77,9 @@ static double cutting_diameter(const bite_cut *cut)
 
 /* The largest feed per tooth that is chosen, m. A light side cut thins the chip, at most to half
  * (one maker's table follows 1/(2 sqrt(q(1 - q))), q = ae/D). The feed of a brittle material is
- * kept below the one that chips its edges, although that limit is only advisory for settings that
- * the user enters. */
-static double tooth_most(const bite_cut *cut)
+ * kept below the one that chips its edges, and within the largest published feed unless the caller
+ * asks for more, although those limits are only advisory for settings that the user enters. */
+static double tooth_most(const bite_cut *cut, int beyond_charts)
 {
     double q = cut->operation == BITE_MILL && !isnan(cut->width)
                    ? fmin(0.5, cut->width / cut->diameter)
@@ -103,7 +103,9 @@ static double tooth_most(const bite_cut *cut)
         double step = cut->flutes < 2.0 ? 0.0 : cut->runout * sin(M_PI / cut->flutes);
         most = fmin(most, fmax(cut->chip_edge - step, 0.2 * cut->chip_edge));
     }
-    return most * thinned;
+    most *= thinned;
+    double charted = cut->operation == BITE_DRILL_HOLE ? (double)NAN : bite_cut_charted_feed(cut);
+    return beyond_charts ? most : fmin(most, charted); /* fmin ignores NaN */
 }
 
 const bite_typed_input *bite_problem_typed(const bite_request *request, const char *name)
@@ -111,10 +113,21 @@ const bite_typed_input *bite_problem_typed(const bite_request *request, const ch
     return &request->typed[bite_input_index(bite_input_find(name))];
 }
 
+/* The speed at which the edge moves as fast as charts recommend for its material; a light side cut
+ * may run faster. NaN: no figure. */
+static double charted_spindle(const bite_cut *cut)
+{
+    double engaged = cut->operation == BITE_MILL && !isnan(cut->width)
+                         ? fmin(1.0, cut->width / cut->diameter)
+                         : 1.0;
+    return bite_cut_tool_speed_limit(cut, engaged) / (M_PI * cutting_diameter(cut));
+}
+
 /* The slowest and the fastest spindle speed that is searched; tooth[0] must be set. Bounds: what
  * the machine and the tool allow; in plastics neither a very slow edge nor a drill that burns; no
- * feed rate below the smallest that can be entered. */
-static void set_spindles(const bite_cut *full, bite_search *search)
+ * feed rate below the smallest that can be entered; no faster edge than published, unless the
+ * caller asks for it, although that limit only advises: it wears the tool. */
+static void set_spindles(const bite_cut *full, int beyond_charts, bite_search *search)
 {
     double turn = M_PI * full->diameter;                                 /* of the edge, m */
     double fastest = fmin(full->spindle_fastest, full->tool_turn_limit); /* fmin ignores NaN */
@@ -128,13 +141,18 @@ static void set_spindles(const bite_cut *full, bite_search *search)
     }
     double least_enterable =
         bite_input_find("feed_rate")->least * 1.01 / (search->tooth[0] * full->flutes);
+    double charted = charted_spindle(full);
+    if (!beyond_charts && charted < most) {
+        most = fmax(least, charted);
+        search->charted_speed = charted >= least;
+    }
     search->spindle[0] = fmin(fmax(least, least_enterable), most);
     search->spindle[1] = most;
 }
 
 /* Sets which settings are free, and their ranges. Gives the cut values within these, so that it can
  * be checked. */
-static void set_range(bite_search_problem *problem, uint32_t goal)
+static void set_range(bite_search_problem *problem, uint32_t goal, int beyond_charts)
 {
     const bite_typed_input *spindle = bite_problem_typed(&problem->request, "spindle_speed");
     const bite_typed_input *feed = bite_problem_typed(&problem->request, "feed_rate");
@@ -153,10 +171,10 @@ static void set_range(bite_search_problem *problem, uint32_t goal)
     search->tooth[0] =
         (problem->full.operation == BITE_DRILL_HOLE ? drill_least / flutes : tooth_least) *
         diameter;
-    search->tooth[1] = tooth_most(&problem->full);
+    search->tooth[1] = tooth_most(&problem->full, beyond_charts);
     search->spindle[0] = search->spindle[1] = problem->requested.spindle_speed;
     if (!spindle->given) {
-        set_spindles(&problem->full, search);
+        set_spindles(&problem->full, beyond_charts, search);
     }
     if (feed->given && feed->kind == BITE_KIND_TOOTH_FEED) {
         search->tooth[0] = search->tooth[1] = feed->value;
@@ -213,15 +231,17 @@ static void open_feature(bite_search_problem *problem)
     }
 }
 
-bite_status bite_problem_init(const bite_request *request, const char *tool, uint32_t goal,
-                              double confidence, bite_search_problem *problem, bite_error *error)
+bite_status bite_problem_init(const bite_request *request, const char *tool,
+                              const bite_choice_options *options, bite_search_problem *problem,
+                              bite_error *error)
 {
     problem->request = *request;
-    problem->confidence = confidence;
+    problem->confidence = options->confidence;
     problem->draws = DRAWS_SEARCHING;
     problem->chance_budget =
         bite_chance_budget_default * (request->chance_share > 0.0 ? request->chance_share : 1.0);
     problem->spread_count = 0;
+    problem->unclear_by_all = 0;
     memset(problem->relaxed, 0, sizeof problem->relaxed);
     problem->incumbent_goal = INFINITY;
     problem->min_passes = 1;
@@ -233,7 +253,7 @@ bite_status bite_problem_init(const bite_request *request, const char *tool, uin
     if (status != BITE_OK) {
         return status;
     }
-    set_range(problem, goal);
+    set_range(problem, options->goal, options->beyond_charts != 0);
     open_feature(problem);
     status = bite_checked_cut_init(&problem->requested, &problem->checked, error);
     problem->full = problem->checked.full;

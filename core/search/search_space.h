@@ -12,8 +12,9 @@ const bite_typed_input *bite_problem_typed(const bite_request *request, const ch
 
 /** Resolves the request with a tool (NULL: its own) and finds which settings are free, and their
  * ranges. problem->spaces must be set before. */
-bite_status bite_problem_init(const bite_request *request, const char *tool, uint32_t goal,
-                              double confidence, bite_search_problem *problem, bite_error *error);
+bite_status bite_problem_init(const bite_request *request, const char *tool,
+                              const bite_choice_options *options, bite_search_problem *problem,
+                              bite_error *error);
 
 /** Copies a problem, to be solved in another way. */
 void bite_problem_copy(const bite_search_problem *from, bite_search_problem *to);

@@ -126,9 +126,10 @@ static bite_status check_options(const bite_request *request, const bite_choice_
             "a request, options of this library's size, and a place for the choice were expected");
     }
     if (options->goal > BITE_GOAL_USUAL || options->units > BITE_INCH ||
-        options->effort > BITE_EFFORT_QUICK) {
+        options->effort > BITE_EFFORT_QUICK || options->beyond_charts > 1 ||
+        options->reserved != 0) {
         return refuse(error, BITE_BAD_ARGUMENT, "options",
-                      "the goal, the units or the effort is not one that exists");
+                      "the goal, the units, the effort or beyond_charts is not one that exists");
     }
     bite_status status = bite_check_draws_wished(options->draws, options->confidence, error);
     status = status != BITE_OK ? status : check_tools(options, error);
@@ -229,8 +230,7 @@ static bite_status rank_tools(const bite_request *request, const bite_choice_opt
 {
     for (size_t i = 0; i < tools->count; i++) {
         tool_candidate *at = &tools->tool[i];
-        bite_status status = bite_problem_init(request, at->name, options->goal,
-                                               options->confidence, problem, error);
+        bite_status status = bite_problem_init(request, at->name, options, problem, error);
         status = status == BITE_OK ? bite_problem_solve_quick(problem, error) : status;
         if (status != BITE_OK && (at->named || status == BITE_NO_MEMORY)) {
             return status;

@@ -430,6 +430,9 @@ typedef struct bite_cut {
     double softening;            /**< K, shop limit of the surface of a board or laminate */
     double welding;              /**< K, above which the chip sticks; NaN: does not weld */
     double packing_limit;        /**< ap / D of a slot that one flute can still clear dry, 1 */
+    double charted_chip;         /**< m, largest published feed per tooth of a tool of one flute
+                                    and 6.35 mm; NaN: none is known */
+    double charted_exponent;     /**< of its growth with the diameter, 1 */
     double modulus;              /**< E, Pa */
     double poisson;              /**< 1 */
     double expansion;            /**< 1/K */
@@ -1016,6 +1019,8 @@ typedef struct bite_choice_options {
     const double *steps; /**< 1/s, each within the range of spindle_speed: the only speeds that the
                             spindle has (belts, gears); NULL: any speed */
     size_t step_count;   /**< at most 1024 */
+    uint32_t beyond_charts; /**< 1: feed per tooth and edge speed may exceed published ones */
+    uint32_t reserved;      /**< 0 */
 } bite_choice_options;
 
 /**
@@ -1024,11 +1029,13 @@ typedef struct bite_choice_options {
  *
  * What the request has set is kept. Free are the spindle speed, the feed rate (or the feed per
  * tooth), the depth of a pass if feature_depth is set and depth is not, and its width if
- * feature_width is set and width is not. Each limit keeps the margin that its band requires, and
- * the joint chance keeps the confidence. If no settings are clear, the result is the least bad one:
- * its verdict says so, and the limits that conflict are named. *choice: owned, bite_choice_free; it
- * must not outlive the library. Errors as bite_answer_new; BITE_OUT_OF_RANGE for a step;
- * BITE_NO_ANSWER: no tool of the table can make this cut.
+ * feature_width is set and width is not. The feed per tooth that is chosen is at most the largest
+ * published one (charted_chip), and the edge no faster than tool_speed_limit, unless beyond_charts
+ * is set; both only advise against what the request has set. Each limit keeps the margin that its
+ * band requires, and the joint chance keeps the confidence. If no settings are clear, the result is
+ * the least bad one: its verdict says so, and the limits that conflict are named. *choice: owned,
+ * bite_choice_free; it must not outlive the library. Errors as bite_answer_new; BITE_OUT_OF_RANGE
+ * for a step; BITE_NO_ANSWER: no tool of the table can make this cut.
  */
 BITE_CHECKED BITE_API bite_status bite_choice_new(const bite_request *request,
                                                   const bite_choice_options *options,

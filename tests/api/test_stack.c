@@ -81,7 +81,7 @@ static bite_status choice(const bite_library *library, uint32_t goal, written *t
     static const char *const typed[][2] = {{"feature_depth", "0.9mm"}, {"feature_width", "6mm"}};
     static const char *const tools[] = {"0.8mm", "2mm"};
     bite_choice_options options = {
-        (uint32_t)sizeof options, goal, BITE_METRIC, 0, tools, 2, DRAWS, 0.95, NULL, 0};
+        (uint32_t)sizeof options, goal, BITE_METRIC, 0, tools, 2, DRAWS, 0.95, NULL, 0, 0, 0};
     bite_request *request = NULL;
     bite_choice *made = NULL;
     bite_style style = json();

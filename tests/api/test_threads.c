@@ -86,8 +86,18 @@ static written choice_with(size_t threads)
     bite_choice *choice = NULL;
     bite_style style = json();
     written text = {NULL, 0};
-    bite_choice_options options = {
-        (uint32_t)sizeof options, BITE_GOAL_COOL, BITE_METRIC, 0, NULL, 0, 512, 0.95, NULL, 0};
+    bite_choice_options options = {(uint32_t)sizeof options,
+                                   BITE_GOAL_COOL,
+                                   BITE_METRIC,
+                                   0,
+                                   NULL,
+                                   0,
+                                   512,
+                                   0.95,
+                                   NULL,
+                                   0,
+                                   0,
+                                   0};
     ck_assert_int_eq(bite_choice_new(request, &options, &choice, NULL), BITE_OK);
     ck_assert_int_eq(bite_choice_write(choice, &style, gather, &text, NULL), BITE_OK);
     bite_choice_free(choice);

@@ -22,7 +22,7 @@ static bite_choice *choose_by(const bite_request *request, uint32_t goal, const 
                               size_t count, size_t draws)
 {
     bite_choice_options options = {
-        (uint32_t)sizeof options, goal, BITE_METRIC, 0, tools, count, draws, 0.95, NULL, 0};
+        (uint32_t)sizeof options, goal, BITE_METRIC, 0, tools, count, draws, 0.95, NULL, 0, 0, 0};
     bite_error error = BITE_ERROR_INIT;
     bite_choice *choice = NULL;
     ck_assert_msg(bite_choice_new(request, &options, &choice, &error) == BITE_OK, "%s (%s)",
@@ -66,8 +66,18 @@ START_TEST(choice_keeps_to_spindle_steps)
     static const double steps[] = {50.0, 80.0, 130.0, 210.0};
     static const char *const typed[] = {"3000rpm", "4800rpm", "7800rpm", "12600rpm"};
     bite_request *request = request_of("acrylic/cast");
-    bite_choice_options options = {
-        (uint32_t)sizeof options, BITE_GOAL_FAST, BITE_METRIC, 0, NULL, 0, 1024, 0.95, steps, 4};
+    bite_choice_options options = {(uint32_t)sizeof options,
+                                   BITE_GOAL_FAST,
+                                   BITE_METRIC,
+                                   0,
+                                   NULL,
+                                   0,
+                                   1024,
+                                   0.95,
+                                   steps,
+                                   4,
+                                   0,
+                                   0};
     bite_choice *choice = NULL;
     ck_assert_int_eq(bite_request_set(request, "depth", "0.1mm", NULL), BITE_OK);
     ck_assert_int_eq(bite_choice_new(request, &options, &choice, NULL), BITE_OK);
@@ -346,8 +356,18 @@ START_TEST(width_is_divided_at_a_fixed_depth)
     bite_assert_near(value_of(choice, "depth"), 0.2e-3, 1e-12);
     bite_choice_free(choice);
     ck_assert_int_eq(bite_request_set(request, "operation", "drill", NULL), BITE_OK);
-    bite_choice_options options = {
-        (uint32_t)sizeof options, BITE_GOAL_GENTLE, BITE_METRIC, 0, NULL, 0, 64, 0.95, NULL, 0};
+    bite_choice_options options = {(uint32_t)sizeof options,
+                                   BITE_GOAL_GENTLE,
+                                   BITE_METRIC,
+                                   0,
+                                   NULL,
+                                   0,
+                                   64,
+                                   0.95,
+                                   NULL,
+                                   0,
+                                   0,
+                                   0};
     bite_error error = BITE_ERROR_INIT;
     ck_assert_int_eq(bite_choice_new(request, &options, &choice, &error), BITE_OUT_OF_RANGE);
     ck_assert_str_eq(error.key, "feature_width");
@@ -385,7 +405,7 @@ START_TEST(choice_refuses_bad_calls)
 {
     bite_request *request = request_of("6061");
     bite_choice_options options = {
-        (uint32_t)sizeof options, BITE_GOAL_FAST, BITE_METRIC, 0, NULL, 0, 64, 0.95, NULL, 0};
+        (uint32_t)sizeof options, BITE_GOAL_FAST, BITE_METRIC, 0, NULL, 0, 64, 0.95, NULL, 0, 0, 0};
     bite_choice *choice = NULL;
     bite_error error = BITE_ERROR_INIT;
     options.goal = 99;
@@ -416,7 +436,7 @@ START_TEST(choice_reports_failed_allocations)
     bite_allocator allocator = bite_test_allocator(&memory);
     bite_library *shared = library;
     bite_choice_options options = {
-        (uint32_t)sizeof options, goals[_i], BITE_METRIC, 0, tools, 2, 16, 0.95, NULL, 0};
+        (uint32_t)sizeof options, goals[_i], BITE_METRIC, 0, tools, 2, 16, 0.95, NULL, 0, 0, 0};
     library = bite_test_shop_open(&shop, &allocator);
     bite_request *request = request_of("acrylic/cast");
     ck_assert_int_eq(bite_request_set(request, "feature_depth", "0.9mm", NULL), BITE_OK);

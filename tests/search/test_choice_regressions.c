@@ -46,7 +46,7 @@ static bite_choice *choose(const bite_request *request, uint32_t goal, const cha
                            size_t count)
 {
     bite_choice_options options = {
-        (uint32_t)sizeof options, goal, BITE_METRIC, 0, tools, count, 0, 0.95, NULL, 0};
+        (uint32_t)sizeof options, goal, BITE_METRIC, 0, tools, count, 0, 0.95, NULL, 0, 0, 0};
     bite_error error = BITE_ERROR_INIT;
     bite_choice *choice = NULL;
     ck_assert_msg(bite_choice_new(request, &options, &choice, &error) == BITE_OK, "%s (%s)",
@@ -243,7 +243,7 @@ START_TEST(drill_is_chosen_only_by_name)
     static const char *const two[] = {"2mm", "3mm"};
     bite_request *request = request_of(inputs);
     bite_choice_options options = {
-        (uint32_t)sizeof options, BITE_GOAL_FAST, BITE_METRIC, 0, any, 1, 64, 0.95, NULL, 0};
+        (uint32_t)sizeof options, BITE_GOAL_FAST, BITE_METRIC, 0, any, 1, 64, 0.95, NULL, 0, 0, 0};
     bite_choice *choice = NULL;
     bite_error error = BITE_ERROR_INIT;
     ck_assert_int_eq(bite_choice_new(request, &options, &choice, &error), BITE_OUT_OF_RANGE);
@@ -281,8 +281,18 @@ START_TEST(spindle_steps_are_not_slower_than_one_of_them)
     static const double steps[] = {1100.0 / 60.0, 2300.0 / 60.0, 4700.0 / 60.0, 9000.0 / 60.0,
                                    16000.0 / 60.0};
     bite_request *request = request_of(inputs);
-    bite_choice_options options = {
-        (uint32_t)sizeof options, BITE_GOAL_GENTLE, BITE_METRIC, 0, NULL, 0, 0, 0.95, steps, 5};
+    bite_choice_options options = {(uint32_t)sizeof options,
+                                   BITE_GOAL_GENTLE,
+                                   BITE_METRIC,
+                                   0,
+                                   NULL,
+                                   0,
+                                   0,
+                                   0.95,
+                                   steps,
+                                   5,
+                                   0,
+                                   0};
     bite_choice *all = NULL;
     bite_choice *one = NULL;
     ck_assert_int_eq(bite_choice_new(request, &options, &all, NULL), BITE_OK);
