@@ -1,25 +1,42 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Public reports of cuts, each judged by the engine with what its author gave, and with the usual
- * defaults for what the author did not give. */
+/* Public reports of cuts and recipes of everyday practice, each judged by the engine with what was
+ * said of it, and with the usual defaults for what was not said. */
 #ifndef BITE_TESTS_FIELD_FIELD_CASES_H
 #define BITE_TESTS_FIELD_FIELD_CASES_H
 
+#include "tests/reference/csv.h"
 #include <coolbite/coolbite.h>
 #include <stddef.h>
 
 /** The limits that detect a kind of trouble; BITE_LIMIT_COUNT ends the list. */
 typedef struct field_outcome {
     const char *outcome;
-    bite_limit_id limits[6];
+    bite_limit_id limits[10];
 } field_outcome;
 extern const field_outcome field_outcomes[];
+extern const size_t field_outcome_count;
+
+/** What was cut. FIELD_ANY, in a selection: all of it. */
+typedef enum field_material {
+    FIELD_ANY,
+    FIELD_ACRYLIC,
+    FIELD_PLASTIC,
+    FIELD_ALUMINIUM,
+    FIELD_METAL,
+    FIELD_BOARD,
+    FIELD_MATERIALS
+} field_material;
+extern const char *const field_material_names[FIELD_MATERIALS];
 
 typedef struct field_case {
     const char *id;
     const char *outcome;
     const char *source;
-    size_t row; /* of the table */
-    int kind;   /* index into field_outcomes; -1: ok; -2: a trouble that no limit detects */
+    const bite_csv *table;
+    size_t row;   /* of the table */
+    int everyday; /* a recipe of everyday.csv, not a report */
+    int kind;     /* index into field_outcomes; -1: it went well */
+    field_material material;
     int judged;
     int scored; /* judged, and no value or outcome is inferred */
     bite_result result;
@@ -30,12 +47,17 @@ typedef struct field_case {
 extern field_case field_cases[];
 extern size_t field_case_count;
 
-/** A cell of cases.csv; "" if it is empty. */
-const char *field_cell(size_t row, const char *column);
-/** Judges one row. limit_is_depth: the author's largest depth is taken as the depth of the cut. */
-void field_judge(size_t row, int limit_is_depth, field_case *report);
-/** Opens the library, reads the table and judges every row; undone by field_close. */
-void field_judge_all(void);
+/** A cell of the report's table; "" if it is empty. */
+const char *field_cell(const field_case *report, const char *column);
+/** Opens the library and reads both tables; undone by field_close. */
+void field_open(void);
 void field_close(void);
+/** A request with what the author gave, or NULL and report->why. limit_is_depth: the author's
+ * largest depth is taken as the depth of the cut. Owned: bite_request_free. */
+bite_request *field_request(int limit_is_depth, field_case *report);
+/** Judges one report. */
+void field_judge(int limit_is_depth, field_case *report);
+/** Judges every row of both tables. */
+void field_judge_all(void);
 
 #endif

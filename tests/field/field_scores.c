@@ -1,12 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Scores of the judged reports: how often a limit detects a trouble, and how often a good cut is
- * judged over. */
+/* Scores of the judged reports. */
 #include "tests/field/field_scores.h"
 #include <math.h>
 #include <string.h>
 
-/* The length of the author's part of a source: on a host of many authors up to the end of the
- * author's name, otherwise the whole address. */
 static size_t author_length(const char *source)
 {
     static const char host[] = "https://github.com/";
@@ -14,25 +11,28 @@ static size_t author_length(const char *source)
     return strncmp(source, host, skip) == 0 ? skip + strcspn(source + skip, "/") : strlen(source);
 }
 
-static int same_author(const char *a, const char *b)
+int field_same_author(const char *a, const char *b)
 {
     size_t length = author_length(a);
     return length == author_length(b) && strncmp(a, b, length) == 0;
 }
 
-static int counts(const field_case *report, field_selection selection)
+int field_counts(const field_case *report, field_selection selection)
 {
-    return report->scored &&
-           (selection.without == NULL || !same_author(report->source, selection.without));
+    return report->scored && report->everyday == selection.everyday &&
+           (selection.material == FIELD_ANY || report->material == selection.material) &&
+           (selection.kinds == 0 || report->kind < 0 || report->kind == selection.kinds - 1) &&
+           (selection.without == NULL || !field_same_author(report->source, selection.without));
 }
 
 /* With weights, every source counts as one: a workshop that reported forty cuts is still one
  * workshop. */
-static double weight(const field_case *report, field_selection selection)
+double field_weight(const field_case *report, field_selection selection)
 {
     int same = 0;
     for (size_t i = 0; selection.weighted && i < field_case_count; i++) {
-        same += field_cases[i].scored && strcmp(field_cases[i].source, report->source) == 0;
+        same += field_counts(&field_cases[i], selection) &&
+                strcmp(field_cases[i].source, report->source) == 0;
     }
     return same > 0 ? 1.0 / same : 1.0;
 }
@@ -68,10 +68,20 @@ double field_chance(const field_case *report, int kind)
                            1e-7 * fmin(1.0, report->result.limits[first].utilization);
 }
 
+int field_is_seeable(const field_case *report)
+{
+    return report->kind >= 0 && field_likeliest_limit(report, report->kind) >= 0;
+}
+
 int field_is_seen(const field_case *report)
 {
     int limit = field_likeliest_limit(report, report->kind);
-    return limit >= 0 && report->result.limits[limit].verdict >= BITE_TIGHT;
+    if (limit < 0) {
+        return 0;
+    }
+    const bite_limit *at = &report->result.limits[limit];
+    return at->verdict >= BITE_TIGHT &&
+           (limit != BITE_LIMIT_CHATTER || !at->advisory || at->chance > 0.5);
 }
 
 static int binding_above_clear(const field_case *report)
@@ -85,52 +95,79 @@ static int binding_above_clear(const field_case *report)
     return 0;
 }
 
-void field_add_area(const field_case *report, field_selection selection, double *area,
+/* A cut of certain trouble has no higher chance than one: its limits order such cuts. */
+static double joint_chance(const field_case *report)
+{
+    double most = 0.0;
+    for (int i = 0; i < BITE_LIMIT_COUNT; i++) {
+        const bite_limit *limit = &report->result.limits[i];
+        most = limit->applies && !limit->advisory ? fmax(most, limit->chance) : most;
+    }
+    return report->result.chance + 1e-4 * most;
+}
+
+void field_add_area(const field_case *report, field_selection selection, int joint, double *area,
                     double *pairs)
 {
+    double mine = joint ? joint_chance(report) : field_chance(report, report->kind);
     for (size_t k = 0; k < field_case_count; k++) {
-        if (field_cases[k].kind == -1 && counts(&field_cases[k], selection)) {
-            double both = weight(report, selection) * weight(&field_cases[k], selection);
-            double mine = field_chance(report, report->kind);
-            double theirs = field_chance(&field_cases[k], report->kind);
+        const field_case *other = &field_cases[k];
+        if (other->kind == -1 && field_counts(other, selection)) {
+            double both = field_weight(report, selection) * field_weight(other, selection);
+            double theirs = joint ? joint_chance(other) : field_chance(other, report->kind);
             *area += both * (mine > theirs ? 1.0 : mine == theirs ? 0.5 : 0.0);
             *pairs += both;
         }
     }
 }
 
+static void add_ok(const field_case *report, double w, field_score *sum)
+{
+    const bite_limit *chatter = &report->result.limits[BITE_LIMIT_CHATTER];
+    uint32_t verdict = report->result.verdict;
+    sum->ok += w;
+    sum->clear += w * (verdict == BITE_CLEAR);
+    sum->tight += w * (verdict == BITE_TIGHT);
+    sum->over += w * (verdict == BITE_OVER);
+    sum->unknown += w * (verdict == BITE_UNKNOWN);
+    sum->quiet += w * !binding_above_clear(report);
+    sum->hums += w * (chatter->applies && chatter->chance > 0.5);
+}
+
 field_score field_score_of(field_selection selection)
 {
     field_score sum = {0};
     double pairs = 0.0;
+    double joint_pairs = 0.0;
     for (size_t i = 0; i < field_case_count; i++) {
         const field_case *report = &field_cases[i];
-        double w = weight(report, selection);
-        if (!counts(report, selection)) {
+        double w = field_weight(report, selection);
+        if (!field_counts(report, selection)) {
             continue;
         }
         if (report->kind == -1) {
-            sum.ok += w;
-            sum.over += w * (report->result.verdict == BITE_OVER);
-            sum.quiet += w * !binding_above_clear(report);
-        } else if (report->kind == -2) {
+            add_ok(report, w, &sum);
+        } else if (!field_is_seeable(report)) {
             sum.unseeable += w;
         } else {
+            uint32_t verdict = report->result.verdict;
             sum.trouble += w;
             sum.seen += w * field_is_seen(report);
-            field_add_area(report, selection, &sum.area, &pairs);
+            sum.warned += w * (verdict == BITE_TIGHT || verdict == BITE_OVER);
+            field_add_area(report, selection, 0, &sum.area, &pairs);
+            field_add_area(report, selection, 1, &sum.joint_area, &joint_pairs);
         }
     }
     sum.area /= pairs;
+    sum.joint_area /= joint_pairs;
     return sum;
 }
 
-field_score field_worst_without_an_author(void)
+field_score field_worst_without_an_author(field_selection selection)
 {
-    field_selection all = {NULL, 0};
-    field_score worst = field_score_of(all);
+    field_score worst = field_score_of(selection);
     for (size_t i = 0; i < field_case_count; i++) {
-        field_selection selection = {field_cases[i].source, 0};
+        selection.without = field_cases[i].source;
         field_score left = field_score_of(selection);
         if (left.over / left.ok > worst.over / worst.ok) {
             worst.over = left.over;
@@ -141,42 +178,24 @@ field_score field_worst_without_an_author(void)
             worst.trouble = left.trouble;
         }
         worst.area = fmin(worst.area, left.area);
+        worst.joint_area = fmin(worst.joint_area, left.joint_area);
     }
     return worst;
 }
 
-const field_flip field_flips[] = {
-    {"N44", "N42", 0}, {"N44", "N43", 0},   {"N44", "N45", 0},   {"N55", "N56", 0},
-    {"N66", "N71", 0}, {"N31", "N33", 0},   {"N32", "N33", 0},   {"N67", "N71", 0},
-    {"N68", "N71", 0}, {"N02", "N01", 0},   {"N37", "N36", 0},   {"P82", "P81", 0},
-    {"N46", "N45", 1}, {"R01b", "R01a", 0}, {"R01c", "R01a", 0}, {"N25", "N24", 0},
-    {"N03", "N05", 0},
-};
-const size_t field_flip_count = sizeof field_flips / sizeof *field_flips;
-
-static const field_case *find(const char *id)
+double field_over_at_limits(void)
 {
+    field_selection all = {0};
+    double over = field_score_of(all).over;
     for (size_t i = 0; i < field_case_count; i++) {
-        if (strcmp(field_cases[i].id, id) == 0) {
-            return &field_cases[i];
+        field_case again = field_cases[i];
+        if (!field_counts(&again, all) || again.kind != -1 ||
+            field_cell(&again, "ap_most_mm")[0] == 0) {
+            continue;
         }
+        again.assumed[0] = 0;
+        field_judge(1, &again);
+        over += (again.result.verdict == BITE_OVER) - (field_cases[i].result.verdict == BITE_OVER);
     }
-    return NULL;
-}
-
-int field_flip_is_right(size_t at, int inferred, int *judged)
-{
-    const field_case *better = find(field_flips[at].better);
-    const field_case *worse = find(field_flips[at].worse);
-    *judged =
-        better != NULL && worse != NULL && better->judged && worse->judged && worse->kind >= 0;
-    *judged = *judged && (better->scored && worse->scored) == !inferred;
-    return *judged && field_chance(worse, worse->kind) > field_chance(better, worse->kind);
-}
-
-int field_flip_is_narrow(size_t at)
-{
-    const field_case *worse = find(field_flips[at].worse);
-    return field_chance(worse, worse->kind) <
-           field_chance(find(field_flips[at].better), worse->kind) + 0.01;
+    return over;
 }

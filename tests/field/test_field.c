@@ -1,261 +1,148 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /*
- * The engine against public reports of cuts.
+ * The engine against public reports of cuts and recipes of everyday practice.
  *
- * With --report, prints a line for each case and the scores. As a test it asserts the scores that
- * the engine reaches today, so that a change cannot lower them unnoticed; the aims are printed with
- * them. README.md explains the figures, and which cases cannot be judged from settings.
+ * With --report, prints the scores and a line for each case. As a test it asserts the scores that
+ * the engine reaches today, so that a change cannot lower them unnoticed. README.md has the aims
+ * and says which cases cannot be judged from settings.
  */
 #include "tests/field/field_cases.h"
+#include "tests/field/field_flips.h"
+#include "tests/field/field_reliability.h"
 #include "tests/field/field_scores.h"
+#include "tests/field/report_cases.h"
+#include "tests/field/report_scores.h"
 #include "tests/support/support.h"
-#include <math.h>
 #include <stdio.h>
 #include <string.h>
 
-static void print_score(const char *title, const field_score *score)
+static void setup(void)
 {
-    printf("%s: ok %.3g, of them over %.3g (%.0f %%), quiet %.3g (%.0f %%); trouble %.3g, seen "
-           "%.3g (%.0f %%), beyond any row "
-           "%.3g; area "
-           "%.2f\n",
-           title, score->ok, score->over, 100.0 * score->over / score->ok, score->quiet,
-           100.0 * score->quiet / score->ok, score->trouble, score->seen,
-           100.0 * score->seen / score->trouble, score->unseeable, score->area);
+    field_open();
+    field_judge_all();
 }
 
-/* The binding limits that may be exceeded, the likeliest first: utilization at the best estimates
- * and at 95 %, and the chance. */
-static void print_limits(const field_case *report)
+static const field_selection reports = {0};
+static const field_selection recipes = {.everyday = 1};
+
+static field_score recipes_of(field_material material)
 {
-    int listed[BITE_LIMIT_COUNT] = {0};
-    for (int n = 0; n < BITE_LIMIT_COUNT; n++) {
-        int best = -1;
-        for (int i = 0; i < BITE_LIMIT_COUNT; i++) {
-            const bite_limit *limit = &report->result.limits[i];
-            int may = limit->applies && !limit->advisory && limit->chance >= 0.05 && !listed[i];
-            best =
-                may && (best < 0 || limit->chance > report->result.limits[best].chance) ? i : best;
-        }
-        if (best < 0) {
-            return;
-        }
-        const bite_limit *limit = &report->result.limits[best];
-        listed[best] = 1;
-        printf("%s%s %.0f to %.0f %%, %.0f %%", n > 0 ? "; " : "",
-               bite_limit_name((bite_limit_id)best), 100.0 * limit->utilization,
-               100.0 * limit->utilization_high, 100.0 * limit->chance);
-    }
+    field_selection selection = {.everyday = 1, .material = material};
+    return field_score_of(selection);
 }
 
-static void print_given(const field_case *report)
+static double not_clear(field_material material)
 {
-    static const struct {
-        const char *column;
-        const char *before;
-        const char *after;
-    } columns[] = {{"grade", "", ""},
-                   {"tool_mm", "D ", ""},
-                   {"flutes", "z ", ""},
-                   {"rpm", "", " rpm"},
-                   {"feed_mm_min", "F ", ""},
-                   {"ap_mm", "ap ", ""},
-                   {"ap_most_mm", "ap up to ", ""},
-                   {"ae_mm", "ae ", ""},
-                   {"stickout_mm", "out ", ""},
-                   {"coolant", "coolant ", ""},
-                   {"machine", "", ""},
-                   {"entry", "", ""},
-                   {"entry_feed_mm_min", "at ", ""},
-                   {"more", "", ""}};
-    const char *separator = "";
-    for (size_t i = 0; i < sizeof columns / sizeof *columns; i++) {
-        const char *text = field_cell(report->row, columns[i].column);
-        if (text[0] != 0) {
-            printf("%s%s%s%s", separator, columns[i].before, text, columns[i].after);
-            separator = ", ";
-        }
-    }
+    field_score score = recipes_of(material);
+    return score.ok - score.clear;
 }
 
-static void print_case(const field_case *report)
+/* The scores of today; the aims are in README.md. */
+START_TEST(everyday_recipes_score_as_well_as_before)
 {
-    if (!report->judged) {
-        printf("| %s | %s | %s | | | | |\n", report->id, report->outcome, report->why);
-        return;
-    }
-    const char *verdict = bite_verdict_name((bite_verdict)report->result.verdict);
-    int limit = report->kind >= 0 ? field_likeliest_limit(report, report->kind) : -1;
-    printf("| %s%s | %s | ", report->id, report->scored ? "" : " (inferred)", report->outcome);
-    print_given(report);
-    printf(" | %s | %s %.0f %% | ", report->assumed, verdict, 100.0 * report->result.chance);
-    if (limit >= 0) {
-        const bite_limit *at = &report->result.limits[limit];
-        printf("%s %.0f to %.0f %%, %s %.0f %%", bite_limit_name((bite_limit_id)limit),
-               100.0 * at->utilization, 100.0 * at->utilization_high,
-               bite_verdict_name((bite_verdict)at->verdict), 100.0 * at->chance);
-    }
-    printf(" | ");
-    print_limits(report);
-    printf(" |\n");
-}
-
-static void report_cases(void)
-{
-    printf("# Public reports\n\nMade by `make check-field`; what it means stands in README.md. "
-           "Lengths in mm, feeds in mm/min; of "
-           "a limit its "
-           "use at best estimates\nand at 95 %% of the draws, and the chance that it goes over. "
-           "Limits with a chance under 5 %% are "
-           "not listed.\n\n"
-           "| case | outcome | given | assumed | verdict, chance | fitting limit | binding limits "
-           "that may go over |\n"
-           "|---|---|---|---|---|---|---|\n");
-    for (size_t i = 0; i < field_case_count; i++) {
-        print_case(&field_cases[i]);
-    }
-    printf("\n");
-}
-
-/* The number of flips that are right; *pairs: how many were judged. */
-static int report_flips(int inferred, int whole, int *pairs)
-{
-    int right = 0;
-    int narrow = 0;
-    int alike = 0;
-    *pairs = 0;
-    for (size_t i = 0; i < field_flip_count; i++) {
-        int judged = 0;
-        int good = field_flip_is_right(i, inferred, &judged);
-        right += good;
-        narrow += good && field_flip_is_narrow(i);
-        *pairs += judged;
-        alike += judged && field_flips[i].alike;
-        if (whole && judged && !good) {
-            printf("flip %s -> %s goes the wrong way\n", field_flips[i].better,
-                   field_flips[i].worse);
-        }
-    }
-    printf("field, flips%s: %d of %d, %d of them by less than 1 %%\n",
-           inferred ? " with an inferred value" : "", right, *pairs, narrow);
-    if (alike > 0) {
-        printf("field, flips of which the source tells a difference in numbers: %d of %d\n", right,
-               *pairs - alike);
-    }
-    return right;
-}
-
-/* The rank of each trouble among the good cuts; the area is the mean of these ranks. */
-static void report_ranks(void)
-{
-    field_selection by_case = {NULL, 0};
-    for (size_t i = 0; i < field_case_count; i++) {
-        double area = 0.0;
-        double pairs = 0.0;
-        if (field_cases[i].kind >= 0 && field_cases[i].scored) {
-            field_add_area(&field_cases[i], by_case, &area, &pairs);
-            printf("field, %s %s: likelier than %.0f %% of the clean cuts\n", field_cases[i].id,
-                   field_cases[i].outcome, 100.0 * area / pairs);
-        }
-    }
-}
-
-/* Cases with an inferred value or outcome are judged and printed, but not scored elsewhere. */
-static void report_inferred(void)
-{
-    int ok = 0;
-    int over = 0;
-    int trouble = 0;
-    int saw = 0;
+    field_score all = field_score_of(recipes);
+    ck_assert_double_eq(all.ok, 23.0);
+    ck_assert_double_eq(all.over + all.unknown, 0.0);
+    ck_assert_double_ge(all.clear, 17.0);
+    ck_assert_double_ge(recipes_of(FIELD_ACRYLIC).clear, 4.0);
+    ck_assert_double_le(
+        not_clear(FIELD_ACRYLIC) + not_clear(FIELD_PLASTIC) + not_clear(FIELD_ALUMINIUM), 2.0);
+    int warned = 0;
     for (size_t i = 0; i < field_case_count; i++) {
         const field_case *report = &field_cases[i];
-        if (report->judged && !report->scored) {
-            ok += report->kind == -1;
-            over += report->kind == -1 && report->result.verdict == BITE_OVER;
-            trouble += report->kind >= 0;
-            saw += report->kind >= 0 && field_is_seen(report);
-        }
+        ck_assert_msg(report->judged || !report->everyday, "%s: %s", report->id, report->why);
+        warned += report->everyday && report->kind >= 0 && report->result.verdict != BITE_CLEAR;
     }
-    printf("field, inferred values, not scored: ok %d, of them over %d; trouble %d, seen %d\n", ok,
-           over, trouble, saw);
+    ck_assert_int_ge(warned, 3); /* of 4 */
 }
+END_TEST
 
-/* Good cuts that are over if the author's largest depth is taken as the depth; judges those cases
- * again. */
-static double over_at_limits(void)
+START_TEST(clean_reports_score_as_well_as_before)
 {
-    field_selection by_case = {NULL, 0};
-    for (size_t i = 0; i < field_case_count; i++) {
-        if (field_cell(field_cases[i].row, "ap_most_mm")[0] != 0) {
-            field_cases[i].assumed[0] = 0;
-            field_judge(field_cases[i].row, 1, &field_cases[i]);
-        }
-    }
-    return field_score_of(by_case).over;
+    field_selection by_source = {.weighted = 1};
+    field_selection acrylic = {.material = FIELD_ACRYLIC};
+    field_score all = field_score_of(reports);
+    field_score sources = field_score_of(by_source);
+    ck_assert_double_eq(all.ok, 66.0);
+    ck_assert_double_eq(all.unknown, 0.0);
+    ck_assert_double_le(all.over, 3.0);
+    ck_assert_double_le(sources.over / sources.ok, 0.04);
+    ck_assert_double_ge(all.clear, 46.0);
+    ck_assert_double_ge(field_score_of(acrylic).clear, 9.0); /* of 13 */
+    ck_assert_double_le(all.hums, 0.10 * all.ok);
+    ck_assert_double_le(field_over_at_limits(), 4.0);
 }
+END_TEST
 
-static int report(int whole, int *pairs)
+START_TEST(troubles_are_seen_as_often_as_before)
 {
-    field_selection by_case = {NULL, 0};
-    field_selection by_source = {NULL, 1};
-    if (whole) {
-        report_cases();
-        report_ranks();
-    }
-    field_score plain = field_score_of(by_case);
-    field_score weighted = field_score_of(by_source);
-    field_score left = field_worst_without_an_author();
-    print_score("field, by case", &plain);
-    print_score("field, by source", &weighted);
-    printf("field, worst when any one author is left out: over %.0f of %.0f (%.0f %%), seen %.0f "
-           "of %.0f (%.0f %%), area %.2f\n",
-           left.over, left.ok, 100.0 * left.over / left.ok, left.seen, left.trouble,
-           100.0 * left.seen / left.trouble, left.area);
-    printf("field, aims: at most 5 %% over, 80 %% seen, area 0.80, flips 85 %%\n");
-    int right = report_flips(0, whole, pairs);
-    int unsure = 0;
-    (void)report_flips(1, whole, &unsure);
-    report_inferred();
-    (void)fflush(stdout);
-    return right;
-}
-
-static int whole_report;
-
-START_TEST(public_reports_score_as_well_as_before)
-{
-    field_selection by_case = {NULL, 0};
-    field_selection by_source = {NULL, 1};
-    field_judge_all();
+    field_selection by_source = {.weighted = 1};
+    field_score all = field_score_of(reports);
+    field_score sources = field_score_of(by_source);
+    ck_assert_double_eq(all.trouble, 20.0);
+    ck_assert_double_ge(all.seen, 10.0);
+    ck_assert_double_ge(all.warned, 12.0);
+    ck_assert_double_ge(all.area, 0.80);
+    ck_assert_double_ge(all.joint_area, 0.70);
+    ck_assert_double_ge(sources.area, 0.78);
+    ck_assert_double_ge(sources.joint_area, 0.67);
+    int right = 0;
     int pairs = 0;
-    int right = report(whole_report, &pairs);
-    field_score plain = field_score_of(by_case);
-    field_score weighted = field_score_of(by_source);
-    /* the scores of today; the aims are higher, see README.md */
-    ck_assert_double_eq(plain.ok, 58.0);
-    ck_assert_double_eq(plain.trouble, 13.0);
-    ck_assert_double_le(plain.over, 1.0);
-    ck_assert_double_ge(plain.seen, 10.0);
-    ck_assert_double_ge(plain.quiet, 17.0);
-    ck_assert_double_ge(plain.area, 0.81);
-    ck_assert_double_ge(weighted.area, 0.78);
-    ck_assert_int_eq(pairs, 15);
+    for (size_t i = 0; i < field_flip_count; i++) {
+        int judged = 0;
+        right += field_flip_is_right(i, 0, &judged);
+        pairs += judged;
+    }
+    ck_assert_int_eq(pairs, 18);
     ck_assert_int_ge(right, 12);
-    double over = over_at_limits();
-    printf("field, limits of depth taken for depths: over %.0f of %.0f (%.0f %%)\n", over, plain.ok,
-           100.0 * over / plain.ok);
+}
+END_TEST
+
+/* The higher the chance, the larger the share that went wrong: in three steps, for a bin of ten
+ * cuts says little. */
+START_TEST(cuts_with_a_higher_chance_go_wrong_more_often)
+{
+    static const int ends[] = {0, 2, 4, 5}; /* clear, tight, over */
+    double before = 0.0;
+    for (int step = 0; step < 3; step++) {
+        field_bin sum = {0};
+        for (int bin = ends[step]; bin < ends[step + 1]; bin++) {
+            field_bin part = field_bin_of(bin, reports);
+            sum.cases += part.cases;
+            sum.wrong += part.wrong;
+        }
+        double share = sum.wrong / sum.cases;
+        ck_assert_double_gt(share, before);
+        before = share;
+        if (step == 0) {
+            ck_assert_double_le(share, 0.16);
+        }
+    }
+    ck_assert_double_ge(before, 0.65);
+}
+END_TEST
+
+START_TEST(the_report_is_printed)
+{
+    field_report_scores();
+    field_report_cases();
     (void)fflush(stdout);
-    ck_assert_double_le(over, 3.0);
-    field_close();
 }
 END_TEST
 
 int main(int argc, char **argv)
 {
-    whole_report = argc > 1 && strcmp(argv[1], "--report") == 0;
     Suite *suite = suite_create("field");
     TCase *field = tcase_create("field");
-    tcase_add_test(field, public_reports_score_as_well_as_before);
+    tcase_add_unchecked_fixture(field, setup, field_close);
+    if (argc > 1 && strcmp(argv[1], "--report") == 0) {
+        tcase_add_test(field, the_report_is_printed);
+    } else {
+        tcase_add_test(field, everyday_recipes_score_as_well_as_before);
+        tcase_add_test(field, clean_reports_score_as_well_as_before);
+        tcase_add_test(field, troubles_are_seen_as_often_as_before);
+        tcase_add_test(field, cuts_with_a_higher_chance_go_wrong_more_often);
+    }
     tcase_set_timeout(field, 300);
     suite_add_tcase(suite, field);
     return bite_test_run(suite);
