@@ -99,12 +99,15 @@ START_TEST(crazing_begins_when_stress_relaxes)
     bite_cut cut = everyday();
     cut.edge_radius = 25e-6;
     cut.feed_rate = 0.2 / 60.0;
+    cut.floor_thickness = 0.0; /* it leaves a wall only */
     bite_result result = bite_test_pass(&cut);
     bite_limit limit = result.limits[BITE_LIMIT_CRAZE];
     double rise = result.values[BITE_SURFACE_TEMPERATURE].value - 293.15;
     bite_assert_near(limit.demand, 3.3e9 * 70e-6 * rise / (1.0 - 0.37), 1e-3);
     ck_assert_double_eq(limit.capacity, 10.34e6);
     ck_assert_uint_eq(limit.verdict, BITE_OVER);
+    cut.edge_radius = 5e-6;
+    ck_assert_double_gt(bite_test_utilization(&cut, BITE_LIMIT_CRAZE), 1e-3);
     cut.transition = 600.0;
     ck_assert_double_lt(bite_test_utilization(&cut, BITE_LIMIT_CRAZE), 1e-9);
     cut.substance = BITE_METAL;

@@ -162,8 +162,11 @@ static double depth_within(const bite_chatter_case *problem, const double *direc
     double change =
         waves_change(before, waves_of(range->at_high.root[index], range->high, pitch_time));
     int crosses = floor(before + change) != floor(before);
-    if (splits == 0 || (fabs(change) < waves_resolved && !crosses)) {
-        return crosses ? depth_of(inverse_depth(problem, range->at_low.root[index])) : INFINITY;
+    int resolved = fabs(change) < waves_resolved;
+    if (splits == 0 || (resolved && !crosses)) {
+        /* a jump that no splitting resolves is a swap of the two eigenvalues, and not a lobe */
+        return crosses && resolved ? depth_of(inverse_depth(problem, range->at_low.root[index]))
+                                   : INFINITY;
     }
     double middle = 0.5 * (range->low + range->high);
     eigenvalues next = roots_at(problem, direction, middle);

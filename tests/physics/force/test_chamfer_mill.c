@@ -69,7 +69,8 @@ START_TEST(power_and_heat_are_conserved)
         for (int k = 0; k < BITE_VALUE_COUNT; k++) {
             int may = k == BITE_PART_TEMPERATURE || k == BITE_HAZE || k == BITE_TOOL_LIFE ||
                       k == BITE_TIP_FREQUENCY || k == BITE_ROUGHNESS_FLOOR ||
-                      k == BITE_WALL_CLIMB || k == BITE_WALL_CONVENTIONAL;
+                      k == BITE_WALL_CLIMB || k == BITE_WALL_CONVENTIONAL ||
+                      k == BITE_STABILITY_DEPTH || k == BITE_STABILITY_DEPTH_TOOL;
             ck_assert_msg(may || isfinite(value(&result, (bite_value_id)k)),
                           "cut %d: %s is not finite", i, bite_value_name((bite_value_id)k));
         }
