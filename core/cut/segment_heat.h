@@ -3,8 +3,10 @@
 #ifndef BITE_CUT_SEGMENT_HEAT_H
 #define BITE_CUT_SEGMENT_HEAT_H
 
-#include "core/cut/segment.h"
+#include "core/cut/segment_cache.h"
+#include "core/cut/segment_values.h"
 #include "core/physics/force/cutting_pressure.h"
+#include <coolbite/coolbite.h>
 
 /** Contact of edge and work. */
 typedef struct bite_edge_contact {

@@ -66,13 +66,20 @@ END_TEST
 START_TEST(plunge_beside_an_edge_is_not_a_blind_slot)
 {
     bite_cut cut = bite_test_acrylic();
-    cut.depth = 0.4 * cut.diameter;
+    cut.depth = 0.25 * cut.diameter;
+    cut.substance = BITE_METAL;
+    cut.welding = (double)NAN;
+    cut.chip_form = BITE_CHIP_SOFT;
+    cut.packing_limit = 0.5;
     cut.width = 0.1 * cut.diameter;
     cut.entry = BITE_ENTRY_PLUNGE;
     bite_limit limit = bite_test_limit(&cut, BITE_LIMIT_CHIP_PACKING);
     ck_assert_uint_eq(limit.in_corner, 2);
+    bite_assert_near(limit.utilization, 0.25 / (0.5 * 0.85), 1e-12);
     ck_assert_uint_eq(limit.verdict, BITE_CLEAR);
     cut.blind = 1;
+    bite_assert_near(bite_test_utilization(&cut, BITE_LIMIT_CHIP_PACKING),
+                     0.25 / (0.5 * 0.85 * 0.7), 1e-12);
     ck_assert_uint_eq(bite_test_limit(&cut, BITE_LIMIT_CHIP_PACKING).verdict, BITE_TIGHT);
 }
 END_TEST
@@ -88,10 +95,10 @@ START_TEST(helix_cuts_one_turn_at_a_time)
     cut.ramp_angle = 0.1;
     bite_limit helix = bite_test_limit(&cut, BITE_LIMIT_CHIP_PACKING);
     ck_assert_uint_eq(helix.in_corner, 2);
-    bite_assert_near(helix.demand, M_PI * tan(0.1), 1e-12);
+    bite_assert_near(helix.demand, M_PI * tan(0.1) / 0.85, 1e-12); /* of two flutes */
     double break_helix = bite_test_utilization(&cut, BITE_LIMIT_TOOL_BREAK);
     cut.entry = BITE_ENTRY_RAMP;
-    bite_assert_near(bite_test_limit(&cut, BITE_LIMIT_CHIP_PACKING).demand, 2.0, 1e-12);
+    bite_assert_near(bite_test_limit(&cut, BITE_LIMIT_CHIP_PACKING).demand, 2.0 / 0.85, 1e-12);
     ck_assert_double_lt(break_helix, bite_test_utilization(&cut, BITE_LIMIT_TOOL_BREAK));
     cut.depth = 0.1 * cut.diameter;
     bite_limit ramp = bite_test_limit(&cut, BITE_LIMIT_CHIP_PACKING);

@@ -321,7 +321,11 @@ START_TEST(invalid_values_are_not_an_answer)
                                                BITE_TIP_FREQUENCY,
                                                BITE_HAZE,
                                                BITE_TOOL_LIFE,
-                                               BITE_SURFACE_SPEED_SMALL};
+                                               BITE_SURFACE_SPEED_SMALL,
+                                               BITE_WALL_CLIMB,
+                                               BITE_WALL_CONVENTIONAL,
+                                               BITE_FLOW_TEMPERATURE,
+                                               BITE_STABILITY_DEPTH_TOOL};
     bite_cut cut = start(1);
     bite_result result = bite_test_pass(&cut);
     double values[BITE_VALUE_COUNT];
@@ -338,8 +342,9 @@ START_TEST(invalid_values_are_not_an_answer)
             bite_error error = BITE_ERROR_INIT;
             double saved = values[i];
             values[i] = hostile[k];
-            ck_assert_int_eq(bite_check_values(&cut, values, &error),
-                             may_be ? BITE_OK : BITE_NO_ANSWER);
+            ck_assert_msg(bite_check_values(&cut, values, &error) ==
+                              (may_be ? BITE_OK : BITE_NO_ANSWER),
+                          "%s", bite_value_name((bite_value_id)i));
             ck_assert_str_eq(error.key, may_be ? "" : bite_value_name((bite_value_id)i));
             values[i] = saved;
         }

@@ -10,9 +10,9 @@
 START_TEST(limits_without_inputs_do_not_apply)
 {
     static const bite_limit_id limits[] = {
-        BITE_LIMIT_EDGE_CHIP, BITE_LIMIT_CRAZE,     BITE_LIMIT_BOND_SIDE,
-        BITE_LIMIT_BOND_LIFT, BITE_LIMIT_BOND_HEAT, BITE_LIMIT_PART_BEND,
-        BITE_LIMIT_GAP,       BITE_LIMIT_WEAR,      BITE_LIMIT_PART_GROSS_BEND};
+        BITE_LIMIT_EDGE_CHIP, BITE_LIMIT_CRAZE,          BITE_LIMIT_HOLD,
+        BITE_LIMIT_BOND_HEAT, BITE_LIMIT_PART_BEND,      BITE_LIMIT_GAP,
+        BITE_LIMIT_WEAR,      BITE_LIMIT_PART_GROSS_BEND};
     bite_cut cut = bite_test_acrylic();
     for (size_t i = 0; i < sizeof limits / sizeof *limits; i++) {
         bite_limit limit = bite_test_limit(&cut, limits[i]);
@@ -31,14 +31,37 @@ static const struct {
     int falls;
 } trends[] = {
     {BITE_LIMIT_CHATTER, "machine_stiffness", 1e6, 20e6, 1},
-    {BITE_LIMIT_CHATTER, "mode_damping", 0.01, 0.08, 1},
+    {BITE_LIMIT_CHATTER, "frame_damping", 0.01, 0.08, 1},
+    {BITE_LIMIT_CHATTER, "spindle_damping", 0.01, 0.08, 1},
+    {BITE_LIMIT_CHATTER, "stable_share", 1.0, 6.0, 1},
+    {BITE_LIMIT_CHATTER_TOOL, "tool_damping", 0.025, 0.1, 1},
+    {BITE_LIMIT_RUBBING, "edge_wear", 1.0, 4.5, 0},
+    {BITE_LIMIT_RUBBING, "hardening", 0.0, 0.6, 0},
+    {BITE_LIMIT_RUBBING, "feed_rate", 1e-3, 20e-3, 1},
+    {BITE_LIMIT_FEED_TOOTH, "feed_rate", 1e-3, 20e-3, 0},
+    {BITE_LIMIT_FEED_TOOTH, "depth", 0.2e-3, 2.4e-3, 0},
+    {BITE_LIMIT_FEED_TOOTH, "tooth_strength", 22e6, 58e6, 1},
+    {BITE_LIMIT_RUNOUT, "runout", 0.0, 0.1e-3, 0},
+    {BITE_LIMIT_RUNOUT, "runout_share", 0.09, 0.25, 1},
+    {BITE_LIMIT_SOFTENING, "edge_radius", 0.5e-6, 20e-6, 0},
+    {BITE_LIMIT_SOFTENING, "surface_cooling", 20.0, 4000.0, 1},
+    {BITE_LIMIT_SOFTENING, "spring_back", 0.1, 0.4, 0},
+    {BITE_LIMIT_SOFTENING, "feed_rate", 0.2e-3, 8e-3, 1},
+    {BITE_LIMIT_CRAZE, "edge_radius", 0.5e-6, 5e-6, 0},
+    {BITE_LIMIT_CRAZE, "feed_rate", 0.2e-3, 8e-3, 1},
+    {BITE_LIMIT_CHIP_WELD, "recutting", 0.1, 1.6, 0},
+    {BITE_LIMIT_CHIP_WELD, "tack_decades", 1.0, 6.0, 1},
+    {BITE_LIMIT_CHIP_WELD, "depth", 0.2e-3, 2.4e-3, 0},
+    {BITE_LIMIT_CHIP_PACKING, "packing_share", 0.5, 2.0, 1},
     {BITE_LIMIT_CHATTER, "depth", 0.2e-3, 0.8e-3, 0},
     {BITE_LIMIT_EDGE_CHIP, "feed_rate", 1e-3, 20e-3, 0},
     {BITE_LIMIT_EDGE_CHIP, "runout", 0.0, 20e-6, 0},
-    {BITE_LIMIT_BOND_SIDE, "bond_area", 50e-6, 2000e-6, 1},
-    {BITE_LIMIT_BOND_LIFT, "bond_area", 50e-6, 2000e-6, 1},
-    {BITE_LIMIT_BOND_LIFT, "helix", -0.5, 0.5, 0},
-    {BITE_LIMIT_BOND_LIFT, "floor_thickness", 0.2e-3, 4e-3, 0},
+    {BITE_LIMIT_HOLD, "bond_area", 50e-6, 2000e-6, 1},
+    {BITE_LIMIT_HOLD, "bond_adhesion", 0.2, 1.0, 1},
+    {BITE_LIMIT_HOLD, "bond_force", 1.0, 1.5, 0},
+    {BITE_LIMIT_HOLD, "load_time", 10.0, 3600.0, 0},
+    {BITE_LIMIT_HOLD, "bond_temperature", 290.0, 360.0, 0},
+    {BITE_LIMIT_HOLD, "floor_thickness", 0.2e-3, 4e-3, 0},
     {BITE_LIMIT_BOND_HEAT, "floor_thickness", 0.2e-3, 4e-3, 1},
     {BITE_LIMIT_PART_BEND, "wall_thickness", 0.3e-3, 2e-3, 1},
     {BITE_LIMIT_PART_BEND, "wall_height", 1e-3, 8e-3, 0},
@@ -67,6 +90,13 @@ START_TEST(each_input_moves_a_limit_in_one_direction)
     if (trends[_i].limit == BITE_LIMIT_TOOL_GROSS_BEND ||
         trends[_i].limit == BITE_LIMIT_PART_GROSS_BEND) {
         cut.tolerance = (double)NAN;
+    }
+    if (strcmp(trends[_i].input, "feed_rate") == 0 && trends[_i].falls) {
+        cut.runout = 0.0; /* with runout fewer teeth cut a thin chip, each at a higher feed */
+    } else if (strcmp(trends[_i].input, "load_time") == 0) {
+        cut.bond_exponent = 0.2; /* a layer that creeps */
+    } else if (strcmp(trends[_i].input, "bond_temperature") == 0) {
+        cut.bond_halving = 25.0;
     }
     double before = (double)NAN;
     for (int i = 0; i < 12; i++) {

@@ -7,21 +7,35 @@
 #include "tests/support/test_cuts.h"
 #include <math.h>
 
-/* Side force over the area against the shear strength; lift and the side force's moment over the
- * area against the pull strength. */
+/* Side force and its twist over the area against the shear strength; lift and tilt over the area
+ * against the pull strength; both as one sphere. A bond whose sides are not given is a square. */
 START_TEST(bond_limits_match_closed_forms)
 {
     bite_cut cut = bite_test_part_cut();
     bite_result result = bite_test_pass(&cut);
-    double side = result.values[BITE_FORCE_SIDE_PEAK].value;
-    double lift = result.values[BITE_FORCE_LIFT_PEAK].value;
-    double height = cut.depth + cut.floor_thickness;
-    bite_assert_near(result.limits[BITE_LIMIT_BOND_SIDE].utilization, side / (200e-6 * 0.03e6),
+    double side = 1.1 * result.values[BITE_FORCE_SIDE_PEAK].value; /* the part rings */
+    double lift = 1.1 * result.values[BITE_FORCE_LIFT_PEAK].value;
+    double height = cut.feature_depth + cut.floor_thickness;
+    double twist = 6.0 / (2.0 * M_SQRT2); /* F a/2 a/sqrt(2) over J = a^4/6, in F/A */
+    double capacity = 200e-6 * 0.03e6;
+    bite_assert_near(result.limits[BITE_LIMIT_HOLD].utilization,
+                     hypot(side * (1.0 + twist), lift + 6.0 * side * height / sqrt(200e-6)) /
+                         capacity,
                      1e-12);
-    bite_assert_near(result.limits[BITE_LIMIT_BOND_LIFT].utilization,
-                     (lift + 6.0 * side * height / sqrt(200e-6)) / (200e-6 * 0.03e6), 1e-12);
     cut.bond_area = 4e-6; /* a part of 2 x 2 mm tears off */
-    ck_assert_double_gt(bite_test_utilization(&cut, BITE_LIMIT_BOND_SIDE), 1.0);
+    ck_assert_double_gt(bite_test_utilization(&cut, BITE_LIMIT_HOLD), 1.0);
+    cut = bite_test_part_cut();
+    double minute = bite_test_utilization(&cut, BITE_LIMIT_HOLD);
+    cut.load_time = 480.0; /* what does not creep and is not weakened by warmth bears it */
+    cut.bond_temperature = 353.15;
+    bite_assert_near(bite_test_utilization(&cut, BITE_LIMIT_HOLD), minute, 1e-12);
+    cut.bond_halving = 25.0;
+    cut.bond_temperature = 296.15 + 25.0;
+    bite_assert_near(bite_test_utilization(&cut, BITE_LIMIT_HOLD), 2.0 * minute, 1e-12);
+    cut.bond_exponent = 0.2;
+    double aged = bite_test_utilization(&cut, BITE_LIMIT_HOLD);
+    cut.load_time = 60.0;
+    bite_assert_near(aged, pow(8.0, 0.2) * bite_test_utilization(&cut, BITE_LIMIT_HOLD), 1e-9);
 }
 END_TEST
 

@@ -60,7 +60,7 @@ static void chips(void)
         bite_arc arc = {0.1 * i, 0.1 * i + 1.5, 0.0};
         int flutes = 1 + i % 4;
         double feed = 5e-6 * (1 + i);
-        bite_chip_init(&chip, arc, feed, flutes, 8e-6, 0.0);
+        bite_chip_init(&chip, arc, feed, flutes, 8e-6);
         printf("chip\t%.17g\t%.17g\t%d\t%.17g\t%.17g\n", arc.enter, arc.leave, flutes, feed,
                chip.area);
     }

@@ -170,8 +170,7 @@ static bite_load sum_of_discs(const bite_chip *chip, const bite_pressure *other,
             for (int k = 0; k < tooth->count; k++) {
                 const bite_piece *piece = &bite_chip_pieces(chip, tooth)[k];
                 if (theta > piece->enter && theta < piece->leave) {
-                    double h =
-                        (tooth->forms ? 1.0 : 2.0) * (piece->slope * sin(theta) + piece->offset);
+                    double h = piece->slope * sin(theta) + piece->offset;
                     double t = (other->tangential * h + other->edge_tangential) * depth / discs;
                     double r = (other->radial * h + other->edge_radial) * depth / discs;
                     sum.tangential += t;
@@ -227,7 +226,7 @@ START_TEST(pieces_add_up_to_the_chip)
         double runout = bite_test_decades(&seed, 1e-4, 3e2) * feed;
         double span = i % 4 == 0 ? M_PI : between(&seed, 0.1, M_PI);
         bite_arc arc = bite_engagement_arc(span, i % 2 ? BITE_CLIMB : BITE_CONVENTIONAL);
-        bite_chip_init(&chip, arc, feed, flutes, runout, 1e-6);
+        bite_chip_init(&chip, arc, feed, flutes, runout);
         for (int k = 0; k < 40; k++) {
             int j = (int)between(&seed, 0.0, flutes);
             double phi = between(&seed, arc.enter, arc.leave);
@@ -269,8 +268,8 @@ START_TEST(forces_match_a_sum_of_discs)
     double width = _i % 3 == 0 ? diameter : between(&seed, 0.05, 0.95) * diameter;
     bite_pressure pressure = {180e6, 54e6, 25e6, 450.0, 540.0, 20.0, 0.0};
     bite_chip_init(&chip, bite_engagement_straight(diameter, width, side), 20e-6, flutes,
-                   between(&seed, 0.0, 25e-6), 1e-6);
-    bite_force_init(&force, &chip, &pressure, depth, diameter, helix);
+                   between(&seed, 0.0, 25e-6));
+    bite_force_init(&force, &chip, &pressure, &pressure, depth, diameter, helix);
     double scale = force.peaks.side;
     for (int i = 0; i < 12; i++) {
         double phi = between(&seed, -7.0, 7.0);

@@ -14,8 +14,8 @@ static void form(const bite_given *given, bite_force *force)
     bite_pressure pressure = {IN("Kt"), IN("Kr"), IN("Ka"), IN("Et"), IN("Er"), IN("Ea"), 0.0};
     bite_arc arc = {IN("enter"), IN("leave"), 0.0};
     bite_chip chip;
-    bite_chip_init(&chip, arc, IN("fz"), (int)IN("z"), 0.0, 0.0);
-    bite_force_init(force, &chip, &pressure, IN("ap"), IN("D"), IN("helix"));
+    bite_chip_init(&chip, arc, IN("fz"), (int)IN("z"), 0.0);
+    bite_force_init(force, &chip, &pressure, &pressure, IN("ap"), IN("D"), IN("helix"));
 }
 
 static int force_mean(const bite_given *given, double *out)
@@ -99,8 +99,8 @@ static double mean_tangential(const slotting *mill, double pressure)
     bite_arc slot = {0.0, M_PI, 0.0};
     bite_chip chip;
     bite_force force;
-    bite_chip_init(&chip, slot, mill->tooth_feed, (int)mill->flutes, 0.0, 0.0);
-    bite_force_init(&force, &chip, &constant, mill->depth, mill->diameter, 0.0);
+    bite_chip_init(&chip, slot, mill->tooth_feed, (int)mill->flutes, 0.0);
+    bite_force_init(&force, &chip, &constant, &constant, mill->depth, mill->diameter, 0.0);
     return force.mean.tangential;
 }
 

@@ -222,7 +222,7 @@ static int single_tooth_from(const bite_given *given, double *out)
         double middle = 0.5 * (least + most);
         bite_chip chip;
         bite_arc slot = {0.0, M_PI, 0.0};
-        bite_chip_init(&chip, slot, feed, 2, middle * feed, 0.0);
+        bite_chip_init(&chip, slot, feed, 2, middle * feed);
         if (chip.teeth[0].count > 0 && chip.teeth[1].count > 0) {
             least = middle;
         } else {

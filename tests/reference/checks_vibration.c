@@ -70,8 +70,8 @@ static int zero_least_depth(const bite_given *given, double *out)
     return 1;
 }
 
-/* The closed form for one mode that is the same along both axes, which the engine uses if nothing
- * was measured. */
+/* The least over the speeds of the closed form for one mode that is the same along both axes, which
+ * the engine uses if nothing was measured. */
 static int zero_alike(const bite_given *given, double *out)
 {
     bite_chatter_case problem = benchmark(given);
@@ -244,7 +244,7 @@ const bite_check bite_checks_vibration[] = {
     {"turning_least", turning_least, NULL},
     {"zero_least", zero_least, "textbook_chatter_least"},
     {"zero_least_depth", zero_least_depth, "bite_chatter_at"},
-    {"zero_alike", zero_alike, "bite_mode_plain"},
+    {"zero_alike", zero_alike, "bite_mode_depth"},
     {"growth", growth, "bite_mode_plain"},
     {"delay_limit", delay_limit, "bite_mode_plain"},
     {"zero_and_delay", zero_and_delay, "bite_mode_plain"},

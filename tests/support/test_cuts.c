@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Random valid cuts for property tests. */
 #include "tests/support/test_cuts.h"
+#include "core/cut/defaults.h"
+#include "core/cut/physics_inputs.h"
 #include "tests/support/support.h"
 #include <math.h>
 
@@ -121,6 +123,19 @@ void bite_test_segment(const bite_cut *full, bite_arc arc, bite_segment *segment
     static bite_workspace space;
     bite_workspace_init(&space);
     bite_segment_compute_cached(full, arc, &space.cache, segment);
+}
+
+bite_pressure bite_test_pressure(const bite_cut *cut)
+{
+    bite_pressure pressure;
+    bite_cut full = *cut;
+    bite_result result = bite_test_pass(cut);
+    double chip = fmax(result.values[BITE_CHIP_THICKNESS_MEAN].value,
+                       result.values[BITE_CHIP_THICKNESS_LEAST].value);
+    bite_defaults_fill(&full);
+    ck_assert(
+        bite_cut_pressure(&full, chip / result.values[BITE_SURFACE_SPEED].value, &pressure));
+    return pressure;
 }
 
 bite_cut bite_test_chamfer(uint64_t *seed)

@@ -4,6 +4,7 @@
 #define BITE_TESTS_SUPPORT_TEST_CUTS_H
 
 #include "core/cut/segment.h"
+#include "core/physics/force/cutting_pressure.h"
 #include <coolbite/coolbite.h>
 #include <stdint.h>
 
@@ -25,5 +26,9 @@ bite_cut bite_test_plain_chamfer(void);
 bite_result bite_test_pass(const bite_cut *cut);
 /** Computes a segment without a cache. full: the cut with its defaults. */
 void bite_test_segment(const bite_cut *full, bite_arc arc, bite_segment *segment);
+
+/** The cutting pressure of a cut, sheared for as long as its mean chip takes. The cut may have gaps.
+ */
+bite_pressure bite_test_pressure(const bite_cut *cut);
 
 #endif

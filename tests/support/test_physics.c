@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Values that follow from functions of the engine in one step. */
 #include "tests/support/test_physics.h"
+#include <math.h>
 
 bite_load bite_test_force_at(const bite_force *force, double phi)
 {
@@ -14,8 +15,18 @@ bite_load bite_test_force_at(const bite_force *force, double phi)
 double bite_test_equal_axes_depth(bite_arc arc, double teeth, double tangential, double ratio,
                                   double stiffness, double damping)
 {
-    bite_chatter_roots roots = bite_chatter_roots_of(arc, ratio);
-    return stiffness / (teeth * tangential) * bite_chatter_share(&roots, damping);
+    enum { SPEEDS = 4000 };
+    bite_direction_root roots[2];
+    bite_vibration_mode mode = {1000.0, stiffness, damping};
+    bite_excitation excitation = {.teeth = teeth, .tangential = tangential};
+    double least = INFINITY;
+    bite_mode_roots(arc, ratio, roots);
+    for (int i = 0; i <= SPEEDS; i++) {
+        double waves = 3.0 + (double)i / SPEEDS; /* between two teeth: one whole lobe */
+        excitation.speed = mode.frequency / (teeth * waves);
+        least = fmin(least, bite_mode_depth(roots, &mode, &excitation));
+    }
+    return least;
 }
 
 void bite_test_sobol_next(bite_sobol *sobol, double *point)

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Stability lobes by the zero-order solution, and the damping of chatter by the flank. */
+/* Stability lobes by the zero-order solution. */
 #include "core/physics/dynamics/stability_lobes.h"
 #include <complex.h>
 #include <math.h>
@@ -10,18 +10,12 @@ static const double lowest_share = 0.5;
 static const double highest_share = 2.5;
 static const double step_of_width = 1.0;
 #define STEPS_MAX 6000
-#define ITERATIONS 4
 #define SPLITS 24
 #define LOBES 30
 
 /* An interval in which the number of waves changes by less than this, and passes no whole number,
  * contains no lobe. */
 static const double waves_resolved = 0.2;
-
-/* C/K in edge radii, and the tangent of the clearance angle of a small end mill, 10 to 14 degrees
- * (memory). */
-static const double flank_damping_in_radii = 4.0;
-static const double clearance = 0.2;
 
 bite_mode bite_mode_plain(double frequency, double stiffness, double damping)
 {
@@ -168,8 +162,11 @@ static double depth_within(const bite_chatter_case *problem, const double *direc
     double change =
         waves_change(before, waves_of(range->at_high.root[index], range->high, pitch_time));
     int crosses = floor(before + change) != floor(before);
-    if (splits == 0 || (fabs(change) < waves_resolved && !crosses)) {
-        return crosses ? depth_of(inverse_depth(problem, range->at_low.root[index])) : INFINITY;
+    int resolved = fabs(change) < waves_resolved;
+    if (splits == 0 || (resolved && !crosses)) {
+        /* a jump that no splitting resolves is a swap of the two eigenvalues, and not a lobe */
+        return crosses && resolved ? depth_of(inverse_depth(problem, range->at_low.root[index]))
+                                   : INFINITY;
     }
     double middle = 0.5 * (range->low + range->high);
     eigenvalues next = roots_at(problem, direction, middle);
@@ -200,66 +197,4 @@ double bite_chatter_at(const bite_chatter_case *problem, double speed)
         range.at_low = range.at_high;
     }
     return least;
-}
-
-/* If both axes have the same response G, L = mu/G, where mu are the roots of a0 mu^2 + a1 mu + 1 =
- * 0 without G: 1/G = k (A + i B). */
-bite_chatter_roots bite_chatter_roots_of(bite_arc arc, double ratio)
-{
-    double direction[4];
-    bite_chatter_roots roots;
-    bite_chatter_directions(arc, ratio, direction);
-    double a0 = direction[0] * direction[3] - direction[1] * direction[2];
-    double a1 = direction[0] + direction[3];
-    double complex root = csqrt(a1 * a1 - 4.0 * a0);
-    for (int i = 0; i < 2; i++) {
-        double complex mu = (-a1 + (i == 0 ? -root : root)) / (2.0 * a0);
-        roots.real[i] = creal(mu);
-        roots.imaginary[i] = cimag(mu);
-    }
-    return roots;
-}
-
-/* Each root mu gives two extrema of the depth |mu|^2 (A^2 + B^2)/(c A + d B), c = -Re mu, d = Im
- * mu, A = 1 - u, B = 2 zeta sqrt(u), u = (w/wn)^2. There A = B (-d +- sqrt(d^2 + c^2))/c, found by
- * fixed-point iteration, since B hardly changes with A. All four are computed side by side; the
- * least positive one counts. */
-double bite_chatter_share(const bite_chatter_roots *roots, double damping)
-{
-    enum { EXTREMA = 4 };
-    double a[EXTREMA];
-    double b[EXTREMA];
-    double a_of_b[EXTREMA];
-    double best = INFINITY;
-    for (int i = 0; i < EXTREMA; i++) {
-        double c = -roots->real[i / 2];
-        double d = roots->imaginary[i / 2];
-        double root = sqrt(d * d + c * c);
-        a_of_b[i] = fabs(c) > 0.0 ? ((i % 2 ? root : -root) - d) / c : 0.0;
-        b[i] = 2.0 * damping;
-    }
-    for (int iteration = 0; iteration < ITERATIONS; iteration++) {
-        for (int i = 0; i < EXTREMA; i++) {
-            a[i] = b[i] * a_of_b[i];
-            double square = 1.0 - a[i];
-            b[i] = 2.0 * damping * sqrt(square > 0.0 ? square : 0.0);
-        }
-    }
-    for (int i = 0; i < EXTREMA; i++) {
-        double c = -roots->real[i / 2];
-        double d = roots->imaginary[i / 2];
-        /* depth = -(2 pi/(z K)) |L|^2/Re L */
-        double share = (c * c + d * d) * (a[i] * a[i] + b[i] * b[i]) / (c * a[i] + d * b[i]);
-        best = share > 0.0 && share < best ? share : best;
-    }
-    return 2.0 * M_PI * best;
-}
-
-double bite_chatter_damped_by_flank(const bite_ripple *waves, bite_arc arc, double slope)
-{
-    double clearance_left = 1.0 - 2.0 * M_PI * waves->height / (waves->length * clearance);
-    double flank_term = 0.25 * slope * (arc.leave - arc.enter) * flank_damping_in_radii *
-                        waves->edge_radius / waves->length;
-    double difference = clearance_left > 0.0 ? clearance_left * clearance_left - flank_term : 0.0;
-    return difference > 0.0 ? clearance_left * clearance_left / difference : INFINITY;
 }

@@ -50,35 +50,4 @@ void bite_chatter_directions(bite_arc arc, double ratio, double *coefficients);
  */
 double bite_chatter_at(const bite_chatter_case *problem, double speed);
 
-/** The two complex roots mu, which depend only on arc and ratio. */
-typedef struct bite_chatter_roots {
-    double real[2];
-    double imaginary[2];
-} bite_chatter_roots;
-bite_chatter_roots bite_chatter_roots_of(bite_arc arc, double ratio);
-
-/** The stability depth at the worst spindle speed, with a stiffness of 1 and teeth x tangential of
- * 1: it is proportional to the stiffness, and inversely proportional to teeth x tangential. */
-double bite_chatter_share(const bite_chatter_roots *roots, double damping);
-
-/** The waves that a vibrating mode leaves on the machined surface. */
-typedef struct bite_ripple {
-    double length;      /* surface speed/frequency, m */
-    double height;      /* amplitude from which they count as chatter, m */
-    double edge_radius; /* m */
-} bite_ripple;
-
-/**
- * Factor by which the flank's contact with the waves of a mode raises the stability depth: 1/(1 -
- * P), INFINITY if the waves can't grow at all.
- *
- * The flank resists with C b dy/dt/v (Chiou and Liang 1998; C Altintas, Eynian and Onozuka 2008,
- * Tyler and Schmitz 2013; memory), on each axis with half of the sum over the teeth in the cut:
- * that damps the mode by z arc C b f/(4 k v), so that with a depth of slope x k damping/(z K) P =
- * slope x arc x (C/K)/(4 length). C/K is some four edge radii (estimate: 0.1 mm of sharp inserts,
- * 0.24 mm at 60 um), and grows with the square of the flank's contact as the slope of the waves
- * approaches the clearance angle; steeper waves are not cut. slope: share/damping.
- */
-double bite_chatter_damped_by_flank(const bite_ripple *waves, bite_arc arc, double slope);
-
 #endif

@@ -87,13 +87,13 @@ START_TEST(power_and_heat_are_conserved)
         bite_assert_near(sum, 1.0, 1e-9);
         for (int k = 0; k < BITE_VALUE_COUNT; k++) {
             int may = k == BITE_PART_TEMPERATURE || k == BITE_HAZE || k == BITE_TOOL_LIFE ||
-                      k == BITE_TIP_FREQUENCY || k == BITE_SURFACE_SPEED_SMALL;
+                      k == BITE_TIP_FREQUENCY || k == BITE_SURFACE_SPEED_SMALL ||
+                      k == BITE_WALL_CLIMB || k == BITE_WALL_CONVENTIONAL ||
+                      k == BITE_STABILITY_DEPTH || k == BITE_STABILITY_DEPTH_TOOL;
             ck_assert_msg(may || isfinite(value(&result, (bite_value_id)k)),
                           "cut %d: %s is no number", i, bite_value_name((bite_value_id)k));
         }
         cut.edge_t = 0.0;
-        cut.minimum_chip = 0.01;
-        cut.edge_radius = 0.05e-6;
         cut.runout = 0.0;
         result = bite_test_pass(&cut);
         bite_assert_near(value(&result, BITE_POWER_MEAN),
