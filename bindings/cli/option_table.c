@@ -13,7 +13,7 @@
 const struct command commands[COMMAND_COUNT] = {
     [COMMAND_CUT] = {"cut", "[OPTION ...]",
                      "Judges the given settings: will this cut hold? The exit status is 0 for "
-                     "clear, 1 for tight and 2 for over.",
+                     "clear, 1 for tight, 2 for over and 3 for unknown.",
                      NULL, false},
     [COMMAND_CHOOSE] = {"choose", "[OPTION ...]",
                         "Finds the settings to enter at the machine. Settings that are given are "
@@ -145,7 +145,7 @@ const struct cli_option option_table[] = {
     {"draws", "COUNT", OPTION_DRAWS, NULL, 0, CUTS | JOB, NULL,
      "draws for the bands: 16 to 65536, or 1 for none; default 4096"},
     {"confidence", "SHARE", OPTION_CONFIDENCE, NULL, 0, CUTS | JOB, NULL,
-     "clear means a chance below 1 minus this share; default 95%"},
+     "clear means a chance below 1 minus this share; default 90%"},
     {"units", "metric|inch", OPTION_UNITS, NULL, 0, ALL, "metric inch", "units of the output"},
     {"format", "WORD", OPTION_FORMAT, NULL, 0, ALL, NULL,
      "text or json; also csv and svg for a window, html for a job"},
