@@ -13,7 +13,7 @@
 const struct command commands[COMMAND_COUNT] = {
     [COMMAND_CUT] = {"cut", "[OPTION ...]",
                      "Judges the given settings: will this cut hold? The exit status is 0 for "
-                     "clear, 1 for tight and 2 for over.",
+                     "clear, 1 for tight, 2 for over and 3 for unknown.",
                      NULL, false},
     [COMMAND_CHOOSE] = {"choose", "[OPTION ...]",
                         "Finds the settings to enter at the machine. Settings that are given are "

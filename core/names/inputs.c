@@ -271,7 +271,7 @@ const bite_input bite_input_table[] = {
      .most = 1000, .fallback = NONE,
      .summary = "temperature of the bond; if left out: as computed from the floor, or the room's"},
     {AT(bond_force), .unit = "", .kind = BITE_KIND_NUMBER, .group = PART, .least = 0.5, .most = 5,
-     .fallback = 1.1, .summary = "factor on the force at the bond, for what rings"},
+     .fallback = 1.1, .summary = "factor on the force at the bond, for ringing"},
     {AT(load_time), .unit = "s", .kind = BITE_KIND_TIME, .group = PART, .least = 1, .most = 1e7,
      .fallback = 60, .summary = "time for which the bond has been under load"},
     {AT(flatness), .unit = "m", .kind = BITE_KIND_LENGTH, .group = PART, .least = 1 * UM,
@@ -373,7 +373,7 @@ const bite_input bite_input_table[] = {
     {AT(wlf_c1), .unit = "", .kind = BITE_KIND_NUMBER, .group = MATERIAL, .least = 5, .most = 60,
      .fallback = NONE, .summary = "C1 of the shift of time with temperature of a glassy polymer"},
     {AT(wlf_c2), .unit = "K", .kind = BITE_KIND_RISE, .group = MATERIAL, .least = 20, .most = 200,
-     .fallback = NONE, .summary = "C2 of that shift"},
+     .fallback = NONE, .summary = "C2 of the same shift"},
     {AT(tack_decades), .unit = "", .kind = BITE_KIND_NUMBER, .group = MATERIAL, .least = 0,
      .most = 10, .fallback = NONE,
      .summary =
@@ -433,7 +433,7 @@ const bite_input bite_input_table[] = {
      .most = 2, .fallback = 0.15, .summary = "runout that breaks a tool / D"},
     {AT(stable_share), .unit = "", .kind = BITE_KIND_NUMBER, .group = MODEL, .least = 0.1,
      .most = 50, .fallback = 6,
-     .summary = "depth at which a shop calls it chatter / the linear limit"},
+     .summary = "depth at which a shop hears chatter / at which vibration begins to grow"},
     {AT(chip_bulk), .unit = "", .kind = BITE_KIND_NUMBER, .group = MODEL, .least = 1, .most = 50,
      .fallback = NONE,
      .summary =

@@ -78,8 +78,7 @@ const bite_definition bite_limit_table[BITE_LIMIT_COUNT] = {
     [BITE_LIMIT_CHIP_WELD] =
         {"chip_weld", "K", "chips do not stick to the tool",
          "metals: sqrt(packing x tool's rise/rise to sticking); plastics: rise of a chip that is "
-         "cut "
-         "again in full flutes, or of the tool, against the rise at which it becomes tacky",
+         "cut again in full flutes, or of the tool, against the rise at which it becomes tacky",
          "estimate: fitted to public reports",
          "Blow or wash the chips away, use fewer flutes, reduce the depth.", BITE_KIND_RISE, 0},
     [BITE_LIMIT_CHIP_PACKING] =
@@ -199,10 +198,9 @@ const bite_definition bite_limit_table[BITE_LIMIT_COUNT] = {
          "size: support it, leave it thicker until last, or make a lighter pass.",
          BITE_KIND_LENGTH, 0},
     [BITE_LIMIT_FEED_TOOTH] =
-        {"feed_tooth", "N/m", "each tooth bears its chip",
-         "K h + Ke of the heavy tooth against tooth_strength D z^-0.15 (6 mm/D)^0.25, less from "
-         "one "
-         "diameter of depth on",
+        {"feed_tooth", "N/m", "each tooth withstands the load of its chip",
+         "K h + Ke of the tooth with the heaviest load against tooth_strength D z^-0.15 (6 "
+         "mm/D)^0.25; less if the cut is deeper than one diameter",
          "estimate: a tooth as a short beam, fitted to published chip loads of aluminium",
          "Reduce the feed per tooth or the runout, or take less depth.", BITE_KIND_EDGE_FORCE, 0},
     [BITE_LIMIT_CHATTER_TOOL] =
@@ -219,5 +217,5 @@ const bite_definition bite_limit_table[BITE_LIMIT_COUNT] = {
          "z^-0.5",
          "datasheet: router bit charts for plastics and aluminium; estimate: other metals in "
          "inverse ratio of K, z^-0.5, and the margin of 1.5",
-         "Nobody has published such a feed: approach it in steps.", BITE_KIND_LENGTH, 0},
+         "No tool maker publishes such a feed: approach it in steps.", BITE_KIND_LENGTH, 0},
 };

@@ -123,8 +123,7 @@ const bite_definition bite_output_table[BITE_VALUE_COUNT] = {
     [BITE_STABILITY_DEPTH] =
         {"stability_depth", "m",
          "depth above which vibration grows at this speed: of the measured modes, or else the "
-         "least "
-         "of frame, spindle and tool",
+         "least of frame, spindle and tool",
          "4 pi k |D|/(2 sin(c - psi) z K |L|), divided by 1 - Z a/zeta, the flank's damping; for a "
          "measured mode in a light side cut: semi-discretization",
          "paper: Altintas and Budak 1995; Insperger and Stepan 2004 (recalled, re-derived and "
@@ -164,19 +163,18 @@ const bite_definition bite_output_table[BITE_VALUE_COUNT] = {
     [BITE_WALL_CLIMB] =
         {"wall_climb", "m",
          "material that bending leaves on the wall that is climb milled (positive), or that "
-         "bending "
-         "and runout remove in excess (negative)",
+         "bending and runout remove in excess (negative)",
          "Fy at the moment the edge finishes the wall x compliance, the worst over the heights, "
          "less TIR/2",
          "handbook: stepped cantilever with shear; fluted part 0.80 D, Kops and Vo 1990", "",
          BITE_KIND_LENGTH, 0},
     [BITE_WALL_CONVENTIONAL] = {"wall_conventional", "m",
-                                "the same of the wall that is milled conventionally",
+                                "the same on the wall that is milled conventionally",
                                 "as wall_climb, with Fy reversed",
                                 "handbook: stepped cantilever with shear; fluted part 0.80 D, Kops "
                                 "and Vo 1990",
                                 "", BITE_KIND_LENGTH, 0},
-    [BITE_EDGE_LOAD] = {"edge_load", "N/m", "load on the edge of the heavy tooth",
+    [BITE_EDGE_LOAD] = {"edge_load", "N/m", "load on the edge of the tooth that runout loads most",
                         "K h + Ke, h the thickest chip that it may meet", LINEAR_EDGE, "",
                         BITE_KIND_EDGE_FORCE, 0},
     [BITE_STABILITY_DEPTH_TOOL] =

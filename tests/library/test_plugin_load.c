@@ -40,33 +40,6 @@ START_TEST(a_plugin_completes_its_grades)
 }
 END_TEST
 
-/* The plugins of glassy polymers and the physics have the same rule, 20 K below the transition. */
-START_TEST(relaxing_of_a_plugin_is_the_default_of_a_cut)
-{
-    static const char *const names[] = {"acrylic/cast", "polycarbonate/sheet"};
-    bite_library *library = open_private_library(NULL);
-    for (size_t i = 0; i < sizeof names / sizeof *names; i++) {
-        const bite_material *material = NULL;
-        ck_assert_int_eq(bite_library_grade(library, names[i], &material, NULL), BITE_OK);
-        bite_cut cut = bite_test_acrylic();
-        cut.spindle_speed = 1500.0; /* hot, so that the skin relaxes */
-        cut.feed_rate = 20e-3 / 60.0;
-        cut.modulus = 3.3e9;
-        cut.poisson = 0.37;
-        cut.expansion = 70e-6;
-        cut.crazing = 10.34e6;
-        cut.transition = bite_item_field(&material->record, "transition")->value;
-        cut.relaxing = (double)NAN;
-        double by_default = bite_test_pass(&cut).limits[BITE_LIMIT_CRAZE].demand;
-        cut.relaxing = bite_item_field(&material->record, "relaxing")->value;
-        double by_plugin = bite_test_pass(&cut).limits[BITE_LIMIT_CRAZE].demand;
-        ck_assert_double_gt(by_default, 1e6);
-        bite_assert_near(by_plugin, by_default, 1e-12);
-    }
-    bite_library_close(library);
-}
-END_TEST
-
 static void expect_refused(bite_status status, const char *says)
 {
     bite_library *library = open_private_library(NULL);
@@ -228,7 +201,6 @@ int main(void)
     tcase_add_checked_fixture(tests, private_setup, private_teardown);
     tcase_add_test(tests, a_table_without_plugin_is_a_plain_material);
     tcase_add_test(tests, a_plugin_completes_its_grades);
-    tcase_add_test(tests, relaxing_of_a_plugin_is_the_default_of_a_cut);
     tcase_add_loop_test(tests, broken_plugins_are_left_out_with_the_reason, 0, 16);
     tcase_add_loop_test(tests, refused_cautions_leave_no_answer, 0, 5);
     tcase_add_test(tests, paths_are_escaped_for_display);
