@@ -44,6 +44,7 @@ static void plunge(const bite_cut *entry, bite_segment *segment)
     bite_tool_body tool = bite_cut_tool_body(entry);
     double core = entry->core_share * wide;
     segment->torque_mean = torque;
+    segment->value[BITE_EDGE_LOAD] = pressure.tangential * feed + pressure.edge_tangential;
     segment->value[BITE_TORQUE_PEAK] = torque;
     segment->value[BITE_POWER_MEAN] = 2.0 * M_PI * entry->spindle_speed * torque;
     segment->value[BITE_TOOL_STRESS] =

@@ -66,9 +66,9 @@ static void judge_corner(const bite_checked_cut *checked, const bite_segment *tu
 static void judge_entry(const bite_checked_cut *checked, bite_segment_cache *cache,
                         bite_limit limits[BITE_LIMIT_COUNT])
 {
-    static const bite_limit_id entry_limits[] = {BITE_LIMIT_TOOL_BREAK, BITE_LIMIT_CHIP_PACKING,
-                                                 BITE_LIMIT_TORQUE, BITE_LIMIT_POWER,
-                                                 BITE_LIMIT_FEED_FAST};
+    static const bite_limit_id entry_limits[] = {BITE_LIMIT_TOOL_BREAK,   BITE_LIMIT_FEED_TOOTH,
+                                                 BITE_LIMIT_CHIP_PACKING, BITE_LIMIT_TORQUE,
+                                                 BITE_LIMIT_POWER,        BITE_LIMIT_FEED_FAST};
     bite_cut entry_cut;
     bite_cut along = checked->full; /* the axes run at the feed along the path, sloped or not */
     bite_segment segment;

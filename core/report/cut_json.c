@@ -4,6 +4,7 @@
 #include "core/report/cut_json.h"
 #include "core/base/error.h"
 #include "core/base/number.h"
+#include "core/cut/entry_move.h"
 #include "core/names/registry.h"
 #include "core/report/json.h"
 #include "core/request/answer.h"
@@ -46,6 +47,16 @@ static json_t *enter_of(const bite_answer *answer, bite_units units)
         failed |= put_unit(enter, "width", "width_unit", cut->width, BITE_KIND_LENGTH, units);
     } else if (cut->operation == BITE_MILL) { /* a full slot */
         failed |= bite_json_put(enter, "width", json_null());
+    }
+    if (cut->operation == BITE_MILL && cut->entry != BITE_ENTRY_OUTSIDE) {
+        failed |=
+            bite_json_text(enter, "entry", bite_input_word(bite_input_find("entry"), cut->entry));
+        failed |= put_unit(enter, "entry_feed", "entry_feed_unit", bite_entry_feed(cut),
+                           BITE_KIND_SPEED, units);
+        if (cut->entry != BITE_ENTRY_PLUNGE) {
+            failed |= put_unit(enter, "entry_angle", "entry_angle_unit", cut->ramp_angle,
+                               BITE_KIND_ANGLE, units);
+        }
     }
     return object_or_null(enter, failed);
 }

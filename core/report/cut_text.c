@@ -4,6 +4,7 @@
 #include "core/report/cut_text.h"
 #include "core/base/error.h"
 #include "core/base/number.h"
+#include "core/cut/entry_move.h"
 #include "core/names/measurements.h"
 #include "core/names/registry.h"
 #include "core/report/choice_text.h"
@@ -45,7 +46,7 @@ void bite_answer_title_text(bite_page *page, const bite_answer *answer, char *to
 
 static void head(bite_page *page, const bite_answer *answer)
 {
-    char line[400];
+    char line[520];
     bite_answer_title_text(page, answer, line, sizeof line);
     bite_page_wrap(page, "", "  ", line);
 }
@@ -79,27 +80,49 @@ static void write_across(bite_page *page, const bite_answer *answer, char *to, s
     }
 }
 
+/* How the tool enters a closed feature: "ramp in at 3 deg, 450 mm/min". */
+static void write_entry(bite_page *page, const bite_cut *cut, char *to, size_t size)
+{
+    char angle[40];
+    char feed[40];
+    to[0] = 0;
+    if (cut->operation != BITE_MILL || cut->entry == BITE_ENTRY_OUTSIDE) {
+        return;
+    }
+    bite_page_quantity(page, bite_entry_feed(cut), BITE_KIND_SPEED, feed, sizeof feed);
+    bite_page_quantity(page, cut->ramp_angle, BITE_KIND_ANGLE, angle, sizeof angle);
+    if (cut->entry == BITE_ENTRY_PLUNGE) {
+        (void)snprintf(to, size, ";  plunge in at %s", feed);
+    } else {
+        (void)snprintf(to, size, ";  %s in at %s, %s",
+                       cut->entry == BITE_ENTRY_HELIX ? "helix" : "ramp", angle, feed);
+    }
+}
+
 static void write_enter_line(bite_page *page, const bite_answer *answer)
 {
     char spindle[40];
     char feed[40];
     char depth[40];
     char across[200];
-    char line[400];
+    char entry[120];
+    char line[520];
     const bite_cut *cut = &answer->full;
+    write_entry(page, cut, entry, sizeof entry);
     bite_page_quantity(page, cut->spindle_speed, BITE_KIND_ROTATION, spindle, sizeof spindle);
     bite_page_quantity(page, cut->feed_rate, BITE_KIND_SPEED, feed, sizeof feed);
     bite_page_quantity(page, cut->depth, BITE_KIND_LENGTH, depth, sizeof depth);
     write_across(page, answer, across, sizeof across);
     (void)snprintf(
-        line, sizeof line, "spindle %s,  feed %s,  depth %s%s,  %s%s", spindle, feed, depth,
+        line, sizeof line, "spindle %s,  feed %s,  depth %s%s,  %s%s%s", spindle, feed, depth,
         answer->provenance[bite_input_index(bite_input_find("depth"))].origin == BITE_ORIGIN_USER
             ? ""
             : "*",
         across,
         answer->provenance[bite_input_index(bite_input_find("width"))].origin == BITE_ORIGIN_DEFAULT
             ? "*"
-            : "");
+            : "",
+        entry);
     bite_page_wrap_tinted(page, 4, "Enter  ", "  ", line);
 }
 
@@ -190,7 +213,7 @@ static void band_text(bite_page *page, const bite_value *band, char *to, size_t 
 
 static void temperatures(bite_page *page, const bite_answer *answer)
 {
-    char line[400];
+    char line[520];
     char surface[140];
     char tool[140];
     char limit[80] = "";

@@ -263,6 +263,26 @@ static void default_depth(input_resolution *resolution)
     }
 }
 
+/* A closed slot or pocket has to be entered: down a helix if it is wider than the tool but not
+ * twice as wide, otherwise down a slope. */
+static void default_entry(input_resolution *resolution)
+{
+    bite_cut *cut = resolution->cut;
+    const bite_input *input = bite_input_find("entry");
+    bite_provenance *provenance = &resolution->provenance[bite_input_index(input)];
+    if (provenance->origin != BITE_ORIGIN_NONE || cut->blind != 1 || cut->operation != BITE_MILL ||
+        !isnan(cut->taper)) {
+        return;
+    }
+    int helix = cut->feature_width > 1.01 * cut->diameter && /* NaN: a slot */
+                cut->feature_width < 2.0 * cut->diameter;
+    cut->entry = helix ? BITE_ENTRY_HELIX : BITE_ENTRY_RAMP;
+    note(resolution, input, BITE_ORIGIN_DEFAULT, NULL, NULL);
+    provenance->source = "common-practice: a closed feature is entered down a ramp or a helix of a "
+                         "few degrees";
+    provenance->grade = BITE_GRADE_COMMON_PRACTICE;
+}
+
 static bite_status check_records(const bite_request *request, bite_error *error)
 {
     if (request->grade == NULL) {
@@ -426,6 +446,7 @@ bite_status bite_request_resolve(const bite_request *request, bite_cut *requeste
         return status;
     }
     default_depth(&resolution);
+    default_entry(&resolution);
     convert_speeds(&resolution);
     *full = *requested;
     bite_defaults_fill(full);
