@@ -4,7 +4,6 @@
 #include "core/report/cut_json.h"
 #include "core/base/error.h"
 #include "core/base/number.h"
-#include "core/cut/entry_move.h"
 #include "core/names/registry.h"
 #include "core/report/json.h"
 #include "core/request/answer.h"
@@ -51,7 +50,7 @@ static json_t *enter_of(const bite_answer *answer, bite_units units)
     if (cut->operation == BITE_MILL && cut->entry != BITE_ENTRY_OUTSIDE) {
         failed |=
             bite_json_text(enter, "entry", bite_input_word(bite_input_find("entry"), cut->entry));
-        failed |= put_unit(enter, "entry_feed", "entry_feed_unit", bite_entry_feed(cut),
+        failed |= put_unit(enter, "entry_feed", "entry_feed_unit", bite_answer_entry_feed(answer),
                            BITE_KIND_SPEED, units);
         if (cut->entry != BITE_ENTRY_PLUNGE) {
             failed |= put_unit(enter, "entry_angle", "entry_angle_unit", cut->ramp_angle,
@@ -306,11 +305,8 @@ static json_t *missing_of(const bite_answer *answer)
 {
     json_t *list = json_array();
     int failed = list == NULL;
-    for (size_t i = 0; answer->result.not_judged > 0; i++) {
-        const char *figure = bite_cut_missing_figure(&answer->full, i);
-        if (figure == NULL) {
-            break;
-        }
+    const char *figure = bite_answer_missing(answer, 0);
+    for (size_t i = 1; figure != NULL; figure = bite_answer_missing(answer, i++)) {
         failed |= json_array_append_new(list, json_string(figure));
     }
     return object_or_null(list, failed);

@@ -4,7 +4,6 @@
 #include "core/report/cut_text.h"
 #include "core/base/error.h"
 #include "core/base/number.h"
-#include "core/cut/entry_move.h"
 #include "core/names/measurements.h"
 #include "core/names/registry.h"
 #include "core/report/choice_text.h"
@@ -81,15 +80,16 @@ static void write_across(bite_page *page, const bite_answer *answer, char *to, s
 }
 
 /* How the tool enters a closed feature: "ramp in at 3 deg, 450 mm/min". */
-static void write_entry(bite_page *page, const bite_cut *cut, char *to, size_t size)
+static void write_entry(bite_page *page, const bite_answer *answer, char *to, size_t size)
 {
+    const bite_cut *cut = &answer->full;
     char angle[40];
     char feed[40];
     to[0] = 0;
     if (cut->operation != BITE_MILL || cut->entry == BITE_ENTRY_OUTSIDE) {
         return;
     }
-    bite_page_quantity(page, bite_entry_feed(cut), BITE_KIND_SPEED, feed, sizeof feed);
+    bite_page_quantity(page, bite_answer_entry_feed(answer), BITE_KIND_SPEED, feed, sizeof feed);
     bite_page_quantity(page, cut->ramp_angle, BITE_KIND_ANGLE, angle, sizeof angle);
     if (cut->entry == BITE_ENTRY_PLUNGE) {
         (void)snprintf(to, size, ";  plunge in at %s", feed);
@@ -108,7 +108,7 @@ static void write_enter_line(bite_page *page, const bite_answer *answer)
     char entry[120];
     char line[520];
     const bite_cut *cut = &answer->full;
-    write_entry(page, cut, entry, sizeof entry);
+    write_entry(page, answer, entry, sizeof entry);
     bite_page_quantity(page, cut->spindle_speed, BITE_KIND_ROTATION, spindle, sizeof spindle);
     bite_page_quantity(page, cut->feed_rate, BITE_KIND_SPEED, feed, sizeof feed);
     bite_page_quantity(page, cut->depth, BITE_KIND_LENGTH, depth, sizeof depth);
@@ -157,13 +157,10 @@ static int tint_of(uint32_t verdict)
 static void missing_line(bite_page *page, const bite_answer *answer)
 {
     char line[200] = "";
-    for (size_t i = 0; answer->result.not_judged > 0; i++) {
-        const char *figure = bite_cut_missing_figure(&answer->full, i);
+    const char *figure = bite_answer_missing(answer, 0);
+    for (size_t i = 1; figure != NULL; figure = bite_answer_missing(answer, i++)) {
         size_t used = strlen(line);
-        if (figure == NULL) {
-            break;
-        }
-        (void)snprintf(line + used, sizeof line - used, "%s%s", i > 0 ? ", " : "", figure);
+        (void)snprintf(line + used, sizeof line - used, "%s%s", i > 1 ? ", " : "", figure);
     }
     if (line[0] != 0) {
         bite_page_wrap_tinted(page, BITE_TIGHT, "Missing  ", "  ", line);

@@ -2,6 +2,7 @@
 /* A judged cut: its results, cautions and sources, by index and by name. */
 #include "core/request/answer.h"
 #include "core/base/error.h"
+#include "core/cut/entry_move.h"
 #include "core/cut/limits.h"
 #include "core/cut/physics_inputs.h"
 #include "core/library/collection.h"
@@ -231,4 +232,14 @@ const char *bite_answer_word(const bite_answer *answer, const char *name)
         return NULL;
     }
     return bite_input_word(input, *bite_input_choice((bite_cut *)(uintptr_t)&answer->full, input));
+}
+
+const char *bite_answer_missing(const bite_answer *answer, size_t index)
+{
+    return answer->result.not_judged > 0 ? bite_cut_missing_figure(&answer->full, index) : NULL;
+}
+
+double bite_answer_entry_feed(const bite_answer *answer)
+{
+    return bite_entry_feed(&answer->full);
 }

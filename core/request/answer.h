@@ -58,4 +58,11 @@ double bite_answer_number(const bite_answer *answer, const char *name, bite_kind
  * NULL: none. Borrowed. */
 const char *bite_answer_word(const bite_answer *answer, const char *name);
 
+/** The figure without which a limit of this cut could not be judged; index from 0. NULL: there are
+ * no more, or all limits were judged. */
+const char *bite_answer_missing(const bite_answer *answer, size_t index);
+
+/** Feed along the entry move, m/s. */
+double bite_answer_entry_feed(const bite_answer *answer);
+
 #endif
