@@ -39,48 +39,64 @@ static double frequency_at_lag(double damping, double psi)
     return x > 0.0 ? 1.0 / (root + x) : root - x;
 }
 
-/* The frequency at which w tau + 2 psi(w), which grows with w, is `wanted` > 0: Newton within a
+/* A frequency, and the lag of the response there. */
+typedef struct response {
+    double w;
+    double lag;
+    double slope; /* of the lag over w */
+} response;
+
+static response response_at(double damping, double w)
+{
+    response at = {.w = w};
+    at.lag = lag_of(damping, w, &at.slope);
+    return at;
+}
+
+/* The response where w tau + 2 psi(w), which grows with w, is `wanted` > 0: Newton within a
  * bracket, in w where the time between teeth makes most of the growth, in psi near the resonance,
  * where psi does. */
-static double frequency_of(double damping, double tau, double wanted, double start)
+static response response_of_lobe(double damping, double tau, double wanted, response at)
 {
-    const double close = 1e-9; /* the next step is of the order of its square */
+    const double close = 1e-8; /* the next step is of the order of its square */
     double low = fmax(0.0, (wanted - 2.0 * M_PI) / tau);
     double high = wanted / tau;
-    double w = fmin(high, fmax(low, start));
+    at = at.w < low ? response_at(damping, low) : at.w > high ? response_at(damping, high) : at;
     for (int i = 0; i < ROUNDS; i++) {
-        double slope;
-        double lag = lag_of(damping, w, &slope);
-        double gap = w * tau + 2.0 * lag - wanted;
-        low = gap < 0.0 ? w : low;
-        high = gap < 0.0 ? high : w;
-        double next = w - gap / (tau + 2.0 * slope);
-        if (2.0 * slope > tau) {
-            double psi = lag - gap / (2.0 + tau / slope);
+        double gap = at.w * tau + 2.0 * at.lag - wanted;
+        low = gap < 0.0 ? at.w : low;
+        high = gap < 0.0 ? high : at.w;
+        double next = at.w - gap / (tau + 2.0 * at.slope);
+        if (2.0 * at.slope > tau) {
+            double psi = at.lag - gap / (2.0 + tau / at.slope);
             next = psi > 0.0 && psi < M_PI ? frequency_at_lag(damping, psi) : next;
         }
-        if (fabs(next - w) <= close * w) { /* before the bracket, of which w is an end */
-            return next;
+        if (fabs(next - at.w) <= close * at.w) { /* before the bracket, of which w is an end */
+            at.lag += at.slope * (next - at.w);
+            at.w = next;
+            return at;
         }
-        w = next > low && next < high ? next : 0.5 * (low + high);
+        at = response_at(damping, next > low && next < high ? next : 0.5 * (low + high));
     }
-    return w;
+    return at;
 }
 
 static double depth_of_lobe(const bite_direction_root *root, const bite_vibration_mode *mode,
-                            const bite_excitation *cut, double tau, double lobe, double start)
+                            const bite_excitation *cut, double tau, double lobe,
+                            const response *start)
 {
     double wanted = 2.0 * root->phase + 2.0 * M_PI * lobe;
     if (!(wanted > 0.0)) {
         return INFINITY;
     }
-    double slope;
-    double w = frequency_of(mode->damping, tau, wanted, start);
-    double shift = root->phase - lag_of(mode->damping, w, &slope);
+    response at = response_of_lobe(mode->damping, tau, wanted, *start);
+    double shift = root->phase - at.lag;
     if (!(shift > 0.0 && shift < M_PI)) {
         return INFINITY;
     }
-    double stiff = mode->stiffness * hypot(1.0 - w * w, 2.0 * mode->damping * w);
+    double real = 1.0 - at.w * at.w;
+    double imaginary = 2.0 * mode->damping * at.w;
+    double stiff = mode->stiffness * sqrt(real * real + imaginary * imaginary);
     return 2.0 * M_PI * stiff / (sin(shift) * cut->teeth * cut->tangential * root->size);
 }
 
@@ -111,14 +127,14 @@ static double depth_of_root(const bite_direction_root *root, const bite_vibratio
         return INFINITY;
     }
     /* the deepest part of a lobe lies near this frequency */
-    double slope;
-    double start = fmax(0.0, 1.0 - mode->damping * cos(half) / sin(half));
-    double at = (start * tau + 2.0 * lag_of(mode->damping, start, &slope) - 2.0 * root->phase) /
-                (2.0 * M_PI);
+    response start =
+        response_at(mode->damping, fmax(0.0, 1.0 - mode->damping * cos(half) / sin(half)));
+    double first = floor((start.w * tau + 2.0 * start.lag - 2.0 * root->phase) / (2.0 * M_PI));
     double least = INFINITY;
-    for (double lobe = floor(at); lobe <= floor(at) + 1.0; lobe += 1.0) {
+    for (int i = 0; i < 2; i++) {
+        double lobe = first + i;
         if (lobe_exists(root, mode->damping, tau, lobe)) {
-            least = fmin(least, depth_of_lobe(root, mode, cut, tau, lobe, start));
+            least = fmin(least, depth_of_lobe(root, mode, cut, tau, lobe, &start));
         }
     }
     return least;
