@@ -55,9 +55,9 @@ static double stability_measured(const bite_cut *cut, bite_arc arc, const bite_p
 }
 
 static double stability_of(const bite_vibration_mode *mode, const bite_direction_root roots[2],
-                           const bite_excitation *excitation)
+                           const bite_excitation *excitation, double most)
 {
-    return bite_mode_damped_depth(bite_mode_depth(roots, mode, excitation), mode, excitation);
+    return bite_mode_damped_depth(bite_mode_depth(roots, mode, excitation, most), mode, excitation);
 }
 
 /* The frame, the spindle with its holder, and the tool, each alone: k and f of classes of machines,
@@ -91,8 +91,8 @@ void bite_segment_fill_chatter(const bite_cut *cut, bite_arc arc, const bite_pre
         .surface_speed = value[BITE_SURFACE_SPEED],
         .edge_radius = bite_cut_edge_radius(cut),
     };
-    value[BITE_STABILITY_DEPTH_TOOL] = stability_of(&tool, roots, &excitation);
-    value[BITE_STABILITY_DEPTH] =
-        fmin(value[BITE_STABILITY_DEPTH_TOOL], fmin(stability_of(&frame, roots, &excitation),
-                                                    stability_of(&spindle, roots, &excitation)));
+    double least = stability_of(&tool, roots, &excitation, INFINITY);
+    value[BITE_STABILITY_DEPTH_TOOL] = least;
+    least = fmin(least, stability_of(&spindle, roots, &excitation, least));
+    value[BITE_STABILITY_DEPTH] = fmin(least, stability_of(&frame, roots, &excitation, least));
 }

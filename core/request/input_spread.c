@@ -2,6 +2,8 @@
 /* Which inputs of a request are uncertain. */
 #include "core/request/input_spread.h"
 #include "core/base/error.h"
+#include "core/cut/chatter_depth.h"
+#include "core/cut/physics_inputs.h"
 #include "core/library/collection.h"
 #include "core/names/registry.h"
 #include <math.h>
@@ -42,16 +44,166 @@ static int make_spread(const bite_item_record *record, size_t index, double best
            (spread->shape != BITE_SHAPE_LOGNORMAL || spread->low > 0.0);
 }
 
-/* Inputs that nothing depends on in this request: the stress of the sheet matters only to flatness,
- * the damping of a mode only if the mode was measured. They take no dimension of the draws. */
-static int is_unused(const bite_input *input, const bite_cut *full)
+/* ---- inputs that a cut does not read ---- */
+
+static int is_polymer(const bite_cut *full)
 {
-    return (input->offset == offsetof(bite_cut, skin_stress) &&
-            isnan(full->flatness + full->part_span)) ||
-           (input->offset == offsetof(bite_cut, bond_force) &&
-            isnan(full->bond_area + full->bond_shear + full->bond_pull)) ||
-           (input->offset == offsetof(bite_cut, mode2_damping) && isnan(full->mode2_frequency)) ||
-           (input->offset == offsetof(bite_cut, mode3_damping) && isnan(full->mode3_frequency));
+    return full->substance == BITE_AMORPHOUS || full->substance == BITE_CRYSTALLINE;
+}
+
+static int mills_metal(const bite_cut *full)
+{
+    return full->substance == BITE_METAL && full->operation == BITE_MILL;
+}
+
+static int mills(const bite_cut *full)
+{
+    return full->operation != BITE_DRILL_HOLE;
+}
+
+static int has_cone(const bite_cut *full)
+{
+    return full->operation == BITE_CHAMFER || bite_cut_is_groove(full);
+}
+
+static int has_bond(const bite_cut *full)
+{
+    return !isnan(full->bond_area + full->bond_shear + full->bond_pull);
+}
+
+static int has_bond_heat(const bite_cut *full)
+{
+    return !isnan(full->bond_temperature) || full->floor_thickness > 0.0;
+}
+
+static int has_flatness(const bite_cut *full)
+{
+    return !isnan(full->flatness + full->part_span);
+}
+
+static int crazes(const bite_cut *full)
+{
+    return full->substance != BITE_METAL && !isnan(full->crazing);
+}
+
+static int has_elastic_part(const bite_cut *full)
+{
+    int thin =
+        !isnan(full->wall_thickness) || !isnan(full->floor_span) || !isnan(full->bridge_span);
+    return crazes(full) || thin || has_bond(full) || has_flatness(full);
+}
+
+/* The modes of frame, spindle and tool that stand in for measured ones. */
+static int has_class_modes(const bite_cut *full)
+{
+    return mills(full) && !bite_cut_has_measured_modes(full);
+}
+
+static int has_mode(const bite_cut *full)
+{
+    return mills(full) && !isnan(full->mode_frequency);
+}
+
+static int has_mode2(const bite_cut *full)
+{
+    return mills(full) && !isnan(full->mode2_frequency);
+}
+
+static int has_mode3(const bite_cut *full)
+{
+    return mills(full) && !isnan(full->mode3_frequency);
+}
+
+static int welds_by_temperature(const bite_cut *full)
+{
+    return !is_polymer(full);
+}
+
+static int softens_by_temperature(const bite_cut *full)
+{
+    return !is_polymer(full) && full->substance != BITE_METAL;
+}
+
+/* The strength form states no edge radius of a test. */
+static int states_edge_force(const bite_cut *full)
+{
+    return full->pressure != BITE_PRESSURE_STRENGTH;
+}
+
+static int has_torque_curve(const bite_cut *full)
+{
+    return !isnan(full->torque_limit + full->torque_speed);
+}
+
+static int never(const bite_cut *full)
+{
+    (void)full;
+    return 0;
+}
+
+#define WHEN(member, condition)                                                                    \
+    {                                                                                              \
+        offsetof(bite_cut, member), condition                                                      \
+    }
+
+/* The cuts that read an input. Those that are not here are read by every cut, or their best
+ * estimate is NaN in the cuts that do not read them. */
+static const struct {
+    size_t offset;
+    int (*reads)(const bite_cut *full);
+} readers[] = {
+    WHEN(acceleration, never), /* the time of a job reads it, which is outside of the draws */
+    WHEN(tip_diameter, has_cone),
+    WHEN(torque_exponent, has_torque_curve),
+    WHEN(edge_reference, states_edge_force),
+    WHEN(welding, welds_by_temperature),
+    WHEN(softening, softens_by_temperature),
+    WHEN(tack_decades, is_polymer),
+    WHEN(recutting, is_polymer),
+    WHEN(chip_bulk, mills_metal),
+    WHEN(expansion, crazes),
+    WHEN(modulus, has_elastic_part),
+    WHEN(poisson, has_elastic_part),
+    WHEN(skin_stress, has_flatness),
+    WHEN(bond_shear, has_bond),
+    WHEN(bond_pull, has_bond),
+    WHEN(bond_force, has_bond),
+    WHEN(bond_limit, has_bond_heat),
+    WHEN(stable_share, mills),
+    WHEN(frame_share, has_class_modes),
+    WHEN(frame_frequency, has_class_modes),
+    WHEN(frame_damping, has_class_modes),
+    WHEN(spindle_frequency, has_class_modes),
+    WHEN(spindle_damping, has_class_modes),
+    WHEN(tool_frequency_share, has_class_modes),
+    WHEN(tool_damping, has_class_modes),
+    WHEN(mode_damping, has_mode),
+    WHEN(mode2_damping, has_mode2),
+    WHEN(mode3_damping, has_mode3),
+};
+
+int bite_spread_is_unused(const bite_input *input, const bite_cut *full)
+{
+    for (size_t i = 0; i < sizeof readers / sizeof *readers; i++) {
+        if (readers[i].offset == input->offset) {
+            return !readers[i].reads(full);
+        }
+    }
+    return 0;
+}
+
+static bite_status refuse_more(const bite_input *input, bite_error *error)
+{
+    bite_error_set(
+        error, BITE_OUT_OF_RANGE,
+        "more than %d inputs of this cut are uncertain; the draws have no dimension left",
+        BITE_SPREAD_MAX);
+    bite_error_key(error, "%s", input->name);
+    bite_error_hint(error,
+                    "give some of them, for example %s, or take their spreads out of the "
+                    "tables",
+                    input->name);
+    return BITE_OUT_OF_RANGE;
 }
 
 bite_status bite_spreads_collect(const bite_request *request, const bite_cut *full,
@@ -63,7 +215,7 @@ bite_status bite_spreads_collect(const bite_request *request, const bite_cut *fu
         const bite_input *input = bite_input_at(i);
         const bite_item_record *record = NULL;
         if (input->words > 0 || provenance[i].origin == BITE_ORIGIN_USER ||
-            provenance[i].origin == BITE_ORIGIN_NONE || is_unused(input, full)) {
+            provenance[i].origin == BITE_ORIGIN_NONE || bite_spread_is_unused(input, full)) {
             continue;
         }
         double best = *bite_input_number_of(full, input);
@@ -78,12 +230,16 @@ bite_status bite_spreads_collect(const bite_request *request, const bite_cut *fu
         if (status != BITE_OK) {
             return status;
         }
-        if (!isnan(best) && *count < BITE_SPREAD_MAX &&
-            make_spread(record, i, best, &provenance[i], &spreads[*count])) {
-            provenance[i].low = spreads[*count].low;
-            provenance[i].high = spreads[*count].high;
-            (*count)++;
+        bite_spread spread;
+        if (isnan(best) || !make_spread(record, i, best, &provenance[i], &spread)) {
+            continue;
         }
+        if (*count == BITE_SPREAD_MAX) {
+            return refuse_more(input, error);
+        }
+        provenance[i].low = spread.low;
+        provenance[i].high = spread.high;
+        spreads[(*count)++] = spread;
     }
     bite_error_clear(error);
     return BITE_OK;

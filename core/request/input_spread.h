@@ -6,8 +6,12 @@
 
 #include "core/request/request.h"
 
-/** Fills the spreads, at most BITE_SPREAD_MAX, and the band of each uncertain input in its
- * provenance. */
+/** Nonzero: no value and no limit of this cut depends on the input, so it takes no dimension of the
+ * draws. */
+int bite_spread_is_unused(const bite_input *input, const bite_cut *full);
+
+/** Fills the spreads and the band of each uncertain input in its provenance. BITE_OUT_OF_RANGE:
+ * more than BITE_SPREAD_MAX inputs are uncertain. */
 bite_status bite_spreads_collect(const bite_request *request, const bite_cut *full,
                                  bite_provenance *provenance, bite_spread *spreads, size_t *count,
                                  bite_error *error);

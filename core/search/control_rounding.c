@@ -24,9 +24,11 @@ static double step_of(double number)
     return decade;
 }
 
-/* The best of the four rounded neighbours, by the goal and limits of the search. */
-void bite_round_point(bite_search_problem *problem, uint32_t units)
+/* The best of the four rounded neighbours, by the goal and limits of the search, within the largest
+ * feed per tooth times excess; spindle 0: none. */
+static bite_point best_neighbour(const bite_search_problem *problem, uint32_t units, double excess)
 {
+    double most = excess * problem->search.tooth[1] * problem->full.flutes;
     double rpm = 1.0 / 60.0;
     double speed = (units == BITE_INCH ? 25.4e-3 : 1e-3) / 60.0;
     double n_step = (problem->point.spindle >= 2000.0 * rpm ? 100.0 : 10.0) * rpm;
@@ -40,12 +42,22 @@ void bite_round_point(bite_search_problem *problem, uint32_t units)
                        : n_step * (floor(problem->point.spindle / n_step * (1.0 + 1e-9)) + i % 2);
         double f = f_fixed ? problem->point.feed
                            : f_step * (floor(problem->point.feed / f_step * (1.0 + 1e-9)) + i / 2);
-        if (n > 0.0 && f > 0.0 && n <= problem->search.spindle[1] * (1.0 + 1e-9)) {
+        if (n > 0.0 && f > 0.0 && n <= problem->search.spindle[1] * (1.0 + 1e-9) &&
+            (f_fixed || f <= most * n)) {
             bite_point point = bite_speed_feed_at(&problem->search, n, f);
             if (bite_speed_feed_better(&point, &best)) {
                 best = point;
             }
         }
+    }
+    return best;
+}
+
+void bite_round_point(bite_search_problem *problem, uint32_t units)
+{
+    bite_point best = best_neighbour(problem, units, 1.0 + 1e-9);
+    if (!(best.spindle > 0.0)) {
+        best = best_neighbour(problem, units, INFINITY);
     }
     if (best.spindle > 0.0 && problem->search.tooth[0] < problem->search.tooth[1]) {
         problem->point = best;

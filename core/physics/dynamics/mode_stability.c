@@ -31,66 +31,121 @@ static double lag_of(double damping, double w, double *slope)
     return atan2(imaginary, real);
 }
 
-/* The frequency at which w tau + 2 psi(w), which grows with w, is `wanted` > 0: Newton within a
- * bracket, which it may not leave, for psi is steep at the resonance. */
-static double frequency_of(double damping, double tau, double wanted, double start)
+/* The frequency at which the response lags by psi, 0 to pi. */
+static double frequency_at_lag(double damping, double psi)
 {
+    double x = damping * cos(psi) / sin(psi);
+    double root = sqrt(1.0 + x * x);
+    return x > 0.0 ? 1.0 / (root + x) : root - x;
+}
+
+/* A frequency, and the lag of the response there. */
+typedef struct response {
+    double w;
+    double lag;
+    double slope; /* of the lag over w */
+} response;
+
+static response response_at(double damping, double w)
+{
+    response at = {.w = w};
+    at.lag = lag_of(damping, w, &at.slope);
+    return at;
+}
+
+/* The response where w tau + 2 psi(w), which grows with w, is `wanted` > 0: Newton within a
+ * bracket, in w where the time between teeth makes most of the growth, in psi near the resonance,
+ * where psi does. */
+static response response_of_lobe(double damping, double tau, double wanted, response at)
+{
+    const double close = 1e-8; /* the next step is of the order of its square */
     double low = fmax(0.0, (wanted - 2.0 * M_PI) / tau);
     double high = wanted / tau;
-    double w = fmin(high, fmax(low, start));
+    at = at.w < low ? response_at(damping, low) : at.w > high ? response_at(damping, high) : at;
     for (int i = 0; i < ROUNDS; i++) {
-        double slope;
-        double gap = w * tau + 2.0 * lag_of(damping, w, &slope) - wanted;
-        low = gap < 0.0 ? w : low;
-        high = gap < 0.0 ? high : w;
-        double next = w - gap / (tau + 2.0 * slope);
-        next = next > low && next < high ? next : 0.5 * (low + high);
-        if (fabs(next - w) <= 1e-12 * w) {
-            return next;
+        double gap = at.w * tau + 2.0 * at.lag - wanted;
+        low = gap < 0.0 ? at.w : low;
+        high = gap < 0.0 ? high : at.w;
+        double next = at.w - gap / (tau + 2.0 * at.slope);
+        if (2.0 * at.slope > tau) {
+            double psi = at.lag - gap / (2.0 + tau / at.slope);
+            next = psi > 0.0 && psi < M_PI ? frequency_at_lag(damping, psi) : next;
         }
-        w = next;
+        if (fabs(next - at.w) <= close * at.w) { /* before the bracket, of which w is an end */
+            at.lag += at.slope * (next - at.w);
+            at.w = next;
+            return at;
+        }
+        at = response_at(damping, next > low && next < high ? next : 0.5 * (low + high));
     }
-    return w;
+    return at;
 }
 
 static double depth_of_lobe(const bite_direction_root *root, const bite_vibration_mode *mode,
-                            const bite_excitation *cut, double tau, double lobe, double start)
+                            const bite_excitation *cut, double tau, double lobe,
+                            const response *start)
 {
     double wanted = 2.0 * root->phase + 2.0 * M_PI * lobe;
     if (!(wanted > 0.0)) {
         return INFINITY;
     }
-    double slope;
-    double w = frequency_of(mode->damping, tau, wanted, start);
-    double shift = root->phase - lag_of(mode->damping, w, &slope);
+    response at = response_of_lobe(mode->damping, tau, wanted, *start);
+    double shift = root->phase - at.lag;
     if (!(shift > 0.0 && shift < M_PI)) {
         return INFINITY;
     }
-    double stiff = mode->stiffness * hypot(1.0 - w * w, 2.0 * mode->damping * w);
+    double real = 1.0 - at.w * at.w;
+    double imaginary = 2.0 * mode->damping * at.w;
+    double stiff = mode->stiffness * sqrt(real * real + imaginary * imaginary);
     return 2.0 * M_PI * stiff / (sin(shift) * cut->teeth * cut->tangential * root->size);
 }
 
-double bite_mode_depth(const bite_direction_root roots[2], const bite_vibration_mode *mode,
-                       const bite_excitation *cut)
+/* Whether the response at a lobe lags by an angle at which waves can grow: psi between phase - pi
+ * and phase. w tau + 2 psi grows with w, so it is enough to compare it at that end. */
+static int lobe_exists(const bite_direction_root *root, double damping, double tau, double lobe)
+{
+    if (root->phase > M_PI) {
+        return frequency_at_lag(damping, root->phase - M_PI) * tau < 2.0 * M_PI * (lobe + 1.0);
+    }
+    return frequency_at_lag(damping, root->phase) * tau > 2.0 * M_PI * lobe;
+}
+
+/* No lobe of a root is shallower than this: the response is softest at the resonance. */
+static double least_depth(const bite_direction_root *root, const bite_vibration_mode *mode,
+                          const bite_excitation *cut)
+{
+    double soft = 2.0 * mode->damping * sqrt(fmax(0.0, 1.0 - mode->damping * mode->damping));
+    return 2.0 * M_PI * mode->stiffness * soft / (cut->teeth * cut->tangential * root->size);
+}
+
+static double depth_of_root(const bite_direction_root *root, const bite_vibration_mode *mode,
+                            const bite_excitation *cut, double most)
 {
     double tau = 2.0 * M_PI * mode->frequency / (cut->teeth * cut->speed);
+    double half = 0.5 * root->phase;
+    if (!(root->size > 0.0 && sin(half) > 0.0) || least_depth(root, mode, cut) >= most) {
+        return INFINITY;
+    }
+    /* the deepest part of a lobe lies near this frequency */
+    response start =
+        response_at(mode->damping, fmax(0.0, 1.0 - mode->damping * cos(half) / sin(half)));
+    double first = floor((start.w * tau + 2.0 * start.lag - 2.0 * root->phase) / (2.0 * M_PI));
     double least = INFINITY;
     for (int i = 0; i < 2; i++) {
-        double half = 0.5 * roots[i].phase;
-        if (!(roots[i].size > 0.0 && sin(half) > 0.0)) {
-            continue;
+        double lobe = first + i;
+        if (lobe_exists(root, mode->damping, tau, lobe)) {
+            least = fmin(least, depth_of_lobe(root, mode, cut, tau, lobe, &start));
         }
-        /* the deepest part of a lobe lies near this frequency */
-        double slope;
-        double start = fmax(0.0, 1.0 - mode->damping * cos(half) / sin(half));
-        double at =
-            (start * tau + 2.0 * lag_of(mode->damping, start, &slope) - 2.0 * roots[i].phase) /
-            (2.0 * M_PI);
-        double lobe = floor(at);
-        least = fmin(least, depth_of_lobe(&roots[i], mode, cut, tau, lobe, start));
-        least = fmin(least, depth_of_lobe(&roots[i], mode, cut, tau, lobe + 1.0, start));
     }
     return least;
+}
+
+double bite_mode_depth(const bite_direction_root roots[2], const bite_vibration_mode *mode,
+                       const bite_excitation *cut, double most)
+{
+    int larger = roots[1].size > roots[0].size;
+    double depth = depth_of_root(&roots[larger], mode, cut, most);
+    return fmin(depth, depth_of_root(&roots[!larger], mode, cut, fmin(most, depth)));
 }
 
 /* Land in contact with the waves, in edge radii, and the share from which no wave grows. */

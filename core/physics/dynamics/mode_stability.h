@@ -38,9 +38,9 @@ typedef struct bite_excitation {
 } bite_excitation;
 
 /** The depth, m, at which an undamped flank begins to chatter; INFINITY: none. The least over both
- * roots and the two lobes nearest to the resonance. */
+ * roots and the two lobes nearest to the resonance; any depth above `most` if that is above it. */
 double bite_mode_depth(const bite_direction_root roots[2], const bite_vibration_mode *mode,
-                       const bite_excitation *cut);
+                       const bite_excitation *cut, double most);
 
 /**
  * The same with the damping of the flank, which rides on the waves that it cuts.
