@@ -37,7 +37,7 @@ const field_outcome field_outcomes[] = {
 };
 const size_t field_outcome_count = sizeof field_outcomes / sizeof *field_outcomes;
 
-static bite_csv tables[2]; /* reports, recipes */
+static bite_csv tables[FIELD_COLLECTIONS];
 field_case field_cases[CASES_MOST];
 size_t field_case_count;
 
@@ -248,10 +248,10 @@ static field_material material_of(const char *grade)
     return FIELD_PLASTIC;
 }
 
-static void read_table(const char *name, int everyday)
+void field_read(const char *name, field_collection collection)
 {
     char path[4096];
-    bite_csv *table = &tables[everyday];
+    bite_csv *table = &tables[collection];
     bite_test_source(path, sizeof path, name);
     *table = bite_csv_read(path);
     for (size_t row = 1; row < table->count; row++) {
@@ -259,7 +259,7 @@ static void read_table(const char *name, int everyday)
         field_case *report = &field_cases[field_case_count++];
         report->table = table;
         report->row = row;
-        report->everyday = everyday;
+        report->collection = collection;
         report->id = field_cell(report, "id");
         report->outcome = field_cell(report, "outcome");
         report->source = field_cell(report, "source");
@@ -271,8 +271,8 @@ static void read_table(const char *name, int everyday)
 void field_open(void)
 {
     open_library();
-    read_table("tests/field/cases.csv", 0);
-    read_table("tests/field/everyday.csv", 1);
+    field_read("tests/field/cases.csv", FIELD_REPORTS);
+    field_read("tests/field/everyday.csv", FIELD_RECIPES);
 }
 
 void field_judge_all(void)
@@ -284,7 +284,8 @@ void field_judge_all(void)
 
 void field_close(void)
 {
-    bite_csv_free(&tables[0]);
-    bite_csv_free(&tables[1]);
+    for (size_t i = 0; i < FIELD_COLLECTIONS; i++) {
+        bite_csv_free(&tables[i]); /* also of a table that was not read */
+    }
     close_library();
 }

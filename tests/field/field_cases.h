@@ -28,14 +28,22 @@ typedef enum field_material {
 } field_material;
 extern const char *const field_material_names[FIELD_MATERIALS];
 
+/** Where a case comes from. Charts are read by tests/calibration alone. */
+typedef enum field_collection {
+    FIELD_REPORTS,
+    FIELD_RECIPES,
+    FIELD_CHARTS,
+    FIELD_COLLECTIONS
+} field_collection;
+
 typedef struct field_case {
     const char *id;
     const char *outcome;
     const char *source;
     const bite_csv *table;
-    size_t row;   /* of the table */
-    int everyday; /* a recipe of everyday.csv, not a report */
-    int kind;     /* index into field_outcomes; -1: it went well */
+    size_t row; /* of the table */
+    field_collection collection;
+    int kind; /* index into field_outcomes; -1: it went well */
     field_material material;
     int judged;
     int scored; /* judged, and no value or outcome is inferred */
@@ -49,15 +57,17 @@ extern size_t field_case_count;
 
 /** A cell of the report's table; "" if it is empty. */
 const char *field_cell(const field_case *report, const char *column);
-/** Opens the library and reads both tables; undone by field_close. */
+/** Opens the library and reads the reports and the recipes; undone by field_close. */
 void field_open(void);
+/** Reads one more table with the columns of cases.csv. */
+void field_read(const char *name, field_collection collection);
 void field_close(void);
 /** A request with what the author gave, or NULL and report->why. limit_is_depth: the author's
  * largest depth is taken as the depth of the cut. Owned: bite_request_free. */
 bite_request *field_request(int limit_is_depth, field_case *report);
 /** Judges one report. */
 void field_judge(int limit_is_depth, field_case *report);
-/** Judges every row of both tables. */
+/** Judges all cases that were read. */
 void field_judge_all(void);
 
 #endif

@@ -19,7 +19,7 @@ int field_same_author(const char *a, const char *b)
 
 int field_counts(const field_case *report, field_selection selection)
 {
-    return report->scored && report->everyday == selection.everyday &&
+    return report->scored && report->collection == selection.collection &&
            (selection.material == FIELD_ANY || report->material == selection.material) &&
            (selection.kinds == 0 || report->kind < 0 || report->kind == selection.kinds - 1) &&
            (selection.without == NULL || !field_same_author(report->source, selection.without));

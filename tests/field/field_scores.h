@@ -8,11 +8,11 @@
 
 /** Which cases are scored, and their weights; {0}: all public reports, each of weight 1. */
 typedef struct field_selection {
-    const char *without;     /* a source whose author's reports are left out, or NULL */
-    int weighted;            /* every source weighs the same */
-    int everyday;            /* the recipes of everyday practice instead of the reports */
-    field_material material; /* of this material alone */
-    int kinds;               /* 0: all; kind + 1: troubles of this kind alone */
+    const char *without;         /* a source whose author's reports are left out, or NULL */
+    int weighted;                /* every source weighs the same */
+    field_collection collection; /* of these alone */
+    field_material material;     /* of this material alone */
+    int kinds;                   /* 0: all; kind + 1: troubles of this kind alone */
 } field_selection;
 
 typedef struct field_score {

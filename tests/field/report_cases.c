@@ -96,7 +96,7 @@ static void print_ranks(void)
     }
 }
 
-static void print_table(const char *title, int everyday)
+static void print_table(const char *title, field_collection collection)
 {
     printf("\n## %s\n\n"
            "| case | outcome | given | assumed | verdict, chance | limit that detects it | binding "
@@ -104,7 +104,7 @@ static void print_table(const char *title, int everyday)
            "|---|---|---|---|---|---|---|\n",
            title);
     for (size_t i = 0; i < field_case_count; i++) {
-        if (field_cases[i].everyday == everyday) {
+        if (field_cases[i].collection == collection) {
             print_case(&field_cases[i]);
         }
     }
@@ -116,6 +116,6 @@ void field_report_cases(void)
     printf("\nLengths in mm, feeds in mm/min. Of a limit: its utilization at best estimates and at "
            "95 %% of the\ndraws, and the chance that it is exceeded. Chances under 5 %% are not "
            "listed.\n");
-    print_table("Cases: public reports", 0);
-    print_table("Cases: everyday recipes", 1);
+    print_table("Cases: public reports", FIELD_REPORTS);
+    print_table("Cases: everyday recipes", FIELD_RECIPES);
 }

@@ -32,16 +32,17 @@ static void print_clean(const char *title, field_selection selection)
            percent(score.hums, score.ok, text[2], sizeof text[2]));
 }
 
-static void print_clean_table(const char *title, int everyday)
+static void print_clean_table(const char *title, field_collection collection)
 {
     printf("\n### %s\n\n| | cuts | clear | tight | over | unknown | clear | over | chatter above "
            "50 %% |\n|---|---|---|---|---|---|---|---|---|\n",
            title);
     for (int material = 0; material < FIELD_MATERIALS; material++) {
-        field_selection selection = {.everyday = everyday, .material = (field_material)material};
+        field_selection selection = {.collection = collection,
+                                     .material = (field_material)material};
         print_clean(field_material_names[material], selection);
     }
-    if (!everyday) {
+    if (collection == FIELD_REPORTS) {
         field_selection weighted = {.weighted = 1};
         print_clean("all, each source as one", weighted);
     }
@@ -53,7 +54,7 @@ static void print_bad_recipes(void)
            "|---|---|---|---|\n");
     for (size_t i = 0; i < field_case_count; i++) {
         const field_case *report = &field_cases[i];
-        if (report->everyday && report->judged && report->kind >= 0) {
+        if (report->collection == FIELD_RECIPES && report->judged && report->kind >= 0) {
             printf("| %s | %s | %s | %.0f %% |\n", report->id, report->outcome,
                    bite_verdict_name((bite_verdict)report->result.verdict),
                    100.0 * report->result.chance);
@@ -116,7 +117,7 @@ static void print_bins(const char *title, field_selection selection)
                    field_bin_ends[bin + 1], plain.cases, plain.chance / plain.cases, plain.wrong,
                    percent(plain.wrong, plain.cases, text[0], sizeof text[0]),
                    percent(sources.wrong, sources.cases, text[1], sizeof text[1]));
-            if (!selection.everyday) { /* the recipes are one source */
+            if (selection.collection == FIELD_REPORTS) { /* the recipes are one source */
                 printf(" %.0f to %.0f %%", 100.0 * least, 100.0 * most);
             }
             printf(" |\n");
@@ -149,7 +150,7 @@ static void print_limit_sums(void)
 static void print_reliability(void)
 {
     field_selection reports = {0};
-    field_selection recipes = {.everyday = 1};
+    field_selection recipes = {.collection = FIELD_RECIPES};
     printf("\n### Reliability\n\nThe chance of the cut, and the share of the cuts of about that "
            "chance that went wrong. Troubles that no\nlimit of the cut detects are left out.\n");
     print_bins("public reports", reports);
@@ -212,9 +213,9 @@ void field_report_scores(void)
     printf(
         "# Public reports and everyday recipes\n\nMade by `make check-field`; README.md explains "
         "it.\n\n## Scores\n");
-    print_clean_table("Everyday recipes that work", 1);
+    print_clean_table("Everyday recipes that work", FIELD_RECIPES);
     print_bad_recipes();
-    print_clean_table("Public reports that went well", 0);
+    print_clean_table("Public reports that went well", FIELD_REPORTS);
     print_troubles();
     print_reliability();
     printf("\n### Pairs of which one went wrong\n\n");
