@@ -184,8 +184,9 @@ static void verdict_line(bite_page *page, const bite_answer *answer)
     }
     (void)bite_page_percent(worst->utilization, use, sizeof use);
     (void)bite_page_percent(result->chance, chance, sizeof chance);
-    int used = snprintf(line, sizeof line, "%s uses %s %% of its capacity%s",
+    int used = snprintf(line, sizeof line, "%s uses %s %% of its capacity%s%s",
                         bite_limit_name((bite_limit_id)result->worst), use,
+                        worst->utilization < 0.005 ? " at best estimates" : "",
                         places[worst->in_corner < 3 ? worst->in_corner : 0]);
     if (result->draws > 0) {
         (void)snprintf(line + used, sizeof line - (size_t)used,
@@ -228,8 +229,8 @@ static void temperature_limit(bite_page *page, const bite_answer *answer, char *
         bite_page_quantity(page, limit, BITE_KIND_TEMPERATURE, text, sizeof text);
         (void)snprintf(to, size, "; %s %s",
                        !polymer                      ? "limit"
-                       : substance == BITE_AMORPHOUS ? "it would flow at"
-                                                     : "it melts at",
+                       : substance == BITE_AMORPHOUS ? "flows at"
+                                                     : "melts at",
                        text);
     }
 }
