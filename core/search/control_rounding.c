@@ -24,13 +24,15 @@ static double step_of(double number)
     return decade;
 }
 
-/* The best of the four rounded neighbours, by the goal and limits of the search. */
+/* The best of the four rounded neighbours, by the goal and limits of the search; rounding exceeds
+ * its largest feed per tooth by 5 % at most. */
 void bite_round_point(bite_search_problem *problem, uint32_t units)
 {
     double rpm = 1.0 / 60.0;
     double speed = (units == BITE_INCH ? 25.4e-3 : 1e-3) / 60.0;
     double n_step = (problem->point.spindle >= 2000.0 * rpm ? 100.0 : 10.0) * rpm;
     double f_step = step_of(problem->point.feed / speed) * speed;
+    double tooth_most = 1.05 * problem->search.tooth[1] * problem->full.flutes;
     bite_point best = {0.0, 0.0, INFINITY, INFINITY, 0, 0};
     int n_fixed = problem->search.spindle[0] == problem->search.spindle[1];
     int f_fixed = !isnan(problem->search.feed);
@@ -40,7 +42,8 @@ void bite_round_point(bite_search_problem *problem, uint32_t units)
                        : n_step * (floor(problem->point.spindle / n_step * (1.0 + 1e-9)) + i % 2);
         double f = f_fixed ? problem->point.feed
                            : f_step * (floor(problem->point.feed / f_step * (1.0 + 1e-9)) + i / 2);
-        if (n > 0.0 && f > 0.0 && n <= problem->search.spindle[1] * (1.0 + 1e-9)) {
+        int within = n <= problem->search.spindle[1] * (1.0 + 1e-9) && f <= tooth_most * n;
+        if (n > 0.0 && f > 0.0 && within) {
             bite_point point = bite_speed_feed_at(&problem->search, n, f);
             if (bite_speed_feed_better(&point, &best)) {
                 best = point;
