@@ -328,11 +328,10 @@ START_TEST(slow_drill_speeds_are_searched)
 }
 END_TEST
 
-/* A runout given as its default value is known more exactly, so it must not cost feed, beyond what
- * the sampling of a chance costs: 1 % of the limit is 4 % of the feed here. */
+/* A runout given as its default value is known more exactly, so it must not cost feed. */
 START_TEST(given_runout_does_not_cost_feed)
 {
-    static const typed inputs[] = {{"material", "plywood"},       {"machine", "small-vmc"},
+    static const typed inputs[] = {{"material", "6061"},          {"machine", "small-vmc"},
                                    {"tool", "3.175mm"},           {"feature_depth", "6.35mm"},
                                    {"feature_width", "0.9525mm"}, {NULL, NULL}};
     bite_request *request = request_of(inputs);
@@ -340,7 +339,7 @@ START_TEST(given_runout_does_not_cost_feed)
     ck_assert_int_eq(bite_request_set(request, "runout", "8um", NULL), BITE_OK);
     bite_choice *typed_in = choose(request, BITE_GOAL_FAST, NULL, 0);
     ck_assert_uint_eq(result_of(typed_in)->verdict, BITE_CLEAR);
-    ck_assert(removal_of(typed_in) >= 0.7 * removal_of(taken)); /* half, once */
+    ck_assert(removal_of(typed_in) >= 0.9 * removal_of(taken)); /* half, once */
     bite_choice_free(taken);
     bite_choice_free(typed_in);
     bite_request_free(request);
