@@ -179,8 +179,9 @@ static void verdict_line(bite_page *page, const bite_answer *answer)
     char chance[24];
     (void)bite_page_percent(worst->utilization, use, sizeof use);
     (void)bite_page_percent(result->chance, chance, sizeof chance);
-    int used = snprintf(line, sizeof line, "%s uses %s %% of its capacity%s",
+    int used = snprintf(line, sizeof line, "%s uses %s %% of its capacity%s%s",
                         bite_limit_name((bite_limit_id)result->worst), use,
+                        worst->utilization < 0.005 ? " at best estimates" : "",
                         places[worst->in_corner < 3 ? worst->in_corner : 0]);
     if (result->draws > 0) {
         (void)snprintf(line + used, sizeof line - (size_t)used,
@@ -208,24 +209,45 @@ static void band_text(bite_page *page, const bite_value *band, char *to, size_t 
     }
 }
 
+/* What the temperature of the surface is compared with: of a polymer the temperature at which it
+ * would flow in the time for which it stays warm, of a board the limit for the moment under the
+ * edge. */
+static void temperature_limit(bite_page *page, const bite_answer *answer, char *to, size_t size)
+{
+    uint32_t substance = answer->full.substance;
+    int polymer = substance == BITE_AMORPHOUS || substance == BITE_CRYSTALLINE;
+    double limit =
+        polymer ? answer->result.values[BITE_FLOW_TEMPERATURE].value : answer->full.softening;
+    char text[40];
+    to[0] = 0;
+    if (substance != BITE_METAL && !isnan(limit)) {
+        bite_page_quantity(page, limit, BITE_KIND_TEMPERATURE, text, sizeof text);
+        (void)snprintf(to, size, "; %s %s",
+                       !polymer                      ? "limit"
+                       : substance == BITE_AMORPHOUS ? "flows at"
+                                                     : "melts at",
+                       text);
+    }
+}
+
 static void temperatures(bite_page *page, const bite_answer *answer)
 {
+    const bite_value *values = answer->result.values;
+    int board = answer->full.substance >= BITE_THERMOSET;
     char line[520];
     char surface[140];
     char tool[140];
-    char limit[80] = "";
-    if (isnan(answer->result.values[BITE_SURFACE_TEMPERATURE].value)) {
+    char limit[80];
+    if (isnan(values[BITE_SURFACE_TEMPERATURE].value)) {
         return;
     }
-    band_text(page, &answer->result.values[BITE_SURFACE_TEMPERATURE], surface, sizeof surface);
-    bite_page_quantity(page, answer->result.values[BITE_TOOL_TEMPERATURE].value,
-                       BITE_KIND_TEMPERATURE, tool, sizeof tool);
-    if (!isnan(answer->full.softening)) {
-        char text[40];
-        bite_page_quantity(page, answer->full.softening, BITE_KIND_TEMPERATURE, text, sizeof text);
-        (void)snprintf(limit, sizeof limit, "; limit %s", text);
-    }
-    (void)snprintf(line, sizeof line, "surface %s, tool %s%s", surface, tool, limit);
+    band_text(page, &values[board ? BITE_FLASH_TEMPERATURE : BITE_SURFACE_TEMPERATURE], surface,
+              sizeof surface);
+    bite_page_quantity(page, values[BITE_TOOL_TEMPERATURE].value, BITE_KIND_TEMPERATURE, tool,
+                       sizeof tool);
+    temperature_limit(page, answer, limit, sizeof limit);
+    (void)snprintf(line, sizeof line, "surface %s%s, tool %s%s", board ? "under the edge " : "",
+                   surface, tool, limit);
     bite_page_wrap(page, "Temperature: ", "  ", line);
 }
 

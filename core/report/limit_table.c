@@ -100,7 +100,8 @@ static void write_limit(bite_page *page, const bite_answer *answer, int id)
     char used[40];
     char tail[64];
     bite_kind kind = bite_limit_kind((bite_limit_id)id);
-    bite_page_quantity(page, limit->demand, kind, demand, sizeof demand);
+    bite_page_quantity(page, limit->utilization < 1e-6 ? 0.0 : limit->demand, kind, demand,
+                       sizeof demand);
     bite_page_quantity(page, limit->capacity, kind, capacity, sizeof capacity);
     size_t length = bite_page_percent(limit->utilization, used, sizeof used - 3);
     memcpy(used + length, " %", 3);

@@ -172,6 +172,7 @@ void bite_page_quantity(bite_page *page, double si, bite_kind kind, char *buffer
 size_t bite_page_percent(double share, char *buffer, size_t size)
 {
     double percent = fmin(100.0 * share, 99999.0);
+    percent = percent < 0.005 ? 0.0 : percent; /* also a relaxed share of 1e-28 */
     return percent < 1.0 ? bite_number_write(percent, 1, buffer, size)
                          : bite_number_write(round(percent), 6, buffer, size);
 }

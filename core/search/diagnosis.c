@@ -19,6 +19,9 @@ static const double helps_one_least = 0.2;
 /* The chance of the suspects is unchanged if it falls by less than this share. */
 static const double chance_least = 0.1;
 
+/* A change that lowers the chance may raise the sum over the suspects by this factor. */
+static const double sum_most = 1.02;
+
 /* A suspect that grows by up to this factor does not count as worse. */
 static const double worse_most = 1.1;
 
@@ -267,7 +270,7 @@ static bite_status try_change(bite_diagnosis *diagnosis, size_t at, bite_error *
     }
     int by_utilization = remedy.left < 1.0 - helps_least || helps_one(diagnosis, &remedy);
     status = bite_change_judge(diagnosis->answer, &remedy.change, &result, error);
-    int by_chance = remedy.left <= 1.0 && lowers_chance(diagnosis, &result);
+    int by_chance = remedy.left <= sum_most && lowers_chance(diagnosis, &result);
     if (status == BITE_OK && (by_utilization || by_chance) &&
         !raises_chance(&remedy.change, result.draws)) {
         insert_remedy(diagnosis, &remedy);

@@ -42,12 +42,14 @@ static enum bite_family_status caution(const struct bite_host *host, struct bite
     double diameter = host->number(judged, "diameter");
     int dry = choice_is(host, judged, "coolant", "none");
     if (host->number(judged, "craze.utilization") > 1.0) {
-        status = add(host, judged, "locked_stress",
-                     "The skin reaches {surface_temperature}, above {relaxing}: when it cools, it "
-                     "is left in tension of some three to six times the {crazing} that this grade "
-                     "withstands in the long term. Cut cooler, or anneal near {annealing} before "
-                     "glue or cleaner touches it.",
-                     "estimate: E alpha dT/(1 - nu) of a skin that relaxed, 29 MPa from 105 degC");
+        status =
+            add(host, judged, "locked_stress",
+                "The skin stays near {surface_temperature} for {surface_dwell}, which relaxes it: "
+                "when it cools, it is left in tension beyond the {crazing} that this grade "
+                "withstands in the long term. Cut cooler, or anneal near {annealing} before "
+                "glue or cleaner touches it.",
+                "estimate: E alpha dT/(1 - nu) of a skin that relaxed, 29 MPa from 105 degC, by "
+                "the share that relaxes");
     }
     if (status == BITE_FAMILY_OK && dry && choice_is(host, judged, "blind", "yes") &&
         depth > 0.35 * diameter) {

@@ -22,15 +22,15 @@ static enum bite_family_status caution(const struct bite_host *host, struct bite
     double edge = host->number(judged, "edge_radius");
     enum bite_family_status status = BITE_FAMILY_OK;
     if (host->number(judged, "craze.utilization") > 1.0) {
-        status =
-            host->caution(
-                judged, "locked_stress", BITE_CARE,
-                "The skin reaches {surface_temperature}, above {relaxing}: when it cools, it is "
-                "left in tension beyond the {crazing} that sheet withstands in the long term. "
-                "Cut cooler, or anneal near {annealing}.",
-                "estimate: E alpha dT/(1 - nu) of a skin that relaxed, 30 MPa from 145 degC") == 0
-                ? BITE_FAMILY_OK
-                : BITE_FAMILY_FAULT;
+        status = host->caution(judged, "locked_stress", BITE_CARE,
+                               "The skin stays near {surface_temperature} for {surface_dwell}, "
+                               "which relaxes it: when it cools, it is left in tension beyond the "
+                               "{crazing} that sheet withstands in the long term. Cut cooler, or "
+                               "anneal near {annealing}.",
+                               "estimate: E alpha dT/(1 - nu) of a skin that relaxed, 30 MPa from "
+                               "145 degC, by the share that relaxes") == 0
+                     ? BITE_FAMILY_OK
+                     : BITE_FAMILY_FAULT;
     }
     if (status == BITE_FAMILY_OK && chip < 3.0 * edge && coolant != NULL &&
         strcmp(coolant, "none") == 0) {

@@ -22,7 +22,7 @@ static bite_choice *choose_by(const bite_request *request, uint32_t goal, const 
                               size_t count, size_t draws)
 {
     bite_choice_options options = {
-        (uint32_t)sizeof options, goal, BITE_METRIC, 0, tools, count, draws, 0.95, NULL, 0, 0, 0};
+        (uint32_t)sizeof options, goal, BITE_METRIC, 0, tools, count, draws, 0.90, NULL, 0, 0, 0};
     bite_error error = BITE_ERROR_INIT;
     bite_choice *choice = NULL;
     ck_assert_msg(bite_choice_new(request, &options, &choice, &error) == BITE_OK, "%s (%s)",
@@ -52,7 +52,7 @@ START_TEST(choice_is_clear_for_every_goal_and_material)
     bite_limit_id limit = BITE_LIMIT_COUNT;
     double gain = 0.0;
     ck_assert_uint_eq(result->verdict, BITE_CLEAR);
-    ck_assert(result->chance < 0.05);
+    ck_assert(result->chance < 0.10);
     ck_assert_uint_ge(bite_choice_passes(choice), 1);
     ck_assert(bite_choice_active_limit(choice, 0, &limit, &gain));
     bite_choice_free(choice);
@@ -73,7 +73,7 @@ START_TEST(choice_keeps_to_spindle_steps)
                                    NULL,
                                    0,
                                    1024,
-                                   0.95,
+                                   0.90,
                                    steps,
                                    4,
                                    0,
@@ -210,7 +210,7 @@ START_TEST(single_change_never_raises_the_chance)
     ck_assert_int_eq(bite_request_set(request, "feed_rate", all[_i].feed, NULL), BITE_OK);
     ck_assert_int_eq(bite_request_set(request, "depth", "0.25mm", NULL), BITE_OK);
     ck_assert_int_eq(bite_request_set(request, "side", "conventional", NULL), BITE_OK);
-    ck_assert_int_eq(bite_answer_new(request, 4096, 0.95, &answer, NULL), BITE_OK);
+    ck_assert_int_eq(bite_answer_new(request, 4096, 0.90, &answer, NULL), BITE_OK);
     const bite_change *change = &answer->change;
     ck_assert_msg(change->input == BITE_NO_INPUT || change->after <= change->before,
                   "from %g to %g", change->before, change->after);
@@ -363,7 +363,7 @@ START_TEST(width_is_divided_at_a_fixed_depth)
                                    NULL,
                                    0,
                                    64,
-                                   0.95,
+                                   0.90,
                                    NULL,
                                    0,
                                    0,
@@ -392,7 +392,7 @@ START_TEST(cut_of_a_wide_feature_has_equal_passes)
         ck_assert_int_eq(bite_request_set(request, "feed_rate", "300mm/min", NULL), BITE_OK);
         ck_assert_int_eq(bite_request_set(request, "feature_width", cases[i].feature, NULL),
                          BITE_OK);
-        ck_assert_int_eq(bite_answer_new(request, BITE_DRAWS_NONE, 0.95, &answer, NULL), BITE_OK);
+        ck_assert_int_eq(bite_answer_new(request, BITE_DRAWS_NONE, 0.90, &answer, NULL), BITE_OK);
         bite_assert_near(answer->full.width, cases[i].width, 1e-12);
         ck_assert(strstr(bite_answer_source(answer, "width"), "common-practice") != NULL);
         bite_answer_free(answer);
@@ -405,7 +405,7 @@ START_TEST(choice_refuses_bad_calls)
 {
     bite_request *request = request_of("6061");
     bite_choice_options options = {
-        (uint32_t)sizeof options, BITE_GOAL_FAST, BITE_METRIC, 0, NULL, 0, 64, 0.95, NULL, 0, 0, 0};
+        (uint32_t)sizeof options, BITE_GOAL_FAST, BITE_METRIC, 0, NULL, 0, 64, 0.90, NULL, 0, 0, 0};
     bite_choice *choice = NULL;
     bite_error error = BITE_ERROR_INIT;
     options.goal = 99;
@@ -413,7 +413,7 @@ START_TEST(choice_refuses_bad_calls)
     options.goal = BITE_GOAL_FAST;
     options.confidence = 2.0;
     ck_assert_int_eq(bite_choice_new(request, &options, &choice, &error), BITE_BAD_ARGUMENT);
-    options.confidence = 0.95;
+    options.confidence = 0.90;
     static const char *const nothing[] = {"no-such-tool"};
     options.tools = nothing;
     options.tool_count = 1;
@@ -436,7 +436,7 @@ START_TEST(choice_reports_failed_allocations)
     bite_allocator allocator = bite_test_allocator(&memory);
     bite_library *shared = library;
     bite_choice_options options = {
-        (uint32_t)sizeof options, goals[_i], BITE_METRIC, 0, tools, 2, 16, 0.95, NULL, 0, 0, 0};
+        (uint32_t)sizeof options, goals[_i], BITE_METRIC, 0, tools, 2, 16, 0.90, NULL, 0, 0, 0};
     library = bite_test_shop_open(&shop, &allocator);
     bite_request *request = request_of("acrylic/cast");
     ck_assert_int_eq(bite_request_set(request, "feature_depth", "0.9mm", NULL), BITE_OK);

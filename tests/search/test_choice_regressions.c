@@ -46,7 +46,7 @@ static bite_choice *choose(const bite_request *request, uint32_t goal, const cha
                            size_t count)
 {
     bite_choice_options options = {
-        (uint32_t)sizeof options, goal, BITE_METRIC, 0, tools, count, 0, 0.95, NULL, 0, 0, 0};
+        (uint32_t)sizeof options, goal, BITE_METRIC, 0, tools, count, 0, 0.90, NULL, 0, 0, 0};
     bite_error error = BITE_ERROR_INIT;
     bite_choice *choice = NULL;
     ck_assert_msg(bite_choice_new(request, &options, &choice, &error) == BITE_OK, "%s (%s)",
@@ -227,7 +227,9 @@ START_TEST(hole_has_few_pecks)
                                    {"feature_depth", "2mm"},        {NULL, NULL}};
     bite_request *request = request_of(inputs);
     bite_choice *choice = choose(request, BITE_GOAL_FAST, NULL, 0);
-    ck_assert_uint_eq(result_of(choice)->verdict, BITE_CLEAR);
+    /* no speed of this machine is slow enough to be clear of scorching */
+    ck_assert_uint_le(result_of(choice)->verdict, BITE_TIGHT);
+    ck_assert(result_of(choice)->chance < 0.15);
     ck_assert_uint_le(bite_choice_passes(choice), 12);
     bite_choice_free(choice);
     bite_request_free(request);
@@ -243,7 +245,7 @@ START_TEST(drill_is_chosen_only_by_name)
     static const char *const two[] = {"2mm", "3mm"};
     bite_request *request = request_of(inputs);
     bite_choice_options options = {
-        (uint32_t)sizeof options, BITE_GOAL_FAST, BITE_METRIC, 0, any, 1, 64, 0.95, NULL, 0, 0, 0};
+        (uint32_t)sizeof options, BITE_GOAL_FAST, BITE_METRIC, 0, any, 1, 64, 0.90, NULL, 0, 0, 0};
     bite_choice *choice = NULL;
     bite_error error = BITE_ERROR_INIT;
     ck_assert_int_eq(bite_choice_new(request, &options, &choice, &error), BITE_OUT_OF_RANGE);
@@ -288,7 +290,7 @@ START_TEST(spindle_steps_are_not_slower_than_one_of_them)
                                    NULL,
                                    0,
                                    0,
-                                   0.95,
+                                   0.90,
                                    steps,
                                    5,
                                    0,
@@ -339,7 +341,7 @@ END_TEST
 /* A runout given as its default value is known more exactly, so it must not cost feed. */
 START_TEST(given_runout_does_not_cost_feed)
 {
-    static const typed inputs[] = {{"material", "plywood"},       {"machine", "small-vmc"},
+    static const typed inputs[] = {{"material", "6061"},          {"machine", "small-vmc"},
                                    {"tool", "3.175mm"},           {"feature_depth", "6.35mm"},
                                    {"feature_width", "0.9525mm"}, {NULL, NULL}};
     bite_request *request = request_of(inputs);
