@@ -291,7 +291,7 @@ START_TEST(chance_grows_with_worse_conditions)
         double light = worse.values[BITE_CHIP_LOAD_LIGHT].value;
         ck_assert(!(light > base.values[BITE_CHIP_THICKNESS_LEAST].value) ||
                   worse.limits[BITE_LIMIT_TOOL_BREAK].chance >=
-                  base.limits[BITE_LIMIT_TOOL_BREAK].chance - 1e-12);
+                      base.limits[BITE_LIMIT_TOOL_BREAK].chance - 1e-12);
         bite_cut weaker = cut;
         weaker.machine_stiffness *= 0.5;
         ck_assert_int_eq(bite_cut_band(&weaker, spreads, 3, 256, 1, 0.95, &worse, NULL), BITE_OK);
