@@ -55,9 +55,10 @@ static bite_point best_neighbour(const bite_search_problem *problem, uint32_t un
 
 void bite_round_point(bite_search_problem *problem, uint32_t units)
 {
-    bite_point best = best_neighbour(problem, units, 1.0 + 1e-9);
-    if (!(best.spindle > 0.0)) {
-        best = best_neighbour(problem, units, INFINITY);
+    static const double excesses[] = {1.0 + 1e-9, 1.05, INFINITY};
+    bite_point best = {0.0, 0.0, INFINITY, INFINITY, 0, 0};
+    for (int i = 0; i < 3 && !(best.spindle > 0.0); i++) {
+        best = best_neighbour(problem, units, excesses[i]);
     }
     if (best.spindle > 0.0 && problem->search.tooth[0] < problem->search.tooth[1]) {
         problem->point = best;

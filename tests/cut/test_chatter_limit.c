@@ -45,9 +45,9 @@ START_TEST(measured_mode_has_stability_lobes)
         deepest = fmax(deepest, limit.capacity);
         least = fmin(least, limit.capacity);
         bite_pressure pressure = bite_test_pressure(&cut);
-        worst = bite_test_equal_axes_depth(slot, cut.flutes, pressure.tangential,
-                                           bite_pressure_ratio(cut.pressure_r, &pressure), 4e6,
-                                           0.03);
+        worst =
+            bite_test_equal_axes_depth(slot, cut.flutes, pressure.tangential,
+                                       bite_pressure_ratio(cut.pressure_r, &pressure), 4e6, 0.03);
     }
     ck_assert_double_gt(deepest, 3.0 * worst);
     /* K falls a little with speed: the chip is sheared for a shorter time at 100 to 500 turns */
@@ -210,9 +210,9 @@ START_TEST(frequency_of_the_bent_shape_is_an_upper_bound)
 }
 END_TEST
 
-/* Contact of 8 re behind the edge: with re = 10 um, K = 600 N/mm2, two teeth in a slot, 1 kHz, 1 m/s
- * and 1 N/um the damping rises by Z = 24000 pi/m, by hand; 0.1 mm at zeta = 0.05 become 0.1/(1 - 48
- * pi/1000) mm. */
+/* Contact of 8 re behind the edge: with re = 10 um, K = 600 N/mm2, two teeth in a slot, 1 kHz, 1
+ * m/s and 1 N/um the damping rises by Z = 24000 pi/m, by hand; 0.1 mm at zeta = 0.05 become 0.1/(1
+ * - 48 pi/1000) mm. */
 START_TEST(process_damping_has_a_closed_form)
 {
     bite_vibration_mode mode = {1000.0, 1e6, 0.05};
@@ -293,8 +293,7 @@ START_TEST(three_modes_each_alone)
         bite_defaults_fill(&full);
         bite_tool_body tool = bite_cut_tool_body(&full);
         bite_tool_deflection deflection = bite_tool_deflection_init(&tool);
-        double bent =
-            bite_tool_mode_bent(&deflection.shaft, full.tool_modulus, full.tool_density);
+        double bent = bite_tool_mode_bent(&deflection.shaft, full.tool_modulus, full.tool_density);
         bite_vibration_mode modes[] = {
             {full.frame_frequency, 20e6 / full.frame_share, full.frame_damping},
             {full.spindle_frequency, 20e6 / (1.0 - full.frame_share), full.spindle_damping},
@@ -304,8 +303,8 @@ START_TEST(three_modes_each_alone)
         bite_result result = bite_test_pass(&cut);
         bite_assert_near(result.values[BITE_STABILITY_DEPTH_TOOL].value, of_tool, 1e-9);
         bite_assert_near(result.values[BITE_STABILITY_DEPTH].value, of_all, 1e-9);
-        bite_assert_near(result.limits[BITE_LIMIT_CHATTER_TOOL].capacity, full.stable_share * of_tool,
-                         1e-9);
+        bite_assert_near(result.limits[BITE_LIMIT_CHATTER_TOOL].capacity,
+                         full.stable_share * of_tool, 1e-9);
         bite_assert_near(result.limits[BITE_LIMIT_CHATTER].capacity, full.stable_share * of_all,
                          1e-9);
         ck_assert(result.limits[BITE_LIMIT_CHATTER].advisory);

@@ -74,8 +74,8 @@ START_TEST(way_out_of_metal_chips)
     cut.depth = cut.diameter;
     cut.coolant = BITE_COOLANT_AIR;
     cut.chip_form = BITE_CHIP_SOFT;
-    bite_assert_near(bite_test_utilization(&cut, BITE_LIMIT_CHIP_PACKING),
-                     1.0 / (0.5 * 0.85 * 2.6), 1e-12);
+    bite_assert_near(bite_test_utilization(&cut, BITE_LIMIT_CHIP_PACKING), 1.0 / (0.5 * 0.85 * 2.6),
+                     1e-12);
     cut.width = 0.3 * cut.diameter;
     bite_assert_near(bite_test_utilization(&cut, BITE_LIMIT_CHIP_PACKING),
                      0.15 / (0.5 * 0.85 * 2.6), 1e-9);

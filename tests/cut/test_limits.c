@@ -10,9 +10,8 @@
 START_TEST(limits_without_inputs_do_not_apply)
 {
     static const bite_limit_id limits[] = {
-        BITE_LIMIT_EDGE_CHIP, BITE_LIMIT_CRAZE,          BITE_LIMIT_HOLD,
-        BITE_LIMIT_BOND_HEAT, BITE_LIMIT_PART_BEND,      BITE_LIMIT_GAP,
-        BITE_LIMIT_WEAR,      BITE_LIMIT_PART_GROSS_BEND};
+        BITE_LIMIT_EDGE_CHIP, BITE_LIMIT_CRAZE, BITE_LIMIT_HOLD, BITE_LIMIT_BOND_HEAT,
+        BITE_LIMIT_PART_BEND, BITE_LIMIT_GAP,   BITE_LIMIT_WEAR, BITE_LIMIT_PART_GROSS_BEND};
     bite_cut cut = bite_test_acrylic();
     for (size_t i = 0; i < sizeof limits / sizeof *limits; i++) {
         bite_limit limit = bite_test_limit(&cut, limits[i]);

@@ -18,10 +18,9 @@ START_TEST(bond_limits_match_closed_forms)
     double height = cut.feature_depth + cut.floor_thickness;
     double twist = 6.0 / (2.0 * M_SQRT2); /* F a/2 a/sqrt(2) over J = a^4/6, in F/A */
     double capacity = 200e-6 * 0.03e6;
-    bite_assert_near(result.limits[BITE_LIMIT_HOLD].utilization,
-                     hypot(side * (1.0 + twist), lift + 6.0 * side * height / sqrt(200e-6)) /
-                         capacity,
-                     1e-12);
+    bite_assert_near(
+        result.limits[BITE_LIMIT_HOLD].utilization,
+        hypot(side * (1.0 + twist), lift + 6.0 * side * height / sqrt(200e-6)) / capacity, 1e-12);
     cut.bond_area = 4e-6; /* a part of 2 x 2 mm tears off */
     ck_assert_double_gt(bite_test_utilization(&cut, BITE_LIMIT_HOLD), 1.0);
     cut = bite_test_part_cut();

@@ -43,12 +43,13 @@ START_TEST(heat_shares_add_up_to_the_power)
         worst = fmax(worst, fabs(segment.energy_gap));
         apart = fmax(apart, fabs(segment.heat_power / value(&result, BITE_POWER_MEAN) - 1.0));
         for (int k = 0; k < BITE_VALUE_COUNT; k++) {
-            ck_assert_msg(isfinite(value(&result, (bite_value_id)k)) ||
-                              k == BITE_PART_TEMPERATURE || k == BITE_HAZE || k == BITE_TOOL_LIFE ||
-                              k == BITE_TIP_FREQUENCY || k == BITE_SURFACE_SPEED_SMALL ||
-                              k == BITE_WALL_CLIMB || k == BITE_WALL_CONVENTIONAL ||
-                              (k >= BITE_STABILITY_DEPTH && isinf(value(&result, (bite_value_id)k))),
-                          "cut %d: %s is no number", i, bite_value_name((bite_value_id)k));
+            ck_assert_msg(
+                isfinite(value(&result, (bite_value_id)k)) || k == BITE_PART_TEMPERATURE ||
+                    k == BITE_HAZE || k == BITE_TOOL_LIFE || k == BITE_TIP_FREQUENCY ||
+                    k == BITE_SURFACE_SPEED_SMALL || k == BITE_WALL_CLIMB ||
+                    k == BITE_WALL_CONVENTIONAL ||
+                    (k >= BITE_STABILITY_DEPTH && isinf(value(&result, (bite_value_id)k))),
+                "cut %d: %s is no number", i, bite_value_name((bite_value_id)k));
         }
     }
     ck_assert_msg(worst <= 1e-9, "energy is off by %g of the power", worst);
@@ -306,51 +307,6 @@ START_TEST(slower_feed_recirculates_more_heat)
 }
 END_TEST
 
-/* A sweep of the feed from a tenth to ten times the minimum chip: without edge force the power is
- * that of the full stock throughout, no mean jumps and no peak does. */
-START_TEST(minimum_chip_makes_no_step)
-{
-    bite_cut cut = bite_test_acrylic();
-    cut.runout = 0.0;
-    cut.edge_wear = 1.0;
-    cut.edge_radius = 10e-6;
-    cut.minimum_chip = 0.3;
-    cut.pressure = BITE_PRESSURE_EDGE;
-    cut.pressure_t = 600e6;
-    cut.edge_t = 0.0;
-    bite_result before = {0};
-    double last = (double)NAN;
-    for (double feed = 0.3e-6; feed < 30e-6; feed *= 1.0001) {
-        cut.feed_rate = feed * cut.flutes * cut.spindle_speed;
-        bite_result result = bite_test_pass(&cut);
-        bite_assert_near(value(&result, BITE_POWER_MEAN), 600e6 * value(&result, BITE_REMOVAL_RATE),
-                         1e-6);
-        if (isfinite(last)) { /* without edge force the means are in proportion to the feed */
-            bite_assert_near(value(&result, BITE_FORCE_SIDE_MEAN),
-                             1.0001 * value(&before, BITE_FORCE_SIDE_MEAN), 1e-6);
-            bite_assert_near(value(&result, BITE_FORCE_SIDE_PEAK),
-                             value(&before, BITE_FORCE_SIDE_PEAK), 1e-3);
-            bite_assert_near(value(&result, BITE_EDGE_LOAD), value(&before, BITE_EDGE_LOAD), 1e-3);
-        }
-        last = feed;
-        before = result;
-    }
-    /* the peak is that of the doubled chip at h_min: 2 h_min K */
-    cut.feed_rate = 3e-6 * cut.flutes * cut.spindle_speed;
-    bite_result at = bite_test_pass(&cut);
-    bite_assert_near(value(&at, BITE_EDGE_LOAD), 600e6 * 6e-6, 1e-9);
-    cut.feed_rate = 1e-6 * cut.flutes * cut.spindle_speed; /* h + h_min */
-    at = bite_test_pass(&cut);
-    bite_assert_near(value(&at, BITE_EDGE_LOAD), 600e6 * 4e-6, 1e-9);
-    cut.feed_rate = 5e-6 * cut.flutes * cut.spindle_speed; /* 2 h_min above it, up to h */
-    at = bite_test_pass(&cut);
-    bite_assert_near(value(&at, BITE_EDGE_LOAD), 600e6 * 6e-6, 1e-9);
-    cut.feed_rate = 7e-6 * cut.flutes * cut.spindle_speed;
-    at = bite_test_pass(&cut);
-    bite_assert_near(value(&at, BITE_EDGE_LOAD), 600e6 * 7e-6, 1e-9);
-}
-END_TEST
-
 /* ---- limits and hostile numbers ---- */
 
 START_TEST(default_tolerance_is_that_of_the_input)
@@ -496,7 +452,6 @@ int main(void)
     tcase_add_test(model, corner_decides_if_it_is_worse);
     tcase_add_test(model, tool_warms_up_along_its_path);
     tcase_add_test(model, slower_feed_recirculates_more_heat);
-    tcase_add_test(model, minimum_chip_makes_no_step);
     suite_add_tcase(suite, model);
     TCase *limits = tcase_create("limits");
     tcase_add_test(limits, default_tolerance_is_that_of_the_input);

@@ -7,14 +7,21 @@
 
 #define BITE_CHECK_NUMBERS 24
 
+#define BITE_CHECK_WORDS 4
+
 typedef struct bite_given {
     size_t count;
-    char names[BITE_CHECK_NUMBERS][16];
+    char names[BITE_CHECK_NUMBERS][24];
     double values[BITE_CHECK_NUMBERS];
+    size_t words; /* name=word pairs, as of a material */
+    char word_names[BITE_CHECK_WORDS][24];
+    char word_values[BITE_CHECK_WORDS][48];
 } bite_given;
 
 /** The number of that name; fails the test if it is missing. */
 double bite_in(const bite_given *given, const char *name);
+/** The word of that name; NULL if there is none. */
+const char *bite_in_word(const bite_given *given, const char *name);
 /** The same for names such as k1, k2: a stem and a digit. */
 double bite_in_at(const bite_given *given, const char *stem, int index);
 
@@ -52,6 +59,8 @@ extern const bite_check bite_checks_plate[];
 extern const size_t bite_checks_plate_count;
 extern const bite_check bite_checks_around[];
 extern const size_t bite_checks_around_count;
+extern const bite_check bite_checks_model[];
+extern const size_t bite_checks_model_count;
 extern const bite_check bite_checks_textbook[];
 extern const size_t bite_checks_textbook_count;
 

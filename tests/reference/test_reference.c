@@ -8,6 +8,7 @@
 #include "core/base/number.h"
 #include "tests/reference/check.h"
 #include "tests/reference/csv.h"
+#include "tests/support/open_library.h"
 #include "tests/support/support.h"
 #include <math.h>
 #include <stdio.h>
@@ -23,7 +24,7 @@ typedef struct row {
 
 /* Read before the tests run; the tests do not change it. */
 static struct {
-    bite_csv files[4];
+    bite_csv files[7];
     bite_csv misses;
     row rows[ROWS_MOST];
     int count;
@@ -42,6 +43,16 @@ double bite_in(const bite_given *given, const char *name)
         }
     }
     bite_test_stop("the row gives no %s", name);
+}
+
+const char *bite_in_word(const bite_given *given, const char *name)
+{
+    for (size_t i = 0; i < given->words; i++) {
+        if (strcmp(given->word_names[i], name) == 0) {
+            return given->word_values[i];
+        }
+    }
+    return NULL;
 }
 
 double bite_in_at(const bite_given *given, const char *stem, int index)
@@ -66,6 +77,7 @@ static check_list list_at(size_t at)
         {bite_checks_vibration, bite_checks_vibration_count},
         {bite_checks_plate, bite_checks_plate_count},
         {bite_checks_around, bite_checks_around_count},
+        {bite_checks_model, bite_checks_model_count},
         {bite_checks_textbook, bite_checks_textbook_count},
         {bite_checks_uncertainty, bite_checks_uncertainty_count},
     };
@@ -123,20 +135,52 @@ static size_t read_numbers(const char *text, double *numbers)
     return count;
 }
 
+static void copy_part(char *to, size_t size, const char *from, size_t length)
+{
+    if (length >= size) {
+        bite_test_stop("too long: %s", from);
+    }
+    memcpy(to, from, length);
+    to[length] = 0;
+}
+
+/* Reads name=word, if that is what follows; returns where the text goes on, or NULL. */
+static const char *read_word(const char *text, const char *equals, bite_given *given)
+{
+    size_t at = given->words;
+    if (equals == NULL || equals[1] < 'a' || equals[1] > 'z') {
+        return NULL;
+    }
+    size_t length = strcspn(equals + 1, ";");
+    if (at == BITE_CHECK_WORDS) {
+        bite_test_stop("too many words at %s", text);
+    }
+    copy_part(given->word_names[at], sizeof given->word_names[at], text, (size_t)(equals - text));
+    copy_part(given->word_values[at], sizeof given->word_values[at], equals + 1, length);
+    given->words++;
+    text = equals + 1 + length;
+    return text + (*text == ';');
+}
+
 static void read_given(const char *text, bite_given *given)
 {
-    given->count = 0;
+    given->count = given->words = 0;
     while (*text != 0) {
         const char *equals = strchr(text, '=');
+        const char *after = read_word(text, equals, given);
         size_t used = 0;
+        if (after != NULL) {
+            text = after;
+            continue;
+        }
         if (equals == NULL || (size_t)(equals - text) >= sizeof given->names[0] ||
             given->count == BITE_CHECK_NUMBERS ||
             !bite_number_read(equals + 1, strlen(equals + 1), &given->values[given->count],
                               &used)) {
             bite_test_stop("no name=number at %s", text);
         }
-        memcpy(given->names[given->count], text, (size_t)(equals - text));
-        given->names[given->count][equals - text] = 0;
+        copy_part(given->names[given->count], sizeof given->names[0], text,
+                  (size_t)(equals - text));
         given->count++;
         text = equals + 1 + used;
         text += *text == ';';
@@ -335,9 +379,11 @@ END_TEST
 
 static void read_all(void)
 {
-    static const char *const names[] = {"tests/reference/mechanics.csv", "tests/reference/heat.csv",
-                                        "tests/reference/dynamics.csv",
-                                        "tests/reference/stock_holding_time.csv"};
+    static const char *const names[] = {
+        "tests/reference/mechanics.csv",      "tests/reference/heat.csv",
+        "tests/reference/dynamics.csv",       "tests/reference/stock_holding_time.csv",
+        "tests/reference/expected-heat.csv",  "tests/reference/expected-mech.csv",
+        "tests/reference/measured-forces.csv"};
     char path[4096];
     for (size_t f = 0; f < BITE_COUNT(names); f++) {
         bite_test_source(path, sizeof path, names[f]);
@@ -400,8 +446,10 @@ int main(int argc, char **argv)
         return EXIT_SUCCESS;
     }
     read_all();
+    open_library();
     if (argc > 1 && strcmp(argv[1], "--report") == 0) {
         report(1);
+        close_library();
         return EXIT_SUCCESS;
     }
     Suite *suite = suite_create("reference");
@@ -420,5 +468,6 @@ int main(int argc, char **argv)
         bite_csv_free(&all.files[f]);
     }
     bite_csv_free(&all.misses);
+    close_library();
     return status;
 }

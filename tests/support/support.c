@@ -56,9 +56,12 @@ void bite_test_folder(char *path, size_t size)
     const char *root = getenv("TMPDIR");
     int length =
         snprintf(path, size, "%s/bite-test-XXXXXX", root != NULL && *root != 0 ? root : "/tmp");
-    ck_assert_msg(length > 0 && (size_t)length < size,
-                  "the name of a temporary folder is too long");
-    ck_assert_msg(mkdtemp(path) != NULL, "no temporary folder: %s", strerror(errno));
+    if (length <= 0 || (size_t)length >= size) {
+        bite_test_stop("the name of a temporary folder is too long");
+    }
+    if (mkdtemp(path) == NULL) {
+        bite_test_stop("no temporary folder: %s", strerror(errno));
+    }
 }
 
 static int drop(const char *path, const struct stat *status, int kind, struct FTW *walk)
@@ -71,16 +74,24 @@ static int drop(const char *path, const struct stat *status, int kind, struct FT
 
 void bite_test_remove(const char *path)
 {
-    ck_assert_msg(strstr(path, "/bite-test-") != NULL, "%s is no folder of the tests", path);
-    ck_assert_int_eq(nftw(path, drop, 16, FTW_DEPTH | FTW_PHYS), 0);
+    if (strstr(path, "/bite-test-") == NULL) {
+        bite_test_stop("%s is no folder of the tests", path);
+    }
+    if (nftw(path, drop, 16, FTW_DEPTH | FTW_PHYS) != 0) {
+        bite_test_stop("cannot remove %s", path);
+    }
 }
 
 void bite_test_write(const char *path, const char *text, size_t size)
 {
     FILE *file = fopen(path, "wb");
-    ck_assert_msg(file != NULL, "cannot write %s: %s", path, strerror(errno));
-    ck_assert_uint_eq(fwrite(text, 1, size, file), size);
-    ck_assert_int_eq(fclose(file), 0);
+    if (file == NULL) {
+        bite_test_stop("cannot write %s: %s", path, strerror(errno));
+    }
+    size_t written = fwrite(text, 1, size, file);
+    if (fclose(file) != 0 || written != size) {
+        bite_test_stop("cannot write %s", path);
+    }
 }
 
 void bite_test_near(const char *file, int line, const char *what, double a, double b, double share)

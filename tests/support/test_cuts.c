@@ -133,8 +133,7 @@ bite_pressure bite_test_pressure(const bite_cut *cut)
     double chip = fmax(result.values[BITE_CHIP_THICKNESS_MEAN].value,
                        result.values[BITE_CHIP_THICKNESS_LEAST].value);
     bite_defaults_fill(&full);
-    ck_assert(
-        bite_cut_pressure(&full, chip / result.values[BITE_SURFACE_SPEED].value, &pressure));
+    ck_assert(bite_cut_pressure(&full, chip / result.values[BITE_SURFACE_SPEED].value, &pressure));
     return pressure;
 }
 

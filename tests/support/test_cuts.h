@@ -27,7 +27,8 @@ bite_result bite_test_pass(const bite_cut *cut);
 /** Computes a segment without a cache. full: the cut with its defaults. */
 void bite_test_segment(const bite_cut *full, bite_arc arc, bite_segment *segment);
 
-/** The cutting pressure of a cut, sheared for as long as its mean chip takes. The cut may have gaps.
+/** The cutting pressure of a cut, sheared for as long as its mean chip takes. The cut may have
+ * gaps.
  */
 bite_pressure bite_test_pressure(const bite_cut *cut);
 

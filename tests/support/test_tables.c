@@ -8,11 +8,15 @@ static void copy_file(const char *from, const char *to)
 {
     static char bytes[1 << 20];
     FILE *file = fopen(from, "rb");
-    ck_assert_msg(file != NULL, "%s cannot be read", from);
+    if (file == NULL) {
+        bite_test_stop("%s cannot be read", from);
+    }
     size_t size = fread(bytes, 1, sizeof bytes, file);
     (void)fclose(file);
     bite_test_write(to, bytes, size);
-    ck_assert_int_eq(chmod(to, 0644), 0);
+    if (chmod(to, 0644) != 0) {
+        bite_test_stop("%s cannot be opened to others", to);
+    }
 }
 
 static void copy_tables(const bite_test_shop *shop)
@@ -85,10 +89,10 @@ void bite_test_shop_make(bite_test_shop *shop)
     (void)snprintf(shop->families, sizeof shop->families, "%s/families", shop->root);
     (void)snprintf(shop->tables, sizeof shop->tables, "%s/tables", shop->root);
     (void)snprintf(materials, sizeof materials, "%s/materials", shop->tables);
-    ck_assert_int_eq(mkdir(shop->families, 0755), 0);
-    ck_assert_int_eq(chmod(shop->families, 0755), 0);
-    ck_assert_int_eq(mkdir(shop->tables, 0755), 0);
-    ck_assert_int_eq(mkdir(materials, 0755), 0);
+    if (mkdir(shop->families, 0755) != 0 || chmod(shop->families, 0755) != 0 ||
+        mkdir(shop->tables, 0755) != 0 || mkdir(materials, 0755) != 0) {
+        bite_test_stop("cannot make folders below %s", shop->root);
+    }
     copy_tables(shop);
     bite_test_shop_put(shop, "plugins/.libs/acrylic.so", "acrylic");
     bite_test_shop_put(shop, "plugins/.libs/aluminium.so", "aluminium");
@@ -100,6 +104,8 @@ bite_library *bite_test_shop_open(const bite_test_shop *shop, const bite_allocat
     bite_library_options options = {sizeof options, allocator, shop->families, shop->tables};
     bite_error error = BITE_ERROR_INIT;
     bite_library *library = NULL;
-    ck_assert_msg(bite_library_open(&options, &library, &error) == BITE_OK, "%s", error.message);
+    if (bite_library_open(&options, &library, &error) != BITE_OK) {
+        bite_test_stop("%s", error.message);
+    }
     return library;
 }

@@ -6,7 +6,6 @@
 #include "tests/support/support.h"
 #include "tests/support/test_cuts.h"
 #include "tests/support/test_physics.h"
-#include <gsl/gsl_qrng.h>
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
@@ -33,84 +32,6 @@ START_TEST(spread_quantiles_are_its_ends)
     bite_sobol sobol;
     ck_assert(!bite_sobol_init(&sobol, 0, 1));
     ck_assert(!bite_sobol_init(&sobol, BITE_SOBOL_DIMENSIONS + 1, 1));
-}
-END_TEST
-
-/* A digital net: of the first 2^k points each cell of each dimension contains one, for any seed. */
-START_TEST(draws_fill_every_cell)
-{
-    enum { CELLS = 1024, DIMENSIONS = BITE_SOBOL_DIMENSIONS };
-    static unsigned char seen[DIMENSIONS][CELLS];
-    bite_sobol sobol;
-    double point[DIMENSIONS];
-    memset(seen, 0, sizeof seen);
-    ck_assert(bite_sobol_init(&sobol, DIMENSIONS, 41 + (uint64_t)_i));
-    for (int i = 0; i < CELLS; i++) {
-        bite_test_sobol_next(&sobol, point);
-        for (int k = 0; k < DIMENSIONS; k++) {
-            ck_assert(point[k] > 0.0 && point[k] < 1.0);
-            seen[k][(int)(point[k] * CELLS)]++;
-        }
-    }
-    for (int k = 0; k < DIMENSIONS; k++) {
-        for (int i = 0; i < CELLS; i++) {
-            ck_assert_int_eq(seen[k][i], 1);
-        }
-    }
-}
-END_TEST
-
-/* The points of the first two dimensions, which all lists of Sobol sequences share, are those of
- * GSL's generator, turned over by the shift; going on to a point skips none, in any dimension. */
-START_TEST(points_are_sobols)
-{
-    enum { POINTS = 3000, SHARED = 2 };
-    static bite_sobol sobol;
-    static bite_sobol skipped;
-    gsl_qrng *other = gsl_qrng_alloc(gsl_qrng_sobol, SHARED);
-    uint32_t shift[BITE_SOBOL_DIMENSIONS];
-    uint32_t digits[BITE_SOBOL_DIMENSIONS];
-    uint32_t again[BITE_SOBOL_DIMENSIONS];
-    double point[SHARED];
-    ck_assert_ptr_nonnull(other);
-    ck_assert(bite_sobol_init(&sobol, BITE_SOBOL_DIMENSIONS, 5));
-    bite_sobol_digits(&sobol, shift); /* the first point is the origin, which GSL leaves out */
-    for (uint32_t i = 1; i < POINTS; i++) {
-        (void)gsl_qrng_get(other, point);
-        bite_sobol_digits(&sobol, digits);
-        ck_assert(bite_sobol_init(&skipped, BITE_SOBOL_DIMENSIONS, 5));
-        bite_sobol_skip(&skipped, i / 2);
-        bite_sobol_skip(&skipped, i);
-        bite_sobol_digits(&skipped, again);
-        ck_assert_mem_eq(digits, again, sizeof digits);
-        for (int k = 0; k < SHARED; k++) {
-            ck_assert_uint_eq(digits[k], (uint32_t)(point[k] * 0x1p30) ^ shift[k]);
-        }
-    }
-    gsl_qrng_free(other);
-}
-END_TEST
-
-/* Over 512 points no two dimensions have a correlation above 0.2. */
-START_TEST(dimensions_are_not_correlated)
-{
-    enum { POINTS = 512 };
-    static double at[POINTS][BITE_SOBOL_DIMENSIONS];
-    static bite_sobol sobol;
-    ck_assert(bite_sobol_init(&sobol, BITE_SOBOL_DIMENSIONS, 77));
-    for (int i = 0; i < POINTS; i++) {
-        bite_test_sobol_next(&sobol, at[i]);
-    }
-    for (int k = 0; k < BITE_SOBOL_DIMENSIONS; k++) {
-        for (int j = 0; j < k; j++) {
-            double sum = 0.0;
-            for (int i = 0; i < POINTS; i++) {
-                sum += (at[i][j] - 0.5) * (at[i][k] - 0.5);
-            }
-            ck_assert_msg(fabs(12.0 * sum / POINTS) < 0.2, "%d and %d: %g", j, k,
-                          12.0 * sum / POINTS);
-        }
-    }
 }
 END_TEST
 
@@ -390,9 +311,6 @@ int main(void)
     Suite *suite = suite_create("band");
     TCase *draws = tcase_create("draws");
     tcase_add_test(draws, spread_quantiles_are_its_ends);
-    tcase_add_loop_test(draws, draws_fill_every_cell, 0, 4);
-    tcase_add_test(draws, points_are_sobols);
-    tcase_add_test(draws, dimensions_are_not_correlated);
     tcase_set_timeout(draws, 120);
     suite_add_tcase(suite, draws);
     TCase *bands = tcase_create("bands");

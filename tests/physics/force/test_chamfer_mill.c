@@ -116,8 +116,8 @@ static bite_arc arc_of(const bite_cut *cut, double radius, double width)
 }
 
 /* Loads at the pressure of the peaks, means at the plain one. */
-static void add_square(const bite_cut *cut, const bite_pressure *pressure, const bite_pressure *peak,
-                       double middle, double rise, stack *sum)
+static void add_square(const bite_cut *cut, const bite_pressure *pressure,
+                       const bite_pressure *peak, double middle, double rise, stack *sum)
 {
     bite_cone cone = bite_cut_cone(cut);
     double radius = cone.small + middle * cone.slope;
@@ -177,8 +177,8 @@ static void near_scale(double got, double expected, double scale, double within,
                   "cut %d: %s is %g, that of a stack %g (scale %g)", i, what, got, expected, scale);
 }
 
-/* The peaks are those of the thickest chip that a tooth may meet, which leaves of the stock that the
- * teeth before it did not cut. The stack is evaluated at some angles only. */
+/* The peaks are those of the thickest chip that a tooth may meet, which leaves of the stock that
+ * the teeth before it did not cut. The stack is evaluated at some angles only. */
 static void same_as_stack(const bite_cut *cut, int inclined, double within, double peak_within,
                           int i)
 {
