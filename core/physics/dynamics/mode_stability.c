@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The depth from which one mode chatters, at the speed that is run, in closed form. */
+/* The depth above which one mode chatters, at the actual speed, in closed form. */
 #include "core/physics/dynamics/mode_stability.h"
 #include "core/physics/dynamics/stability_lobes.h"
 #include <complex.h>
@@ -22,7 +22,7 @@ void bite_mode_roots(bite_arc arc, double ratio, bite_direction_root roots[2])
     }
 }
 
-/* Lag of the mode's response, rad, and how fast it grows with w. */
+/* Phase lag psi of the mode's response, rad. *slope: its derivative with w. */
 static double lag_of(double damping, double w, double *slope)
 {
     double real = 1.0 - w * w;
@@ -31,8 +31,8 @@ static double lag_of(double damping, double w, double *slope)
     return atan2(imaginary, real);
 }
 
-/* The frequency at which w tau + 2 psi(w), which grows with w, is `wanted` > 0: Newton within a
- * bracket, which it may not leave, for psi is steep at the resonance. */
+/* The frequency at which w tau + 2 psi(w), which increases with w, is `wanted` > 0: by Newton's
+ * method within a bracket, since psi is steep at the resonance. */
 static double frequency_of(double damping, double tau, double wanted, double start)
 {
     double low = fmax(0.0, (wanted - 2.0 * M_PI) / tau);
@@ -80,7 +80,7 @@ double bite_mode_depth(const bite_direction_root roots[2], const bite_vibration_
         if (!(roots[i].size > 0.0 && sin(half) > 0.0)) {
             continue;
         }
-        /* the deepest part of a lobe lies near this frequency */
+        /* the minimum of a lobe is near this frequency */
         double slope;
         double start = fmax(0.0, 1.0 - mode->damping * cos(half) / sin(half));
         double at =
@@ -93,7 +93,8 @@ double bite_mode_depth(const bite_direction_root roots[2], const bite_vibration_
     return least;
 }
 
-/* Land in contact with the waves, in edge radii, and the share from which no wave grows. */
+/* Land in contact with the waves, in edge radii, and the ratio a0 Z/zeta above which no wave grows.
+ */
 static const double contact_in_radii = 8.0;
 static const double no_growth = 0.98;
 
