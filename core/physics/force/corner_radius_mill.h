@@ -42,9 +42,9 @@ typedef struct bite_corner_mill {
     bite_load mean;
     double torque_peak;    /* N m */
     double torque_mean;    /* N m */
-    double wall_force[2];  /* N, across the wall, of the largest magnitude over the heights at which
-                              it is finished; > 0: away from the wall. [0]: conventional, [1]: climb;
-                              NaN: no such wall */
+    double wall_force[2];  /* N, across the wall, of the largest magnitude over the heights where it
+                              is finished; > 0: away from it. [0]: conventional, [1]: climb; NaN: no
+                              such wall */
     double wall_height[2]; /* m, height above the tip at which that force acts */
     double heavy_chip;     /* m */
     double section;        /* m2, of the stock across the feed */
