@@ -1,7 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The depth above which a cut chatters, from the measured modes or from those of frame, spindle
- * and tool.
- */
+/* The depth above which a cut chatters, from the measured modes or, without them, from the modes of
+ * frame, spindle and tool. */
 #include "core/cut/chatter_depth.h"
 #include "core/cut/physics_inputs.h"
 #include "core/physics/dynamics/mode_stability.h"
@@ -36,7 +35,7 @@ static bite_axis_modes measured_modes(const bite_cut *cut)
     return axis;
 }
 
-/* Depth above which the cut chatters, m, by the measured modes. */
+/* Depth above which the cut chatters, m, from the measured modes. */
 static double stability_measured(const bite_cut *cut, bite_arc arc, const bite_pressure *pressure,
                                  double ratio, bite_segment_cache *cache,
                                  const bite_segment *segment)
@@ -60,8 +59,9 @@ static double stability_of(const bite_vibration_mode *mode, const bite_direction
     return bite_mode_damped_depth(bite_mode_depth(roots, mode, excitation, most), mode, excitation);
 }
 
-/* The frame, the spindle with its holder, and the tool, each alone: k and f of classes of machines,
- * and of the tool's own bending. */
+/* The least depth over the modes of the frame, of the spindle with its holder, and of the tool,
+ * each alone. Frame and spindle: stiffness and frequency of a class of machines; tool: of its own
+ * bending. */
 void bite_segment_fill_chatter(const bite_cut *cut, bite_arc arc, const bite_pressure *pressure,
                                const bite_tool_deflection *deflection, bite_segment_cache *cache,
                                bite_segment *segment)

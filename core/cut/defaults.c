@@ -26,17 +26,18 @@ static const struct {
 /* Heat transfer from a rotating tool, by coolant. W/(m2 K) */
 static const double coolings[] = {100.0, 400.0, 1500.0, 4000.0};
 
-/* The same from wall, floor and chips, which do not turn. */
+/* The same from wall, floor and chips, which do not rotate. */
 static const double surface_coolings[] = {20.0, 200.0, 1000.0, 4000.0};
 
-/* Shift of time with temperature of a glassy polymer without one of its own: universal. */
+/* Universal constants of the shift of time with temperature, for a glassy polymer without its own.
+ */
 static const double universal_c1 = 17.44;
 static const double universal_c2 = 51.6;
 static const double usual_tack_decades = 2.0;
 
-/* Carbide end mills of 6 mm break at 2500 N/mm2, smaller ones at more, for they hold fewer flaws:
- * (6 mm/D)^0.25 (estimate: transverse rupture 3000 to 4000 with notches; exponent of Weibull's
- * volume; set so that everyday cuts are its 5 % end). */
+/* Strength of carbide end mills of 6 mm: 2500 N/mm2. Smaller ones are stronger, since they have
+ * fewer flaws: (6 mm/D)^0.25 (estimate: transverse rupture 3000 to 4000 with notches; exponent of
+ * Weibull's volume; set so that common cuts are at its 5 % end). */
 static const double carbide_strength = 2500e6;
 static const double hss_strength = 1500e6;
 
@@ -147,22 +148,22 @@ const char *bite_defaults_source(const char *input)
     return "";
 }
 
-/* Plastics that no filler or fibre wears the edge on. */
+/* Plastics without fillers or fibres that wear the edge. */
 static int is_plain_plastic(const bite_cut *cut)
 {
     return (cut->substance == BITE_AMORPHOUS || cut->substance == BITE_CRYSTALLINE) &&
            isnan(cut->taylor_speed);
 }
 
-/* New edges: keener for plastics, for which shops buy tools of their own (memory: new ground edges
- * 1.5 to 8 um, with the root of the diameter). */
+/* New edges: sharper for plastics, for which shops buy separate tools (memory: new ground edges 1.5
+ * to 8 um, proportional to the root of the diameter). */
 double bite_edge_radius_default(const bite_cut *cut)
 {
     double root = sqrt(cut->diameter / 3e-3);
     return is_plain_plastic(cut) ? fmax(1.5e-6, 1.8e-6 * root) : 3.5e-6 * root;
 }
 
-/* An edge in mid life. */
+/* Edge radius of a tool in mid life / that of the new edge. */
 static const double worn_by_plastic = 1.2;
 static const double worn_by_others = 2.0;
 
@@ -176,11 +177,12 @@ static double by_size(double at_6mm, double diameter)
     return at_6mm * pow(6e-3 / diameter, 0.25);
 }
 
-/* Space of a chip over its solid volume, by its form (estimate; plastics: not read). */
+/* Space of a chip in its flute / its solid volume, by chip form (estimate; not used for plastics).
+ */
 static const double chip_bulks[] = {3.0, 4.0, 4.0, 2.5, 1.8};
 
-/* Edge load on one tooth over its diameter: 800 N/mm2 of interrupted stress in a short beam
- * (estimate, fitted to published chip loads of aluminium, which lie at 0.4 to 0.5 of it). */
+/* Edge load that one tooth withstands / diameter: 800 N/mm2 of interrupted stress in a short beam
+ * (estimate, fitted to published chip loads of aluminium, which are at 0.4 to 0.5 of it). */
 static const double usual_tooth_strength = 44e6;
 
 static void set_default(double *member, double value)
@@ -212,7 +214,7 @@ static void fill_cone(bite_cut *cut)
                 isnan(cut->stickout) ? fmin(cone, 3.0 * cut->diameter) : fmin(cone, cut->stickout));
 }
 
-/* The cone of a tool that engraves, whose tip stands in the floor. */
+/* The cone of an engraving tool, whose tip cuts the floor of the groove. */
 static void fill_groove(bite_cut *cut)
 {
     set_default(&cut->tip_diameter, 0.1 * cut->diameter);
@@ -261,8 +263,8 @@ static void fill_width(bite_cut *cut)
     }
 }
 
-/* Members that have a plain default in the registry but must not be filled: NaN tells the limits
- * that none was requested, and of a mill's taper that it is not a cone. */
+/* Members that have a plain default in the registry but must not be filled: a NaN tolerance means
+ * that none was requested, and a NaN taper of a mill that it is not conical. */
 static int left_open(const bite_input *input, const bite_cut *cut)
 {
     return input->offset == offsetof(bite_cut, tolerance) ||

@@ -21,7 +21,7 @@ double bite_entry_feed(const bite_cut *cut)
 static void plunge(const bite_cut *entry, bite_segment *segment)
 {
     bite_pressure pressure;
-    double wide = bite_cutting_diameter(entry); /* of a cone: where it leaves the part */
+    double wide = bite_cutting_diameter(entry); /* of a conical tool: at the surface of the part */
     double radius = 0.5 * wide;
     double feed = bite_kinematics_tooth_feed(entry->feed_rate, entry->spindle_speed, entry->flutes);
     bite_segment_blank(segment);

@@ -7,11 +7,12 @@
 #include "core/physics/heat/softening_time.h"
 #include <math.h>
 
-/* Skin that the tooth before has hardened asks for this much more chip (estimate). */
+/* A skin that the previous tooth has hardened requires a chip that is thicker by this share
+ * (estimate). */
 static const double hardened_share = 0.7;
 
-/* Below a share of the edge radius the edge ploughs rather than cuts: thrust passes the cutting
- * force at about one radius (James and others 2014). */
+/* If the chip is thinner than a share of the edge radius, the edge ploughs instead of cutting: the
+ * thrust exceeds the cutting force at about one radius (James and others 2014). */
 void bite_limit_rubbing(bite_limit_case *limit)
 {
     const bite_segment *segment = limit->segment;
@@ -22,7 +23,8 @@ void bite_limit_rubbing(bite_limit_case *limit)
                    cut->operation == BITE_CHAMFER ? segment->thin_chip : segment->heavy_chip);
 }
 
-/* A tool that whips: one tooth does all the work, and a tool of one flute bears twice as much. */
+/* Runout that breaks a tool, since one tooth cuts everything. A tool of one flute withstands twice
+ * as much. */
 void bite_limit_runout(bite_limit_case *limit)
 {
     const bite_cut *cut = limit->cut;
@@ -42,9 +44,10 @@ static double slot_share(const bite_cut *cut)
                : 1.0;
 }
 
-/* What flutes clear falls with their number, for they share the section: of short chips and dust
- * with the root of it. More than two follow the pocket that a tooth has for its chip: 46, 44, 39
- * and 36 % of the section, shared among 2, 3, 4 and 5 (memory: sections of makers' end mills). */
+/* The depth that flutes clear falls with their number, since they share the section; for short
+ * chips and dust with the root of that share. For more than two it is proportional to the pocket
+ * that a tooth has for its chip: 46, 44, 39 and 36 % of the section, shared among 2, 3, 4 and 5
+ * (memory: sections of makers' end mills). */
 static double flutes_share(const bite_cut *cut)
 {
     static const double by_flutes[] = {1.0, 0.85, 0.54, 0.36, 0.27};
@@ -53,8 +56,8 @@ static double flutes_share(const bite_cut *cut)
     return cut->chip_form >= BITE_CHIP_SHORT ? sqrt(share) : share;
 }
 
-/* A coolant blows or washes the chips out (estimate: charts for metals, whose recommended depths
- * are the 5 % end of this limit; public reports for plastics). */
+/* Factor on that depth for a coolant, which blows or washes the chips out (estimate: charts for
+ * metals, whose recommended depths are the 5 % end of this limit; public reports for plastics). */
 static double coolant_share(const bite_cut *cut)
 {
     static const double of_metals[] = {1.0, 2.6, 3.0, 4.5};
@@ -69,13 +72,13 @@ static double packing_capacity(const bite_cut *cut)
            coolant_share(cut);
 }
 
-/* The larger of the way out and the pocket. */
+/* The larger utilization: of the path of the chips out of the slot, or of the tooth's pocket. */
 static double packed(const bite_limit_case *limit)
 {
-    double way_out = limit->segment->packing / packing_capacity(limit->cut);
+    double path_out = limit->segment->packing / packing_capacity(limit->cut);
     int metal = limit->cut->substance == BITE_METAL && limit->cut->operation == BITE_MILL;
     double pocket = metal ? limit->segment->pocket / limit->cut->packing_share : 0.0;
-    return way_out >= pocket || isnan(way_out) ? way_out : pocket;
+    return path_out >= pocket || isnan(path_out) ? path_out : pocket;
 }
 
 void bite_limit_chip_packing(bite_limit_case *limit)
@@ -87,8 +90,8 @@ void bite_limit_chip_packing(bite_limit_case *limit)
 /* Growth of a polymer's heat capacity with temperature, 1/K (estimate). */
 static const double capacity_growth = 0.0033;
 
-/* Polymers: chips that are cut again in full flutes become tacky, or the tool does. The tool has a
- * second, a chip one turn. */
+/* Polymers: chips that are cut again in full flutes become tacky, or the tool does. The tool is
+ * assumed to be in contact for a second, a chip for one turn. */
 static void weld_polymer(bite_limit_case *limit)
 {
     const bite_cut *cut = limit->cut;
@@ -109,12 +112,13 @@ static void weld_polymer(bite_limit_case *limit)
     double decades = cut->tack_decades;
     double chip = bite_recutting_rise(&chips);
     double tool = segment->value[BITE_TOOL_TEMPERATURE] - start;
-    double chip_room = bite_softening_temperature(&law, 1.0 / cut->spindle_speed, decades) - start;
-    double tool_room = bite_softening_temperature(&law, 1.0, decades) - start;
-    if (tool * chip_room > chip * tool_room) {
-        bite_limit_set(limit, tool, tool_room);
+    double chip_margin =
+        bite_softening_temperature(&law, 1.0 / cut->spindle_speed, decades) - start;
+    double tool_margin = bite_softening_temperature(&law, 1.0, decades) - start;
+    if (tool * chip_margin > chip * tool_margin) {
+        bite_limit_set(limit, tool, tool_margin);
     } else {
-        bite_limit_set(limit, chip, chip_room);
+        bite_limit_set(limit, chip, chip_margin);
     }
 }
 
@@ -150,10 +154,10 @@ void bite_limit_chip_weld(bite_limit_case *limit)
     bite_limit_require(limit, limit->demand, BITE_WHY_NO_DATA);
 }
 
-/* The margin over published chip loads up to which no report lies but one. */
+/* Margin over published chip loads: all reports but one are within it. */
 static const double chart_margin = 1.5;
 
-/* Advice for a feed that the user enters; choose keeps within the charts. */
+/* Advisory, for a feed that the user sets; a choice stays within the charts. */
 void bite_limit_unproven(bite_limit_case *limit)
 {
     limit->advisory = 1;

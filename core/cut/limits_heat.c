@@ -5,7 +5,7 @@
 #include "core/physics/heat/softening_time.h"
 #include <math.h>
 
-/* The worse of wall and floor, where the floor may be missing. */
+/* Sets the limit to this surface, wall or floor, if it is worse than the one before. */
 static void set_worse(bite_limit_case *limit, double demand, double capacity)
 {
     if (isnan(limit->demand) || demand * limit->capacity > limit->demand * capacity) {
@@ -13,7 +13,8 @@ static void set_worse(bite_limit_case *limit, double demand, double capacity)
     }
 }
 
-/* Boards, laminates and minerals: the flash against the shop limit, for they scorch at once. */
+/* Boards, laminates and minerals: the flash temperature against the shop limit, since they scorch
+ * at once. */
 static void soften_board(bite_limit_case *limit)
 {
     double start = limit->cut->room_temperature;
@@ -21,8 +22,8 @@ static void soften_board(bite_limit_case *limit)
                    limit->cut->softening - start);
 }
 
-/* Polymers: what is still warm when the next tooth comes, against the temperature at which the
- * surface would flow in the time for which it stays warm. */
+/* Polymers: the sustained temperature of the surface against that at which it would flow within the
+ * time for which it stays warm. */
 static void soften_polymer(bite_limit_case *limit)
 {
     const bite_segment *segment = limit->segment;

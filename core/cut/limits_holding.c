@@ -4,7 +4,7 @@
 #include "core/physics/holding/bond.h"
 #include <math.h>
 
-/* Share of the time in which teeth cut; a drill's lips always do. */
+/* Share of the time in which a tooth cuts; the lips of a drill always do. */
 static double share_in_cut(const bite_cut *full, double engagement)
 {
     return full->operation == BITE_DRILL_HOLE ? 1.0
@@ -17,14 +17,14 @@ static double bond_temperature(const bite_cut *full, double part_temperature)
     return isnan(full->bond_temperature) ? computed : full->bond_temperature;
 }
 
-/* Above the bond the side force acts as high as the top of the feature. */
+/* Height of the side force above the bond: the top of the feature. */
 static double height_of(const bite_cut *full)
 {
     double floor = isnan(full->floor_thickness) ? 0.0 : full->floor_thickness;
-    return floor + fmax(full->depth, full->feature_depth); /* fmax passes over NaN */
+    return floor + fmax(full->depth, full->feature_depth); /* fmax ignores NaN */
 }
 
-/* Without a floor and a thickness the part is not known to be thin. */
+/* If neither the floor nor the part's thickness is known, the part is taken as rigid. */
 static double cleavage_length(const bite_cut *full)
 {
     double thick = isnan(full->floor_thickness) ? full->part_thickness : height_of(full);

@@ -10,7 +10,7 @@ void bite_limit_edge_speed(bite_limit_case *limit)
 {
     bite_limit_set(limit, limit->segment->value[BITE_SURFACE_SPEED],
                    bite_cut_tool_speed_limit(limit->cut, limit->segment->engaged));
-    limit->advisory = 1; /* it wears the tool, and does not spoil the part */
+    limit->advisory = 1; /* exceeding it wears the tool but does not spoil the part */
     bite_limit_require(limit, limit->capacity, BITE_WHY_NO_DATA);
 }
 
@@ -49,16 +49,16 @@ void bite_limit_reach(bite_limit_case *limit)
     }
 }
 
-/* What a tooth of this depth bears: published charts of chip load derate depths of two and three
- * diameters to 0.75 and 0.5. */
+/* Factor on the load that a tooth withstands at this depth: published chip loads are derated to
+ * 0.75 and 0.5 at depths of two and three diameters. */
 static double depth_derating(double depth_share)
 {
     return fmax(0.25, fmin(1.0, 1.25 - 0.25 * depth_share));
 }
 
-/* A tooth whose height and root are in proportion to D is a short beam: sigma = c f/D, c about 22,
- * f the edge load. Teeth are thinner where there are more of them, and hold fewer flaws where they
- * are small. */
+/* A tooth whose height and root are proportional to D is a short beam: sigma = c f/D, c about 22, f
+ * the edge load. Teeth are thinner if there are more of them, and have fewer flaws if they are
+ * small. */
 void bite_limit_feed_tooth(bite_limit_case *limit)
 {
     const bite_cut *cut = limit->cut;
@@ -69,8 +69,8 @@ void bite_limit_feed_tooth(bite_limit_case *limit)
     bite_limit_require(limit, limit->demand, BITE_WHY_NO_DATA);
 }
 
-/* A cut that is a little over the linear limit hums and is kept: the capacity is several times
- * that. */
+/* A cut slightly above the linear limit vibrates but is acceptable: the capacity is several times
+ * that limit, unless the modes were measured. */
 static void set_chatter(bite_limit_case *limit, double depth)
 {
     int measured = bite_cut_has_measured_modes(limit->cut);
@@ -78,8 +78,8 @@ static void set_chatter(bite_limit_case *limit, double depth)
     bite_limit_require(limit, limit->capacity, BITE_WHY_NO_DATA);
 }
 
-/* The modes of frame and spindle are those of a class of machines: advice, unless they were
- * measured. */
+/* Advisory unless the modes were measured, since those of frame and spindle are of a class of
+ * machines. */
 void bite_limit_chatter(bite_limit_case *limit)
 {
     set_chatter(limit, limit->segment->value[BITE_STABILITY_DEPTH]);

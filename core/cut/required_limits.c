@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The limits that each kind of substance must be able to judge, and the figures that they need. */
+/* The limits that must be judged for each kind of substance, and the figures that they need. */
 #include "core/cut/required_limits.h"
 #include "core/names/registry.h"
 #include <math.h>
@@ -20,7 +20,7 @@ static const struct {
     {BITE_LIMIT_CHIP_WELD, POLYMERS},
 };
 
-/* Figures that these limits need, by substance, and for the pressure by the form in which it is
+/* Figures that these limits need, by substance; for the pressure also by the form in which it is
  * stated (BITE_PRESSURE_NONE: in every form). */
 static const struct {
     const char *input;

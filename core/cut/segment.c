@@ -104,20 +104,20 @@ static void fill_bending(const bite_cut *cut, bite_arc arc, const bite_pressure 
         bite_tool_stress(&tool, value[BITE_FORCE_SIDE_PEAK], value[BITE_TORQUE_PEAK]);
 }
 
-/* Of the peaks: at the thickest chip that a tooth may meet. */
+/* The pressure for the peaks: at the thickest chip that a tooth may cut. */
 static bite_pressure peak_pressure(const bite_cut *cut, const bite_pressure *pressure, double h)
 {
     double factor = h > 0.0 ? bite_chip_peak(h, bite_cut_least_chip(cut)) / h : 1.0;
     return bite_pressure_thicker(pressure, factor);
 }
 
-/* A tool sweeps D + TIR: each wall loses half of the runout. */
+/* With runout the tool cuts a width of D + TIR: half of the runout is removed from each wall. */
 static void fill_walls(const bite_cut *cut, bite_wall_errors bends, bite_segment *segment)
 {
     double *value = segment->value;
     value[BITE_WALL_CLIMB] = bends.climb - 0.5 * cut->runout;
     value[BITE_WALL_CONVENTIONAL] = bends.conventional - 0.5 * cut->runout;
-    /* fmax passes over the NaN of a wall that is not there */
+    /* fmax ignores the NaN of a wall that does not exist */
     value[BITE_WALL_ERROR] =
         fmax(fabs(value[BITE_WALL_CLIMB]), fabs(value[BITE_WALL_CONVENTIONAL]));
     segment->wall_bend = fmax(fabs(bends.climb), fabs(bends.conventional));
@@ -145,7 +145,7 @@ static bite_edge_contact fill_square(const bite_cut *cut, bite_arc arc,
     return contact_of_chip(cut, &cache->chip);
 }
 
-/* The same for a tool with rounded corners. */
+/* The same for a tool with a corner radius. */
 static bite_edge_contact fill_corner_radius(const bite_cut *cut, bite_arc arc,
                                             const bite_pressure *pressure,
                                             bite_segment_cache *cache, bite_segment *segment)
@@ -253,8 +253,8 @@ static bite_edge_contact fill_chamfer(const bite_cut *cut, bite_arc arc, const b
     return contact_of_mill(cut, &sum, chip);
 }
 
-/* Chips and marks of a groove that a cone cuts: the chip is thinner by the slope of the edge, and
- * feed marks are highest at the tip. */
+/* Chips and feed marks of a groove that is engraved with a conical tool: the chip is thinner by the
+ * inclination of the edge, and feed marks are highest at the tip. */
 static void fill_groove_shape(const bite_cut *cut, bite_segment *segment)
 {
     bite_groove groove = bite_cut_groove(cut);
@@ -267,9 +267,9 @@ static void fill_groove_shape(const bite_cut *cut, bite_segment *segment)
     segment->heavy_chip *= cos(cut->taper);
 }
 
-/* Forces as a square tool of the diameter at half of the depth has them, at a pressure that leans
- * (core/physics/force/v_groove.h). Each wall is taken to be finished by the load at half of the
- * depth. The thin tip is judged under the load as it lies along it. */
+/* Forces as for a square tool of the diameter at half of the depth, at the pressure on the inclined
+ * edge (core/physics/force/v_groove.h). Each wall is assumed to be finished under the load at half
+ * of the depth. The stress in the thin tip is computed from the load distributed along it. */
 static bite_edge_contact fill_groove(const bite_cut *cut, bite_arc arc, const bite_chip *chip,
                                      const bite_pressure *pressure, bite_segment_cache *cache,
                                      bite_segment *segment)
@@ -280,10 +280,10 @@ static bite_edge_contact fill_groove(const bite_cut *cut, bite_arc arc, const bi
     double radius = 0.5 * square.diameter;
     bite_edge_cache *edge = bite_segment_cache_edges(cache, &square, arc);
     bite_force *force = &edge->force;
-    bite_pressure leaning = bite_groove_pressure(pressure, cut->taper);
-    bite_pressure peak = peak_pressure(cut, &leaning, segment->heavy_chip);
-    bite_force_set_pressure(force, &leaning, &peak);
-    fill_loads(cut, &leaning, &force->peaks, &force->mean, force->peaks.tangential * radius,
+    bite_pressure inclined = bite_groove_pressure(pressure, cut->taper);
+    bite_pressure peak = peak_pressure(cut, &inclined, segment->heavy_chip);
+    bite_force_set_pressure(force, &inclined, &peak);
+    fill_loads(cut, &inclined, &force->peaks, &force->mean, force->peaks.tangential * radius,
                force->mean.tangential * radius, segment);
     bite_tool_body tool = bite_cut_tool_body(cut);
     bite_tool_deflection deflection = bite_tool_deflection_init(&tool);
@@ -296,7 +296,7 @@ static bite_edge_contact fill_groove(const bite_cut *cut, bite_arc arc, const bi
     bite_tool_deflection even = deflection;
     even.slope = 0.0;
     fill_walls(cut,
-               bite_tool_deflection_wall_errors(&even, &leaning, &force->edges, arc, &edge->wall),
+               bite_tool_deflection_wall_errors(&even, &inclined, &force->edges, arc, &edge->wall),
                segment);
     bite_edge_contact contact = contact_of_chip(&square, chip);
     contact.chip *= cos(cut->taper);
@@ -326,12 +326,12 @@ static double packing_share(double engaged)
     return fmin(1.0, fmax(0.15, share));
 }
 
-/* Share of the section of a tool that is the pockets of its teeth together (memory: sections of
- * makers' end mills). */
+/* Share of a tool's section that all the pockets of its teeth have together, by flutes (memory:
+ * sections of makers' end mills). */
 static const double pocket_shares[] = {0.46, 0.46, 0.44, 0.39, 0.36};
 
-/* Chips of a tooth over its pocket: their bulk times what it removes of each unit of depth, fz ae,
- * times z, over the share of the section that is pocket. */
+/* Volume of a tooth's chips / volume of its pocket: chip_bulk times the section that one tooth
+ * removes, fz ae, times z, over the share of the section that the pockets have. */
 static double pocket_filled(const bite_cut *cut, double tooth_feed, double engaged)
 {
     int flutes = (int)cut->flutes;

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The heat of one segment: chip, tool, finished surface and part. */
+/* Heat of a segment: chip, tool, finished surface and part, in closed form. */
 #include "core/cut/segment_heat.h"
 #include "core/cut/physics_inputs.h"
 #include "core/physics/heat/conduction.h"
@@ -11,7 +11,7 @@
 /* Land in contact behind the edge, in edge radii (estimate). */
 static const double land_in_radii = 2.0;
 
-/* End teeth are dished by about two degrees (memory): the tangent. */
+/* Tangent of the dish angle of end teeth, about two degrees (memory). */
 static const double dish_slope = 0.034920769491747730;
 
 /* The tool as a conductor from the edge outwards: its thermal resistance, and its temperature
@@ -60,15 +60,16 @@ static double part_temperature(const bite_cut *cut, double to_part, double diffu
                                                               cut->conductivity, diffusivity, away);
 }
 
-/* A polymer gets no hotter than where it flows at once. The flow costs the rest of the energy, so
- * utilizations are made from uncapped rises. */
+/* A polymer is not heated above the temperature at which it flows at once, since the flow absorbs
+ * the rest of the energy. Utilizations are therefore computed from uncapped rises. */
 static double capped(const bite_softening_law *law, double temperature, double time)
 {
     double flow = bite_softening_temperature(law, time, 0.0);
     return temperature > flow ? flow : temperature; /* flow NaN: not a polymer */
 }
 
-/* The finished surface: wall and floor, sustained, and the flash under the edge. */
+/* The finished surface: the sustained temperature of wall and floor, and the flash under the edge.
+ */
 static void fill_surface(const bite_cut *cut, const bite_edge_contact *at, const bite_heat *heat,
                          const bite_softening_law *law, bite_segment *segment)
 {
@@ -92,7 +93,7 @@ static void fill_surface(const bite_cut *cut, const bite_edge_contact *at, const
     segment->wall = bite_wall_heat_wall(&surface);
     segment->floor = bite_wall_heat_floor(&surface);
     if (cut->operation != BITE_MILL || cut->floor_thickness == 0.0) {
-        segment->floor.rise = (double)NAN; /* a through cut, a hole or a chamfer leaves none */
+        segment->floor.rise = (double)NAN; /* a through cut, a hole or a chamfer has no floor */
     }
     const bite_wall_heat *warmer =
         segment->floor.rise > segment->wall.rise ? &segment->floor : &segment->wall;
@@ -157,7 +158,7 @@ void bite_segment_fill_heat(const bite_cut *cut, const bite_edge_contact *at,
     value[BITE_TOOL_TEMPERATURE] = heat.tool;
     value[BITE_PREHEAT] = heat.preheat;
     value[BITE_HEAT_TO_PART] = heat.to_part;
-    /* heat reaches the bond through the surface that was cut, and cannot be hotter than that */
+    /* the bond is heated through the cut surface, and cannot be hotter than it */
     double bond = part_temperature(cut, heat.to_part, diffusivity);
     value[BITE_PART_TEMPERATURE] =
         bond > value[BITE_SURFACE_TEMPERATURE] ? value[BITE_SURFACE_TEMPERATURE] : bond;

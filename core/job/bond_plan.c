@@ -24,8 +24,8 @@ void bite_plan_bonded_area(const bite_job *job, uint32_t work, double *along, do
         together ? hold->across * (layout->turned ? layout->along : layout->rows) : hold->across;
 }
 
-/* The pass was judged by the limits of a cut, over the bond that it leaves and the time under load
- * so far; this only finds the worst. */
+/* Each pass has been judged by the limits of a cut, for the bonded area that it leaves and the time
+ * under load so far; here the worst one is found. */
 static void judge_passes(bite_job *job)
 {
     bite_planned_hold *hold = &job->hold;
@@ -41,7 +41,7 @@ static void judge_passes(bite_job *job)
     }
 }
 
-/* Stresses and strength under the worst pass, to be shown. */
+/* Sets the stresses and strengths under the worst pass, for the report. */
 static void show_worst(bite_planned_hold *hold, const bite_planned_pass *pass)
 {
     const bite_value *values = pass->answer->result.values;

@@ -5,12 +5,12 @@
 
 #include "core/job/plan.h"
 
-/** What is bonded under a pass of this bite_work: a part that is cut free alone; before that, the
- * parts are one with the sheet. */
+/** Bonded area under a pass of this bite_work: one part if the pass cuts it free; before that, all
+ * parts with their sheet. */
 void bite_plan_bonded_area(const bite_job *job, uint32_t work, double *along, double *across);
 
-/** Finds the pass that the bond or the vacuum holds worst: job->hold.utilization, and remarks on
- * what may fail and on through cuts. */
+/** Finds the pass with the highest utilization of the bond or the vacuum: job->hold.utilization.
+ * Adds remarks on what may fail and on through cuts. */
 void bite_plan_bond(bite_job *job);
 
 /** Checks that the vacuum does not pull the thinnest section into the grooves of the plate. */

@@ -35,19 +35,19 @@ static double figure_of(const bite_job *job, const char *key)
     return isnan(given) ? bite_plan_figure(job->hold.hold, key, (double)NAN) : given;
 }
 
-/* Of the force that buckles a thin plate, what a careful hand applies (estimate). */
+/* Share of the buckling force of a thin plate that is applied by careful tightening (estimate). */
 static const double careful_share = 1.0 / 3.0;
 
-/* The job's force, or that of a usual hand, and on a thin plate no more than a share of what
- * buckles it. */
+/* The force that the job states, or that of usual tightening by hand; on a thin plate at most a
+ * share of the force that buckles it. */
 static double jaw_force(const bite_job *job, double buckles)
 {
     double given = bite_job_file_number(job->file_data.hold, "clamp_force");
     return isnan(given) ? fmin(figure_of(job, "clamp_force"), careful_share * buckles) : given;
 }
 
-/* Standard deviations of the logarithms: of the force of a cut (estimate), and of friction and of
- * a force or torque by hand, if the job does not state them, within a factor of two (memory). */
+/* Standard deviations of the logarithms of the cutting force (estimate), and of friction and of a
+ * force or torque by hand that the job does not state, known within a factor of two (memory). */
 static const double force_scatter = 0.25;
 static const double guess_scatter = 0.4214; /* ln(2)/1.645 */
 
@@ -56,7 +56,7 @@ static double guessed(const bite_job *job, const char *key)
     return isnan(bite_job_file_number(job->file_data.hold, key)) ? guess_scatter : 0.0;
 }
 
-/* Of demand over capacity. Strengths of screws and tabs scatter less than friction. */
+/* Scatter of demand / capacity. Strengths of screws and tabs scatter less than friction. */
 static double scatter_of(const bite_job *job, uint32_t clamp, bite_workholding_way mode)
 {
     double friction = mode == BITE_WORKHOLDING_SLIP ? guessed(job, "friction") : 0.0;
@@ -154,7 +154,7 @@ static bite_workholding_share tabs_utilization(const bite_job *job, const bite_p
                : unknown;
 }
 
-/* The peak of the side force counts, because what slips in a millisecond does not slip back. */
+/* The peak of the side force counts, since a slip, however short, is not reversed. */
 static bite_workholding_share pass_utilization(const bite_job *job, const bite_planned_pass *pass,
                                                uint32_t clamp)
 {

@@ -137,10 +137,9 @@ static bite_status set_shape(const bite_job *job, const bite_section *section,
     return status;
 }
 
-/* A part that is clamped at its edges is open underneath: the floor of a pocket spans the sides of
- * the pocket, or those of the part where the file does not state them. Tape, glue and vacuum bed
- * it.
- */
+/* A part that is clamped at its edges is not supported underneath: the floor of a pocket spans the
+ * sides of the pocket, or of the part if the file does not state them. Tape, glue and vacuum
+ * support it everywhere. */
 static bite_status set_open_floor(const bite_job *job, const bite_section *section,
                                   const bite_planned_pass *pass, bite_request *request,
                                   bite_error *error)
@@ -156,11 +155,12 @@ static bite_status set_open_floor(const bite_job *job, const bite_section *secti
                              : set_length(request, "floor_length", fmax(length, across), error);
 }
 
-/* While settings are chosen, how long they take is not known yet: ten minutes on one bond are taken
+/* The time under load is not known while settings are chosen: ten minutes on one bond are assumed
  * (estimate). */
 static const double expected_load_time = 600.0;
 
-/* The bond under the pass; many parts on one blank may exceed the range of the inputs. */
+/* Sets the bond under the pass. The area of many parts on one blank may exceed the range of the
+ * inputs. */
 static bite_status set_bond(const bite_job *job, const bite_planned_pass *pass,
                             bite_request *request, bite_error *error)
 {
@@ -316,7 +316,7 @@ typedef struct pass_planning {
     bite_job *job;
     bite_status status[BITE_PASSES_MAX];
     bite_error errors[BITE_PASSES_MAX];
-    double load_time[BITE_PASSES_MAX]; /* s, on the bond, up to the end of each pass */
+    double load_time[BITE_PASSES_MAX]; /* s, under load up to the end of each pass */
 } pass_planning;
 
 static int is_quick(const bite_job *job)
@@ -407,7 +407,7 @@ static void plan_one_pass(void *work, size_t index, size_t worker)
     planning->status[index] = status;
 }
 
-/* The bond creeps: each pass is judged again with the time under load up to its end. */
+/* Judges a pass again, with the time for which the bond has been under load at its end. */
 static void judge_bond(void *work, size_t index, size_t worker)
 {
     (void)worker;
@@ -415,15 +415,15 @@ static void judge_bond(void *work, size_t index, size_t worker)
     const bite_job *job = planning->job;
     bite_planned_pass *pass = &planning->job->passes[index];
     bite_request request = pass->answer->request; /* with the chosen settings */
-    bite_answer *held = NULL;
+    bite_answer *judged = NULL;
     bite_error *error = &planning->errors[index];
     bite_status status = set_number(&request, "load_time", planning->load_time[index], "s", error);
     status = status != BITE_OK
                  ? status
-                 : bite_answer_new(&request, draws_of(job), job->confidence, &held, error);
+                 : bite_answer_new(&request, draws_of(job), job->confidence, &judged, error);
     if (status == BITE_OK) {
         bite_answer_free(pass->answer);
-        pass->answer = held;
+        pass->answer = judged;
     }
     planning->status[index] = status;
 }
@@ -433,7 +433,7 @@ static void judge_bonds(pass_planning *planning)
     bite_job *job = planning->job;
     const bite_input *range = bite_input_find("load_time");
     if (!(job->passes[0].answer->full.bond_exponent > 0.0)) {
-        return; /* nothing that creeps */
+        return; /* no creep */
     }
     for (size_t i = 0; i < job->pass_count; i++) {
         planning->load_time[i] = fmin(range->most, fmax(range->least, bite_plan_load_time(job, i)));

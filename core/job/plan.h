@@ -134,19 +134,19 @@ typedef struct bite_planned_hold {
     int weakest;              /* index into layers; -1: none */
     uint32_t refused;         /* 1: it may not be used on this part */
     uint32_t strikes;         /* 1: a cut hits the workholding */
-    uint32_t loose;           /* 1: nothing holds the part at the end of its last cut */
+    uint32_t loose;           /* 1: the part is no longer held at the end of its last cut */
     double area;              /* m2, of one part at the end of its last cut */
     double along;             /* m, of that area */
     double across;            /* m */
     double utilization;       /* the highest of all passes; NaN: not known */
-    double chance;            /* that this is more than it bears, 0 to 1; NaN: not known */
+    double chance;            /* probability that the workholding fails, 0 to 1; NaN: not known */
     int worst_pass;           /* -1 */
     const char *failure_mode; /* how a clamp fails first: slip, lever, strip, shear, crush, stretch,
                                  break, buckle; "" for bonds */
     double force;             /* N, between the jaws or in each screw; NaN: neither */
-    double needs;             /* N, what the hardest cut requires of it; NaN: unknown */
+    double needs;             /* N, required of it by the hardest cut; NaN: unknown */
     bite_workholding_stress stress;
-    double shear; /* Pa, what the bond can bear under the worst pass; the same for pull */
+    double shear; /* Pa, strength of the bond at the worst pass; the same for pull */
     double pull;
     double tape; /* m, thickness of the layer under the part that a through cut may end in; NaN */
     double break_through; /* m, below the part */

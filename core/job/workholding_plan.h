@@ -14,7 +14,8 @@ bite_status bite_plan_workholding(bite_job *job, bite_error *error);
  * called after the passes. */
 bite_status bite_plan_holding(bite_job *job, bite_error *error);
 
-/** Whether the part is held by clamps, screws or tabs at its edges, and so open underneath. */
+/** Whether the part is clamped, screwed or tabbed at its edges only, and so not supported
+ * underneath. */
 int bite_plan_is_clamped(const bite_job *job);
 
 #endif

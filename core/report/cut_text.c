@@ -50,7 +50,7 @@ static void head(bite_page *page, const bite_answer *answer)
     bite_page_wrap(page, "", "  ", line);
 }
 
-/* The width of cut; for a chamfer where the tool has to be set; the form of an engraved groove. */
+/* The width of cut; for a chamfer the position of the tool; for an engraved groove its shape. */
 static void write_across(bite_page *page, const bite_answer *answer, char *to, size_t size)
 {
     const bite_cut *cut = &answer->full;
@@ -147,13 +147,13 @@ void bite_advisory_text(const bite_result *result, char *to, size_t size)
 /* Where in the path a limit is judged, by its in_corner. */
 static const char *const places[] = {"", ", in the inside corner", ", at entry"};
 
-/* An unknown verdict has the colour of a tight one. */
+/* An unknown verdict is shown in the colour of a tight one. */
 static int tint_of(uint32_t verdict)
 {
     return verdict == BITE_UNKNOWN ? BITE_TIGHT : (int)verdict;
 }
 
-/* The figures without which the cut could not be judged. */
+/* Lists the figures without which the cut could not be judged. */
 static void missing_line(bite_page *page, const bite_answer *answer)
 {
     char line[200] = "";

@@ -54,8 +54,8 @@ static void fill_value_band(const bite_draw_samples *sample, size_t at, double *
     }
 }
 
-/* The band of the wall's error is that of one wall, the worse one at the best estimates: it is a
- * magnitude, and does not mix two walls. */
+/* The band of the wall error is that of one wall, the worse one at the best estimates: the error is
+ * a magnitude, and its band must not mix two walls. */
 static void fill_wall_band(const bite_draw_samples *sample, double *sorting, bite_result *result)
 {
     const bite_value *climb = &result->values[BITE_WALL_CLIMB];

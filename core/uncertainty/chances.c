@@ -8,10 +8,12 @@ static uint32_t verdict_by(double chance, double confidence)
     return chance > 0.5 ? BITE_OVER : chance >= 1.0 - confidence ? BITE_TIGHT : BITE_CLEAR;
 }
 
-/* Chatter of a machine whose modes were not measured is advice, unless it is nearly certain. */
+/* Chatter of a machine whose modes were not measured is advisory, unless its chance is at least
+ * this. */
 static const double gross_chatter = 0.9;
 
-/* How many draws exceed a limit: gross chatter counts like a limit that is not advisory. */
+/* The number of draws that exceed a limit. Gross chatter counts like a limit that is not advisory.
+ */
 static size_t any_over(const bite_draw_counts *counts, bite_draw_samples *samples,
                        bite_result *result)
 {
@@ -36,7 +38,7 @@ static size_t any_over(const bite_draw_counts *counts, bite_draw_samples *sample
     return any;
 }
 
-/* The verdict is by chance, and an advisory limit is never over. */
+/* The verdict is by chance. An advisory limit is never over. */
 void bite_chances_fill(const bite_draw_counts *counts, bite_draw_samples *samples,
                        double confidence, bite_result *result)
 {

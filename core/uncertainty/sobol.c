@@ -9,11 +9,11 @@
 /* Standard normal deviate of 95 %. */
 static const double deviate_95 = 1.6448536269514722;
 
-/* Of each dimension: a primitive polynomial's degree and inner coefficients, and the first odd
- * numbers of its recurrence: the first of Joe and Kuo's list new-joe-kuo-6 (2008, SIAM Journal on
- * Scientific Computing 30, 2635), chosen for even pairs of dimensions. Those of Algorithm 659
- * (Bratley and Fox 1988), which GSL draws with, end at 40, and two pairs of them have a correlation
- * of 0.75 over 512 points. */
+/* For each dimension the degree and the inner coefficients of a primitive polynomial, and the first
+ * odd numbers of its recurrence: the first dimensions of Joe and Kuo's list new-joe-kuo-6 (2008,
+ * SIAM Journal on Scientific Computing 30, 2635), optimized for uniform pairs of dimensions. Those
+ * of Algorithm 659 (Bratley and Fox 1988), which GSL uses, end at 40, and two of their pairs have a
+ * correlation of 0.75 over 512 points. */
 #define DEGREE_MOST 9
 static const struct {
     uint8_t degree;

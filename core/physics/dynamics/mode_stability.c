@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The depth from which one mode chatters, at the speed that is run, in closed form. */
+/* The depth above which one mode chatters, at the actual speed, in closed form. */
 #include "core/physics/dynamics/mode_stability.h"
 #include "core/physics/dynamics/stability_lobes.h"
 #include <complex.h>
@@ -22,7 +22,7 @@ void bite_mode_roots(bite_arc arc, double ratio, bite_direction_root roots[2])
     }
 }
 
-/* Lag of the mode's response, rad, and how fast it grows with w. */
+/* Phase lag psi of the mode's response, rad. *slope: its derivative with w. */
 static double lag_of(double damping, double w, double *slope)
 {
     double real = 1.0 - w * w;

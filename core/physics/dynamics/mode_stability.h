@@ -1,18 +1,18 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /*
- * The depth from which one mode chatters, at the speed that is run, in closed form.
+ * The depth above which one mode chatters, at the actual speed, in closed form.
  *
- * A mode that is alike along and across the feed has G = 1/(k (1 - w^2 + 2 i zeta w)), w the
- * chatter frequency over its own. With L an eigenvalue of the averaged directions (Altintas and
- * Budak 1995, recalled; zero order) the characteristic equation is 1 = z K a L G (1 - exp(-i w
- * tau))/(4 pi), tau = 2 pi f/(z n). Its phase gives w, its size the depth a.
+ * A mode that is the same along and across the feed has G = 1/(k (1 - w^2 + 2 i zeta w)), w =
+ * chatter frequency / natural frequency. With L an eigenvalue of the averaged directional factors
+ * (Altintas and Budak 1995, recalled; zero order) the characteristic equation is 1 = z K a L G (1 -
+ * exp(-i w tau))/(4 pi), tau = 2 pi f/(z n). Its phase determines w, its magnitude the depth a.
  */
 #ifndef BITE_PHYSICS_DYNAMICS_MODE_STABILITY_H
 #define BITE_PHYSICS_DYNAMICS_MODE_STABILITY_H
 
 #include "core/physics/geometry/engagement.h"
 
-/** An eigenvalue of the averaged directions. */
+/** An eigenvalue of the averaged directional factors. */
 typedef struct bite_direction_root {
     double size;  /* |L| */
     double phase; /* c = arg L + pi/2, rad, 0 to 2 pi */
@@ -43,11 +43,11 @@ double bite_mode_depth(const bite_direction_root roots[2], const bite_vibration_
                        const bite_excitation *cut, double most);
 
 /**
- * The same with the damping of the flank, which rides on the waves that it cuts.
+ * The same with the damping by the flank, which presses on the waves that the edge has cut.
  *
  * Contact of 8 re behind the edge (estimate, fitted; indentation of 4e13 N/m3 with a land of 60 um,
- * memory, gives the same size at re = 10 um) raises zeta by Z a, Z = 8 re K (z span/2 pi) w_n/(4 v
- * k), so that a = a0/(1 - a0 Z/zeta); without limit from a0 Z = 0.98 zeta on.
+ * memory, has the same magnitude at re = 10 um) raises zeta by Z a, Z = 8 re K (z span/2 pi) w_n/(4
+ * v k), so that a = a0/(1 - a0 Z/zeta); INFINITY from a0 Z = 0.98 zeta on.
  */
 double bite_mode_damped_depth(double depth, const bite_vibration_mode *mode,
                               const bite_excitation *cut);

@@ -38,7 +38,7 @@ double bite_chamfer_section(const bite_cone *cone);
 /** Height of the centroid of the removed section above the tip, m: two thirds up the triangle. */
 double bite_chamfer_load(const bite_chamfer_shape *shape);
 
-/** The arc of contact at a height above the thin end, rad. */
+/** The arc of contact at a height above the cone's thin end, rad. */
 double bite_cone_span(const bite_cone *cone, double height);
 /** The inverse: the height, m, above which a tooth at the angle `away` (rad) from the wall is in
  * contact. *growth: its derivative, m/rad. */

@@ -17,7 +17,7 @@ typedef struct chip_piece {
     double offset;
 } chip_piece;
 
-/* The chip of one tooth. */
+/* The chip pieces of a tooth. */
 typedef struct chamfer_tooth {
     int count;
     const chip_piece *pieces;
@@ -91,8 +91,8 @@ double bite_chamfer_chip(const bite_cone *cone, const bite_chip *chip, bite_side
     double most = 0.0;
     for (int j = 0; j < (chip->alike ? 1 : chip->flutes); j++) {
         chip_piece pieces[BITE_PIECES_MAX];
-        chamfer_tooth lip = {make_pieces(chip, &chip->teeth[j], side, pieces), pieces};
-        most = fmax(most, chip_most(&lip, span));
+        chamfer_tooth tooth = {make_pieces(chip, &chip->teeth[j], side, pieces), pieces};
+        most = fmax(most, chip_most(&tooth, span));
     }
     return most * cone->sine;
 }
@@ -137,7 +137,7 @@ static arc_integrals integrate_arc(const chamfer_tooth *tooth, double span)
     return sum;
 }
 
-/* One slice of one tooth, over a turn. */
+/* Adds the mean over a turn of one slice of one tooth. */
 static void add_mean(const chamfer_engagement *chamfer, const arc_integrals *arc, double height,
                      double rise, bite_corner_mill *sum, double *area)
 {
@@ -167,8 +167,9 @@ static void add_mean(const chamfer_engagement *chamfer, const arc_integrals *arc
     *area += cut * arc->chip;
 }
 
-/* From one height to another where nothing begins or ends: by Gauss points in the root of the
- * height, for the arc begins as one; from above downwards where it ends as one. */
+/* Adds an interval of heights without kinks, by Gauss points in the square root of the height,
+ * since the arc grows as a square root at its beginning. An interval whose arc ends as a square
+ * root is integrated from its upper end downwards. */
 static void add_interval(const chamfer_engagement *chamfer, const chamfer_tooth *tooth, double from,
                          double to, bite_corner_mill *sum, double *area)
 {
@@ -221,7 +222,7 @@ static void add_means(const chamfer_engagement *chamfer, bite_corner_mill *sum)
     }
     sum->section = bite_chamfer_section(&chamfer->cone);
     sum->edge_length = chamfer->cone.depth / chamfer->cone.sine;
-    /* the chip's thickness over the edge's length, as a rounded tool has it */
+    /* mean chip thickness over the edge length, as for a tool with a corner radius */
     sum->chip_mean = sum->teeth_edge > 0.0 ? area / sum->teeth_edge : 0.0;
     sum->teeth_edge /= sum->edge_length;
 }
@@ -331,7 +332,7 @@ static void add_slice(const chamfer_engagement *chamfer, double height, double r
     *torque += tangential * (chamfer->cone.small + height * chamfer->cone.slope);
 }
 
-/* A piece of a tooth's chip over a range of heights. */
+/* Adds the forces of one chip piece over a range of heights. */
 static void add_piece(const chamfer_engagement *chamfer, const chip_piece *chip, range heights,
                       double at, double rate, bite_load *load, double *torque)
 {

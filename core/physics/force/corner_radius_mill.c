@@ -120,7 +120,8 @@ static void add_mean(bite_round_turn *turn, int k, const bite_load *load)
     turn->mean[k].lift += load->lift;
 }
 
-/* Of the peaks: at the thickest chip that a tooth may meet where it is h. */
+/* The pressure for the peaks: at the thickest chip that a tooth may cut where the geometric one is
+ * h. */
 static bite_pressure peak_pressure(const bite_corner_tool *tool, const bite_pressure *pressure,
                                    double h)
 {
@@ -244,8 +245,8 @@ static void find_wall(const bite_corner_tool *tool, double width, const tool_sli
             double force = (1.0 - share) * turn->load[below].y +
                            share * turn->load[(below + 1) % turn->angles].y;
             if (!(fabs(force) <= fabs(mill->wall_force[wall]))) {
-                /* towards the wall at -y takes too much, away from it leaves stock, as
-                 * bite_tool_deflection_wall_errors has it */
+                /* a force towards the wall at -y removes too much, one away from it leaves stock;
+                 * the sign is that of bite_tool_deflection_wall_errors */
                 mill->wall_force[wall] = wall ? force : -force;
                 mill->wall_height[wall] = slices[i].height;
             }
@@ -281,7 +282,7 @@ void bite_corner_mill_forces(const bite_corner_tool *tool, double width, double 
     }
     find_peaks(turn, mill);
     find_wall(tool, width, slices, count, turn, mill);
-    /* the chip's thickness over the edge's length: area rise/(arc length) */
+    /* mean chip thickness over the edge length: area rise/(arc length) */
     mill->chip_mean = mill->teeth_edge > 0.0 ? area / (2.0 * M_PI * mill->teeth_edge) : 0.0;
     mill->teeth_edge /= mill->edge_length;
 }

@@ -42,15 +42,15 @@ typedef struct bite_corner_mill {
     bite_load mean;
     double torque_peak;    /* N m */
     double torque_mean;    /* N m */
-    double wall_force[2];  /* N, across the wall, of the largest size over the heights that it is
-                              finished at; > 0: away from the wall. [0]: conventional, [1]: climb;
-                              NaN: no such wall */
-    double wall_height[2]; /* m, of that above the tip */
+    double wall_force[2];  /* N, across the wall, of the largest magnitude over the heights where it
+                              is finished; > 0: away from it. [0]: conventional, [1]: climb; NaN: no
+                              such wall */
+    double wall_height[2]; /* m, height above the tip at which that force acts */
     double heavy_chip;     /* m */
     double section;        /* m2, of the stock across the feed */
     double edge_length;    /* m, of one tooth within the depth */
-    double chip_mean;      /* m, over contacts */
-    double teeth_edge;     /* in contact, mean over a turn and the edge's length */
+    double chip_mean;      /* m, over the parts of the edges that are in contact */
+    double teeth_edge;     /* in contact, mean over a turn and the edge length */
 } bite_corner_mill;
 
 typedef struct bite_corner_tool {

@@ -40,9 +40,9 @@ typedef struct bite_pressure_inputs {
     double reference_rake;        /* rad, the same */
     double reference_temperature; /* K, the same */
     double start_temperature;     /* K, of the stock */
-    bite_softening_law softening; /* of a polymer; transition NaN: strength_curve applies */
-    double shear_time;            /* s, for which a chip is sheared: h/v */
-    double heating;               /* B (1 - f)/(rho c), K for each Pa of shear strength */
+    bite_softening_law softening; /* of a polymer; transition NaN: strength_curve is used */
+    double shear_time;            /* s, time for which the chip is sheared: h/v */
+    double heating;               /* B (1 - f)/(rho c), K per Pa of shear strength */
     const bite_curve *strength_curve; /* relative strength over temperature; no points: constant */
 } bite_pressure_inputs;
 
@@ -50,12 +50,12 @@ typedef struct bite_pressure_inputs {
  * material has no cutting pressure, and *pressure is not to be used. */
 bool bite_pressure_from(const bite_pressure_inputs *inputs, bite_pressure *pressure);
 
-/** The pressure at a chip that is `factor` times thicker: the cutting terms times factor, the edge
- * terms as they are. */
+/** The pressure for a chip that is thicker by `factor`: the cutting terms are multiplied by it, the
+ * edge terms are unchanged. */
 bite_pressure bite_pressure_thicker(const bite_pressure *pressure, double factor);
 
-/** Radial over tangential pressure. stated_radial: as the material states it, Pa; NaN: the ratio is
- * the default one, and so the same number in every draw. */
+/** Ratio of the radial to the tangential pressure. stated_radial: as stated for the material, Pa;
+ * NaN: the ratio is the default one, and so the same in every draw. */
 double bite_pressure_ratio(double stated_radial, const bite_pressure *pressure);
 
 /** A property at a temperature: the curve, or `plain` where it has no points. */

@@ -37,12 +37,12 @@ typedef struct bite_force {
 /** The forces of a cutting pressure on edge integrals. */
 bite_load bite_force_of(const bite_pressure *pressure, const double integrals[BITE_EDGE_TERMS]);
 
-/** Prepares the forces of a chip: what is met, its means and peaks over a turn. pressure: of the
- * means; peak: of the peaks, at the thickest chip that a tooth may meet. helix in rad. */
+/** Computes the edge integrals of a chip, and the mean and peak forces over a turn. pressure: for
+ * the means; peak: for the peaks, at the thickest chip that a tooth may cut. helix in rad. */
 void bite_force_init(bite_force *force, const bite_chip *chip, const bite_pressure *pressure,
                      const bite_pressure *peak, double depth, double diameter, double helix);
 
-/** The same at other pressures, if force->edges is filled already. */
+/** Recomputes the forces at other pressures; force->edges is already initialized. */
 void bite_force_set_pressure(bite_force *force, const bite_pressure *pressure,
                              const bite_pressure *peak);
 

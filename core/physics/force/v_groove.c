@@ -1,13 +1,14 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* A groove engraved with a cone: a square end mill whose pressure leans with the edge. */
+/* A groove that is engraved with a conical tool: forces of a square end mill at the pressure on the
+ * inclined edge. */
 #include "core/physics/force/v_groove.h"
 #include "core/physics/elastic/stepped_shaft.h"
 #include <math.h>
 
-/* Where torsion of an even load is largest: z tan(taper)/tip. */
+/* Where the torsion by a uniform load is largest: z tan(taper)/tip. */
 static const double torsion_most = 0.36602540378443865; /* (sqrt(3) - 1)/2 */
 
-/* A peak is missed by the square of half a step: 0.1 %. */
+/* The error of a peak is proportional to the square of half a step: 0.1 %. */
 #define STEPS 24
 
 double bite_groove_width(const bite_groove *groove)
@@ -24,13 +25,13 @@ bite_pressure bite_groove_pressure(const bite_pressure *pressure, double taper)
 {
     double along = cos(taper);
     double down = sin(taper);
-    bite_pressure leaning = *pressure;
-    leaning.radial = pressure->radial * along;
-    leaning.axial = pressure->axial - pressure->radial * down;
-    leaning.edge_tangential = pressure->edge_tangential / along;
-    leaning.edge_axial = (pressure->edge_axial - pressure->edge_radial * down) / along;
-    leaning.fracture = pressure->fracture / along;
-    return leaning; /* the radial edge force is both divided and multiplied by it */
+    bite_pressure inclined = *pressure;
+    inclined.radial = pressure->radial * along;
+    inclined.axial = pressure->axial - pressure->radial * down;
+    inclined.edge_tangential = pressure->edge_tangential / along;
+    inclined.edge_axial = (pressure->edge_axial - pressure->edge_radial * down) / along;
+    inclined.fracture = pressure->fracture / along;
+    return inclined; /* edge_radial is both divided and multiplied by cos(taper) */
 }
 
 /* Stress at a height above the tip. */

@@ -36,7 +36,7 @@ typedef struct bite_piece {
 
 typedef struct bite_tooth {
     int first;   /* of its pieces among the chip's */
-    int count;   /* pieces; 0: this tooth touches nothing */
+    int count;   /* pieces; 0: this tooth is never in contact */
     double most; /* largest chip thickness, m */
     double arc;  /* angle over which it touches, rad */
     double area; /* integral of h over phi, m rad */
@@ -60,11 +60,13 @@ double bite_chip_heavy(double tooth_feed, int flutes, double runout);
 double bite_chip_light(double tooth_feed, int flutes, double runout);
 
 /**
- * Thickest chip that a tooth may meet where the chip is h = `chip` and forms only from `least` on.
+ * Thickest chip that a tooth may cut if the geometric one is h = `chip` and no chip thinner than
+ * `least` forms.
  *
- * Stock that is too thin to be cut is left for the next tooth, so that nothing is lost: mean forces
- * are those of h, but every m-th tooth meets what the others left. max(h, min(h + h_min, 2 h_min)):
- * a brute force over 1500 turns, each angle keeping its uncut layer, has its peaks at or under it.
+ * A layer that is too thin to be cut is left for the next tooth, so the volume removed is the same:
+ * mean forces are those of h, but every m-th tooth cuts the layers that the teeth before it left.
+ * max(h, min(h + h_min, 2 h_min)): the peaks of a simulation of 1500 turns that records the uncut
+ * layer at each angle are not above it.
  */
 double bite_chip_peak(double chip, double least);
 

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The warmth of chips that are cut again in a packed flute. */
+/* Temperature rise of chips that are cut again in a packed flute. */
 #include "core/physics/heat/chip_recutting.h"
 #include <math.h>
 

@@ -1,22 +1,21 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The warmth of chips that are cut again in a packed flute. */
+/* Temperature rise of chips that are cut again in a packed flute. */
 #ifndef BITE_PHYSICS_HEAT_CHIP_RECUTTING_H
 #define BITE_PHYSICS_HEAT_CHIP_RECUTTING_H
 
 typedef struct bite_recutting_case {
-    double rise;       /* K, mean of a chip that is cut once */
+    double rise;       /* K, mean rise of a chip that is cut once */
     double packing;    /* p: utilization of the flutes' capacity for chips */
     double again;      /* kappa: share of the cutting work that recutting adds at p = 1 */
-    double cooling;    /* W/(m2 K), on a chip, both faces */
+    double cooling;    /* W/(m2 K), on each face of a chip */
     double chip;       /* m, its thickness before the cut */
-    double turns;      /* n, 1/s: one turn is the time that it stays in the flute */
+    double turns;      /* n, 1/s: a chip stays in the flute for one turn */
     double volumetric; /* rho c, J/(m3 K) */
     double warming;    /* gamma, 1/K: growth of the heat capacity with temperature */
 } bite_recutting_case;
 
 /** Mean rise, K, of such chips: theta1 = theta (1 + kappa p^4/(1 + 2 h/(rho c h_c n))), then
- * (sqrt(1
- * + 2 gamma theta1) - 1)/gamma. kappa and the power of p are fitted to public reports. */
+ * (sqrt(1 + 2 gamma theta1) - 1)/gamma. kappa and the power of p are fitted to public reports. */
 double bite_recutting_rise(const bite_recutting_case *recutting);
 
 #endif

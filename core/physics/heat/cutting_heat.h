@@ -59,13 +59,13 @@ typedef struct bite_heat {
     double rake;        /* K, interface */
     double skin;        /* K, of the finished surface */
     double film;        /* K, under the edge */
-    double edge_energy; /* J/m2, of one pass of the edge, that stays in the work */
+    double edge_energy; /* J/m2, heat of one pass of the edge that stays in the workpiece */
     double preheat;     /* K, rise of the work ahead of the next tooth */
     double friction;    /* s: share of the friction heat that a softened face still makes */
     double power;       /* W */
-    double to_chip;     /* W, including the heat that the cutter meets again */
+    double to_chip;     /* W, including the heat that leaves with the chips of the next teeth */
     double to_tool;     /* W */
-    double to_part;     /* W, what stays in it */
+    double to_part;     /* W, that stays in the part */
     double stored; /* W, work that does not heat tool or skin: stored cold work and fracture; it
                       leaves with the chip */
 } bite_heat;

@@ -1,12 +1,13 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* How hot a polymer may be for how long. */
+/* Softening of a polymer by temperature and time. */
 #include "core/physics/heat/softening_time.h"
 #include <math.h>
 
-/* Time at the glass transition, s, from which the shift counts. */
+/* Time at the glass transition, s, to which the shift refers. */
 static const double reference_time = 100.0;
 
-/* Share of C1 up to which the shift is taken, and of C2 below which relaxation is as at that. */
+/* The shift is limited to this share of C1; below this share of C2 relaxation no longer changes
+ * with temperature. */
 static const double pole_share = 0.8;
 static const double cold_share = 0.6;
 
@@ -38,8 +39,8 @@ double bite_softening_braked(double cold, double heating, double margin)
     return x > 0.0 ? cold * -expm1(-x) / x : cold;
 }
 
-/* The least share of its strength that the reference cut may leave: a stated strength from a test
- * that would have melted the material is held to this. */
+/* The least share of its cold strength that the reference cut may leave. A stated strength from a
+ * test that would have melted the material is limited by it. */
 static const double least_left = 1e-3;
 
 double bite_softening_cold_strength(double stated, double heating, double margin)

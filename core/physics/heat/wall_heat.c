@@ -1,9 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* How warm the finished wall and floor still are when the next tooth comes, and for how long. */
+/* Temperature rise of the finished wall and floor when the next tooth arrives, and its duration. */
 #include "core/physics/heat/wall_heat.h"
 #include <math.h>
 
-/* Fitted to finite differences: sweeps that count in a half-space, and in the heated layer. */
+/* Factors on the number of sweeps that add to the rise, in the half-space and in the heated layer
+ * (fitted to finite differences). */
 static const double sweeps_in_depth = 0.37;
 static const double sweeps_in_layer = 0.85;
 
@@ -13,15 +14,16 @@ static double root_sum(double m)
     return sqrt(4.0 * m + 2.13) - 1.46;
 }
 
-/* Share that a cooled surface keeps of its rise over the dwell: B = h sqrt(a t)/k (fit, 1.8 %). */
-static double kept_share(const bite_wall_heat_case *heat_case, double dwell)
+/* Share of its rise that a cooled surface retains over the dwell: B = h sqrt(a t)/k (fit, 1.8 %).
+ */
+static double retained_share(const bite_wall_heat_case *heat_case, double dwell)
 {
     double b = heat_case->cooling * sqrt(heat_case->diffusivity * dwell) / heat_case->conductivity;
     return 1.0 / (1.0 + 0.886 * b + 0.242 * b * b / (1.0 + b));
 }
 
-/* cuts: M; cuts_in_layer: M_l; rubs: N. The cold layer and the half-space below it in series, as a
- * cubic mean. */
+/* Combines the layer and the half-space below it by the sum of their cubes. cuts: M; cuts_in_layer:
+ * M_l; rubs: N. */
 static bite_wall_heat surface_of(const bite_wall_heat_case *heat_case, double cuts,
                                  double cuts_in_layer, double rubs)
 {
@@ -33,7 +35,7 @@ static bite_wall_heat surface_of(const bite_wall_heat_case *heat_case, double cu
     double deep = effusivity * sqrt(M_PI * tooth_time) / pulses;
     double layer = heat_case->layer * volumetric / (cuts_in_layer + rub * rubs);
     bite_wall_heat heat = {.dwell = (cuts + rubs) * tooth_time, .cuts = cuts, .rubs = rubs};
-    heat.rise = heat_case->edge_energy * kept_share(heat_case, heat.dwell) /
+    heat.rise = heat_case->edge_energy * retained_share(heat_case, heat.dwell) /
                 cbrt(layer * layer * layer + deep * deep * deep);
     return heat;
 }
@@ -60,7 +62,7 @@ bite_wall_heat bite_wall_heat_floor(const bite_wall_heat_case *heat_case)
     return surface_of(heat_case, 1.0, 1.0, rubs);
 }
 
-/* Both faces of a plate in still air, W/(m2 K) (estimate). */
+/* Heat transfer from both faces of a plate in still air, W/(m2 K) (estimate). */
 static const double plate_cooling = 20.0;
 
 double bite_wall_heat_soak(double line_energy, double volumetric, double diffusivity,

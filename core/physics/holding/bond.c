@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Bonds under a part: creep, warmth, and cleavage of thin plates. */
+/* Bonds under a part: creep, the effect of temperature, and cleavage of thin plates. */
 #include "core/physics/holding/bond.h"
 #include <gsl/gsl_sf_gamma.h>
 #include <math.h>
@@ -8,8 +8,8 @@
 static const double stated_time = 60.0;          /* s */
 static const double stated_temperature = 296.15; /* K, 23 degC */
 
-/* Below this a power law of time is level, and the arguments of the gamma functions grow without
- * bound. */
+/* Below this the strength is taken as constant in time, since the arguments of the gamma functions
+ * grow without bound. */
 static const double least_exponent = 1e-6;
 
 static double log_gamma(double x)
@@ -48,5 +48,5 @@ double bite_bond_cleavage_length(double height, double modulus, double layer_mod
     }
     return fmax(height,
                 pow(modulus * height * height * height * layer_thickness / (3.0 * layer_modulus),
-                    0.25)); /* fmax passes over NaN */
+                    0.25)); /* fmax ignores NaN */
 }

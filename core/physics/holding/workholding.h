@@ -21,15 +21,15 @@ typedef struct bite_workholding_stress {
 } bite_workholding_stress;
 
 /** Stresses in a bond of `along` by `across`, m. cleavage_length: r, of bite_bond_cleavage_length:
- * a plate that is stiff for its size shares lift and tilt over all of the bond, a thin one along
- * r from its edge; infinite: rigid. */
+ * a plate that is stiff for its size distributes lift and tilt over the whole bond, a thin one
+ * along r from its edge; infinite: rigid. */
 bite_workholding_stress bite_workholding_stresses(double along, double across,
                                                   const bite_workholding_load *load,
                                                   double cleavage_length);
 
 /** Utilization of the bond: sqrt((shear + twist)^2/shear_strength^2 + (pull +
- * tilt)^2/pull_strength^2); at most 1 holds. The form of the sphere of Yao and others 2020
- * (memory). */
+ * tilt)^2/pull_strength^2); at most 1: the bond is strong enough. The form of the sphere of Yao and
+ * others 2020 (memory). */
 double bite_workholding_use(const bite_workholding_stress *stress, double shear_strength,
                             double pull_strength);
 
@@ -133,7 +133,7 @@ double bite_workholding_buckling(double modulus, double poisson, double thicknes
 double bite_workholding_squeeze(double force, double modulus, double thickness, double between,
                                 double width);
 
-/** Chance that a load exceeds a capacity, both lognormal about their best estimates: Phi(ln
+/** Probability that a load exceeds a capacity, both lognormal about their best estimates: Phi(ln
  * utilization/scatter). scatter: standard deviation of the logarithm of their ratio, > 0. */
 double bite_workholding_chance(double utilization, double scatter);
 
