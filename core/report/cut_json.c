@@ -297,8 +297,8 @@ static json_t *missing_of(const bite_answer *answer)
 {
     json_t *list = json_array();
     int failed = list == NULL;
-    for (size_t i = 0; answer->result.not_judged > 0; i++) {
-        const char *figure = bite_cut_missing_figure(&answer->full, i);
+    for (size_t i = 0;; i++) {
+        const char *figure = bite_answer_missing_figure(answer, i);
         if (figure == NULL) {
             break;
         }

@@ -151,8 +151,8 @@ static int tint_of(uint32_t verdict)
 static void missing_line(bite_page *page, const bite_answer *answer)
 {
     char line[200] = "";
-    for (size_t i = 0; answer->result.not_judged > 0; i++) {
-        const char *figure = bite_cut_missing_figure(&answer->full, i);
+    for (size_t i = 0;; i++) {
+        const char *figure = bite_answer_missing_figure(answer, i);
         size_t used = strlen(line);
         if (figure == NULL) {
             break;

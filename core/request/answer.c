@@ -49,6 +49,11 @@ bite_verdict bite_answer_limits_verdict(const bite_result *result)
     return bite_limits_verdict(result->limits, BITE_LIMIT_COUNT, &worst);
 }
 
+const char *bite_answer_missing_figure(const bite_answer *answer, size_t index)
+{
+    return answer->result.not_judged > 0 ? bite_cut_missing_figure(&answer->full, index) : NULL;
+}
+
 double bite_answer_groove_width(const bite_answer *answer)
 {
     return bite_cut_is_groove(&answer->full) ? bite_cutting_diameter(&answer->full) : 0.0;

@@ -52,6 +52,10 @@ int bite_answer_tight_by_utilization(const bite_answer *answer, bite_limit_id li
 const char *bite_answer_value_source(const bite_answer *answer, bite_value_id id);
 const char *bite_answer_limit_source(const bite_answer *answer, bite_limit_id id);
 
+/** The figure, by the name of its input, without which a limit could not be judged; index from 0.
+ * NULL: there are no more, or none is missing. Borrowed, for ever. */
+const char *bite_answer_missing_figure(const bite_answer *answer, size_t index);
+
 /** A number of the answer by its public name: input, value, LIMIT.demand, LIMIT.capacity,
  * LIMIT.utilization, LIMIT.chance, or a figure of the grade's table. NaN: none. *kind: what it
  * measures; BITE_KIND_COUNT: there is no such name. */
