@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Chips near and below the smallest that forms: no stock is lost, no force jumps, and edges rub. */
+#include "core/physics/geometry/chip_thickness.h"
 #include "tests/support/limit_cuts.h"
 #include "tests/support/support.h"
 #include "tests/support/test_cuts.h"
@@ -55,6 +56,32 @@ START_TEST(minimum_chip_makes_no_step)
 }
 END_TEST
 
+/* One angle of a turn, tooth after tooth: stock that is thinner than h_min stays for the next. Over
+ * many teeth nothing is lost, and no tooth meets more than the rule says. */
+START_TEST(uncut_stock_waits_for_the_next_tooth)
+{
+    const double least = 3e-6;
+    for (double feed = 0.05e-6; feed < 10e-6; feed *= 1.07) {
+        double waiting = 0.0;
+        double cut = 0.0;
+        double most = 0.0;
+        int teeth = 3000;
+        for (int i = 0; i < teeth; i++) {
+            waiting += feed;
+            if (waiting >= least) {
+                cut += waiting;
+                most = fmax(most, waiting);
+                waiting = 0.0;
+            }
+        }
+        bite_assert_near(cut / teeth, feed, 0.03);
+        ck_assert_double_le(most, bite_chip_peak(feed, least) * (1.0 + 1e-9));
+        ck_assert_double_ge(bite_chip_peak(feed, least), feed);
+        ck_assert_double_le(bite_chip_peak(feed, least), feed + least);
+    }
+}
+END_TEST
+
 /* An edge ploughs below a share of its radius, and more of it on a skin that the tooth before has
  * hardened: 0.5 x 10 um (1 + 0.7 x 0.6) against 5 um a tooth, by hand 1.42 in austenitic steel. */
 START_TEST(rubbing_is_a_share_of_the_edge)
@@ -80,6 +107,7 @@ int main(void)
     Suite *suite = suite_create("minimum chip");
     TCase *chip = tcase_create("minimum chip");
     tcase_add_test(chip, minimum_chip_makes_no_step);
+    tcase_add_test(chip, uncut_stock_waits_for_the_next_tooth);
     tcase_add_test(chip, rubbing_is_a_share_of_the_edge);
     tcase_set_timeout(chip, 120);
     suite_add_tcase(suite, chip);

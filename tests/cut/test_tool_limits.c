@@ -97,6 +97,61 @@ START_TEST(strength_of_small_tools_agrees_with_measured_forces)
 }
 END_TEST
 
+/* What a tooth bears by hand: 44 N/mm2 x D, less with more and deeper teeth, more on small ones.
+ * The demand is K h + Ke of the heavy tooth, here 600 x 0.1 + 12 N/mm. */
+START_TEST(tooth_bears_a_share_of_its_diameter)
+{
+    static const double cases[][4] = {/* D, z, depth/D, capacity */
+                                      {6e-3, 1.0, 0.5, 264e3},        {6e-3, 1.0, 1.0, 264e3},
+                                      {6e-3, 1.0, 2.0, 0.75 * 264e3}, {6e-3, 1.0, 3.0, 0.5 * 264e3},
+                                      {6e-3, 4.0, 1.0, 214434.7},     {3e-3, 1.0, 1.0, 156975.3}};
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+        bite_cut cut = bite_test_rod_cut(cases[i][0], 30e-3);
+        cut.edge_reference = cut.edge_radius;
+        cut.flutes = cases[i][1];
+        cut.depth = cases[i][2] * cut.diameter;
+        cut.feed_rate = 0.1e-3 * cut.flutes * cut.spindle_speed;
+        bite_limit limit = bite_test_limit(&cut, BITE_LIMIT_FEED_TOOTH);
+        bite_assert_near(limit.demand, 72e3, 1e-9);
+        bite_assert_near(limit.capacity, cases[i][3], 1e-5);
+        ck_assert(!limit.advisory);
+    }
+}
+END_TEST
+
+/* A tool may whip by 0.15 of its diameter, and by twice that with one flute. */
+START_TEST(runout_is_a_share_of_the_diameter)
+{
+    bite_cut cut = bite_test_rod_cut(1e-3, 10e-3);
+    cut.runout = 0.1e-3;
+    bite_assert_near(bite_test_utilization(&cut, BITE_LIMIT_RUNOUT), 0.1 / 0.15, 1e-12);
+    cut.flutes = 1.0;
+    bite_assert_near(bite_test_utilization(&cut, BITE_LIMIT_RUNOUT), 0.1 / 0.3, 1e-12);
+    ck_assert(!bite_test_limit(&cut, BITE_LIMIT_RUNOUT).advisory);
+}
+END_TEST
+
+/* The charts of aluminium end at 0.178 mm for one flute of 6.35 mm, and 1.5 times that is still
+ * heard of; other metals in inverse ratio of K, more flutes with their root. Plastics have charts
+ * of their own. */
+START_TEST(chip_loads_beyond_the_charts_are_unproven)
+{
+    bite_cut cut = bite_test_rod_cut(6.35e-3, 30e-3);
+    cut.substance = BITE_METAL;
+    cut.welding = (double)NAN;
+    cut.flutes = 1.0;
+    cut.pressure_t = 690e6;
+    bite_limit limit = bite_test_limit(&cut, BITE_LIMIT_UNPROVEN);
+    bite_assert_near(limit.capacity, 0.267e-3, 1e-12);
+    ck_assert(limit.advisory);
+    cut.flutes = 4.0;
+    cut.pressure_t = 2760e6;
+    bite_assert_near(bite_test_limit(&cut, BITE_LIMIT_UNPROVEN).capacity, 0.267e-3 / 8.0, 1e-12);
+    cut.substance = BITE_AMORPHOUS;
+    ck_assert_uint_eq(bite_test_limit(&cut, BITE_LIMIT_UNPROVEN).why, BITE_WHY_NOT_A_METAL);
+}
+END_TEST
+
 /* The inertia of a spindle smooths a load that repeats once per turn: the torque demand is near the
  * peak at low speed and near the mean at high speed. Between the two the spindle is a rotor of
  * first order, which is integrated here in small steps over the turns. */
@@ -143,6 +198,9 @@ int main(void)
     tcase_add_test(limits, wear_follows_taylors_equation);
     tcase_add_test(limits, gross_bending_of_the_tool_is_binding);
     tcase_add_test(limits, strength_of_small_tools_agrees_with_measured_forces);
+    tcase_add_test(limits, tooth_bears_a_share_of_its_diameter);
+    tcase_add_test(limits, runout_is_a_share_of_the_diameter);
+    tcase_add_test(limits, chip_loads_beyond_the_charts_are_unproven);
     tcase_add_test(limits, torque_demand_is_smoothed_by_inertia);
     tcase_set_timeout(limits, 120);
     suite_add_tcase(suite, limits);
