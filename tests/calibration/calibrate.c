@@ -29,6 +29,7 @@ typedef struct calibration {
     double *without;         /* DRAWS x sources: without each source */
     double *log_likelihoods; /* DRAWS x sources: of each source */
     double *even;            /* zeros: the prior */
+    double *before;          /* one input without calibration: its prior, or its median alone */
     double *marginal;
     bite_weighted_value *scratch;
 } calibration;
@@ -52,6 +53,7 @@ static calibration calibration_new(priors *prior)
     all.set.observations = all.cuts.observations;
     all.own = allocate(DRAWS, sizeof(double));
     all.even = allocate(DRAWS, sizeof(double));
+    all.before = allocate(DRAWS, sizeof(double));
     all.marginal = allocate(DRAWS, sizeof(double));
     all.log_weights = allocate(DRAWS, sizeof(double));
     all.scratch = allocate(DRAWS, sizeof(bite_weighted_value));
@@ -78,6 +80,7 @@ static void calibration_free(calibration *all)
     free(all->factors);
     free(all->own);
     free(all->even);
+    free(all->before);
     free(all->marginal);
     free(all->log_weights);
     free(all->scratch);
@@ -85,22 +88,37 @@ static void calibration_free(calibration *all)
     free(all->log_likelihoods);
 }
 
-/* What the posterior of one input alone gains in forecasting sources that it has not seen, as a sum
- * of logarithms; *most: the largest gain of one source. */
-static double gain_of(calibration *all, double *most)
+/* The median of the prior alone, as draws that lie within a few percent of it. */
+static void weigh_before(calibration *all, int exact)
 {
-    double gain = 0.0;
+    static const double width = 0.04;
+    for (size_t draw = 0; draw < DRAWS; draw++) {
+        double away = log(all->own[draw]) / width;
+        all->before[draw] = exact ? -0.5 * away * away : 0.0;
+    }
+}
+
+/* What the posterior of one input alone gains in forecasting sources that it has not seen, as a sum
+ * of logarithms, with its standard error; *most: the largest gain of one source. */
+static void find_gain(calibration *all, posterior *result, double *most)
+{
+    double sum = 0.0;
+    double squares = 0.0;
+    double sources = (double)all->cuts.sources;
     *most = 0.0;
+    weigh_before(all, result->input->exact);
     for (size_t source = 0; source < all->cuts.sources; source++) {
         const double *likelihood = all->log_likelihoods + source * DRAWS;
         bite_marginal_log_weights(all->own, all->without + source * DRAWS, DRAWS, BINS,
                                   all->scratch, all->marginal);
         double one = bite_predictive_score(all->marginal, likelihood, DRAWS) -
-                     bite_predictive_score(all->even, likelihood, DRAWS);
-        gain += one;
+                     bite_predictive_score(all->before, likelihood, DRAWS);
+        sum += one;
+        squares += one * one;
         *most = fmax(*most, one);
     }
-    return gain;
+    result->gain = sum;
+    result->error = sqrt(fmax(0.0, squares - sum * sum / sources) * sources / (sources - 1.0));
 }
 
 /* The posterior equals the prior if no quantile moves by a twentieth of the prior's width. */
@@ -113,6 +131,27 @@ static int has_moved(const double *before, const double *after)
         }
     }
     return 0;
+}
+
+static const char *refusal_of(const posterior *result, double most)
+{
+    double scale = table_rows_scale(result->input);
+    if (!has_moved(result->before, result->after)) {
+        return "the posterior equals the prior";
+    }
+    if (!(result->gain > 0.0)) {
+        return "sources left out are not forecast better";
+    }
+    if (!(result->gain > result->error)) {
+        return "the gain is within its standard error";
+    }
+    if (!(result->gain > most)) {
+        return "the gain is that of one source";
+    }
+    if (!(scale * result->after[0] < 1.0 && scale * result->after[2] > 1.0)) {
+        return "the value in use must move first";
+    }
+    return bite_input_find(result->input->name) == NULL ? "the engine has no such input" : NULL;
 }
 
 static posterior posterior_of(calibration *all, const priors *prior, size_t input)
@@ -128,32 +167,27 @@ static posterior posterior_of(calibration *all, const priors *prior, size_t inpu
         result.after[i] =
             bite_weighted_quantile(all->own, all->log_weights, DRAWS, shares[i], all->scratch);
     }
-    result.gain = gain_of(all, &most);
-    double low = result.after[0] * table_rows_scale(result.input);
-    double high = result.after[2] * table_rows_scale(result.input);
-    result.refusal = !has_moved(result.before, result.after) ? "the posterior equals the prior"
-                     : !(result.gain > 0.0)       ? "sources left out are not forecast better"
-                     : !(result.gain > most)      ? "the gain is that of one source"
-                     : !(low < 1.0 && high > 1.0) ? "the value itself must move first"
-                                                  : NULL;
+    find_gain(all, &result, &most);
+    result.refusal = refusal_of(&result, most);
     return result;
 }
 
 static void print_posteriors(const calibration *all, const posterior *posteriors)
 {
-    printf(
-        "# Calibration of shared inputs\n\nMade by `make calibrate`; README.md explains "
-        "it.\n\n%zu cuts of %zu sources, %d draws; effective sample size %.0f.\n\n"
-        "At 5, 50 and 95 %%, over the median of the prior; the gain in the score of sources that "
-        "were left out,\nas a sum of natural logarithms.\n\n"
-        "| input | value in use | prior | posterior | gain | result |\n"
-        "|---|---|---|---|---|---|\n",
-        all->cuts.count, all->cuts.sources, DRAWS, bite_effective_draws(all->log_weights, DRAWS));
+    printf("# Calibration of shared inputs\n\nMade by `make calibrate`; README.md explains "
+           "it.\n\n%zu cuts of %zu sources, %d draws; effective sample size %.0f.\n\n"
+           "All over the median of the prior; at 5, 50 and 95 %%. The gain in the score of sources "
+           "that "
+           "were left out,\nas a sum of natural logarithms.\n\n"
+           "| input | value in use | prior | posterior | gain, standard error | result |\n"
+           "|---|---|---|---|---|---|\n",
+           all->cuts.count, all->cuts.sources, DRAWS,
+           bite_effective_draws(all->log_weights, DRAWS));
     for (size_t i = 0; i < SHARED_INPUTS; i++) {
         const posterior *at = &posteriors[i];
-        printf("| %s | %.3g | %.3g, %.3g, %.3g | %.3g, %.3g, %.3g | %+.3f | %s%s |\n",
+        printf("| %s | %.3g | %.3g, %.3g, %.3g | %.3g, %.3g, %.3g | %+.3f, %.3f | %s%s |\n",
                at->input->name, 1.0 / table_rows_scale(at->input), at->before[0], at->before[1],
-               at->before[2], at->after[0], at->after[1], at->after[2], at->gain,
+               at->before[2], at->after[0], at->after[1], at->after[2], at->gain, at->error,
                at->refusal == NULL ? "accepted" : "keeps its prior: ",
                at->refusal == NULL ? "" : at->refusal);
     }

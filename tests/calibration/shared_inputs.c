@@ -49,6 +49,7 @@ priors priors_read(void)
         input->value = bite_ini_find(ini, section, "value") == NULL
                            ? (double)NAN
                            : number_of(ini, section, "value");
+        input->exact = bite_ini_find(ini, section, "exact") != NULL;
         input->low = number_of(ini, section, "low");
         input->high = number_of(ini, section, "high");
         const bite_ini_entry *source = bite_ini_find(ini, section, "source");

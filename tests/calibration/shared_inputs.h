@@ -14,6 +14,7 @@ typedef struct shared_input {
     double used;  /* value of the engine, SI; 1 for a factor */
     double low;   /* at 5 and 95 % of the prior, over its median */
     double high;
+    int exact; /* without calibration it would be exact */
     char source[200];
 } shared_input;
 

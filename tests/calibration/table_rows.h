@@ -10,7 +10,8 @@ typedef struct posterior {
     double before[3]; /* over the median of the prior, at 5, 50 and 95 %, of the same draws with
                          even weights */
     double after[3];
-    double gain;
+    double gain;         /* in the score of sources left out */
+    double error;        /* its standard error */
     const char *refusal; /* NULL: accepted */
 } posterior;
 

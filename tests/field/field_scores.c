@@ -84,17 +84,6 @@ int field_is_seen(const field_case *report)
            (limit != BITE_LIMIT_CHATTER || !at->advisory || at->chance > 0.5);
 }
 
-static int binding_above_clear(const field_case *report)
-{
-    for (int i = 0; i < BITE_LIMIT_COUNT; i++) {
-        const bite_limit *limit = &report->result.limits[i];
-        if (limit->applies && !limit->advisory && limit->verdict > BITE_CLEAR) {
-            return 1;
-        }
-    }
-    return 0;
-}
-
 /* A cut of certain trouble has no higher chance than one: its limits order such cuts. */
 static double joint_chance(const field_case *report)
 {
@@ -130,7 +119,6 @@ static void add_ok(const field_case *report, double w, field_score *sum)
     sum->tight += w * (verdict == BITE_TIGHT);
     sum->over += w * (verdict == BITE_OVER);
     sum->unknown += w * (verdict == BITE_UNKNOWN);
-    sum->quiet += w * !binding_above_clear(report);
     sum->hums += w * (chatter->applies && chatter->chance > 0.5);
 }
 
@@ -163,22 +151,25 @@ field_score field_score_of(field_selection selection)
     return sum;
 }
 
-field_score field_worst_without_an_author(field_selection selection)
+static void take_worse(const field_score *score, field_worst *worst)
 {
-    field_score worst = field_score_of(selection);
+    worst->tight = fmax(worst->tight, score->tight / score->ok);
+    worst->over = fmax(worst->over, score->over / score->ok);
+    worst->seen = fmin(worst->seen, score->seen / score->trouble);
+    worst->area = fmin(worst->area, score->area);
+    worst->joint_area = fmin(worst->joint_area, score->joint_area);
+}
+
+/* Where only one author wrote, nothing is left without him: such a NaN is not taken. */
+field_worst field_worst_without_an_author(field_selection selection)
+{
+    field_worst worst = {0.0, 0.0, 1.0, 1.0, 1.0};
+    field_score all = field_score_of(selection);
+    take_worse(&all, &worst);
     for (size_t i = 0; i < field_case_count; i++) {
         selection.without = field_cases[i].source;
         field_score left = field_score_of(selection);
-        if (left.over / left.ok > worst.over / worst.ok) {
-            worst.over = left.over;
-            worst.ok = left.ok;
-        }
-        if (left.seen / left.trouble < worst.seen / worst.trouble) {
-            worst.seen = left.seen;
-            worst.trouble = left.trouble;
-        }
-        worst.area = fmin(worst.area, left.area);
-        worst.joint_area = fmin(worst.joint_area, left.joint_area);
+        take_worse(&left, &worst);
     }
     return worst;
 }

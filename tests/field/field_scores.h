@@ -21,7 +21,6 @@ typedef struct field_score {
     double tight;
     double over;
     double unknown; /* a figure is missing */
-    double quiet;   /* ok cases in which every binding limit is clear */
     double hums;    /* ok cases whose chance of chatter, an advisory limit, is above one half */
     double trouble; /* that some limit can detect */
     double seen;    /* by a limit that detects its kind */
@@ -30,6 +29,14 @@ typedef struct field_score {
     double area; /* chance that a trouble's limit is likelier to be exceeded than an ok cut's */
     double joint_area; /* the same of the chance of the cut as a whole */
 } field_score;
+
+typedef struct field_worst {
+    double tight; /* shares of the clean cuts */
+    double over;
+    double seen; /* share of the troubles */
+    double area;
+    double joint_area;
+} field_worst;
 
 /** Whether a case belongs to a selection. */
 int field_counts(const field_case *report, field_selection selection);
@@ -52,8 +59,8 @@ int field_is_seen(const field_case *report);
 void field_add_area(const field_case *report, field_selection selection, int joint, double *area,
                     double *pairs);
 field_score field_score_of(field_selection selection);
-/** The worst of each figure when the reports of any one author are left out. */
-field_score field_worst_without_an_author(field_selection selection);
+/** The worst share or area of each kind when the reports of any one author are left out. */
+field_worst field_worst_without_an_author(field_selection selection);
 /** Clean cuts that are over if an author's largest depth is taken as the depth; judges those
  * reports once more. */
 double field_over_at_limits(void);

@@ -24,27 +24,40 @@ static const char *fraction(double share, char *text, size_t size)
 static void print_clean(const char *title, field_selection selection)
 {
     field_score score = field_score_of(selection);
-    char text[4][16];
-    printf("| %s | %.3g | %.3g | %.3g | %.3g | %.3g | %s | %s | %s |\n", title, score.ok,
-           score.clear, score.tight, score.over, score.unknown,
+    char text[3][16];
+    printf("| %s | %.3g | %.3g | %.3g | %.3g | %.3g | %s | %s | %s |", title, score.ok, score.clear,
+           score.tight, score.over, score.unknown,
            percent(score.clear, score.ok, text[0], sizeof text[0]),
            percent(score.over, score.ok, text[1], sizeof text[1]),
            percent(score.hums, score.ok, text[2], sizeof text[2]));
+    if (selection.collection == FIELD_REPORTS) { /* the recipes are one source */
+        field_worst worst = field_worst_without_an_author(selection);
+        selection.weighted = 1;
+        field_score sources = field_score_of(selection);
+        printf(" %s | %s | %.0f %% | %.0f %% |",
+               percent(sources.tight, sources.ok, text[0], sizeof text[0]),
+               percent(sources.over, sources.ok, text[1], sizeof text[1]), 100.0 * worst.tight,
+               100.0 * worst.over);
+    }
+    printf("\n");
 }
 
 static void print_clean_table(const char *title, field_collection collection)
 {
+    int reports = collection == FIELD_REPORTS;
     printf("\n### %s\n\n| | cuts | clear | tight | over | unknown | clear | over | chatter above "
-           "50 %% |\n|---|---|---|---|---|---|---|---|---|\n",
-           title);
+           "50 %% |%s\n|---|---|---|---|---|---|---|---|---|%s\n",
+           title,
+           reports ? " tight by source | over by source | tight at most | over at most |" : "",
+           reports ? "---|---|---|---|" : "");
     for (int material = 0; material < FIELD_MATERIALS; material++) {
         field_selection selection = {.collection = collection,
                                      .material = (field_material)material};
         print_clean(field_material_names[material], selection);
     }
-    if (collection == FIELD_REPORTS) {
-        field_selection weighted = {.weighted = 1};
-        print_clean("all, each source as one", weighted);
+    if (reports) {
+        printf("\nBy source: every source counts as one. At most: when any one author is left "
+               "out.\n");
     }
 }
 
@@ -65,20 +78,32 @@ static void print_bad_recipes(void)
 static void print_trouble(const char *title, field_selection selection)
 {
     field_score score = field_score_of(selection);
-    char text[4][16];
-    if (score.trouble + score.unseeable > 0.0) {
-        printf("| %s | %.3g | %.3g | %s | %.3g | %.3g | %s | %s |\n", title, score.trouble,
-               score.seen, percent(score.seen, score.trouble, text[0], sizeof text[0]),
-               score.warned, score.unseeable, fraction(score.area, text[1], sizeof text[1]),
-               fraction(score.joint_area, text[2], sizeof text[2]));
+    field_worst worst = field_worst_without_an_author(selection);
+    char text[9][16];
+    selection.weighted = 1;
+    field_score sources = field_score_of(selection);
+    if (score.trouble > 0.0) {
+        printf("| %s | %.0f | %.0f | %s, %s, %s | %.0f | %.0f | %s, %s, %s | %s, %s, %s |\n", title,
+               score.trouble, score.seen, percent(score.seen, score.trouble, text[0], sizeof *text),
+               percent(sources.seen, sources.trouble, text[1], sizeof *text),
+               percent(worst.seen, 1.0, text[2], sizeof *text), score.warned, score.unseeable,
+               fraction(score.area, text[3], sizeof *text),
+               fraction(sources.area, text[4], sizeof *text),
+               fraction(worst.area, text[5], sizeof *text),
+               fraction(score.joint_area, text[6], sizeof *text),
+               fraction(sources.joint_area, text[7], sizeof *text),
+               fraction(worst.joint_area, text[8], sizeof *text));
+    } else if (score.unseeable > 0.0) {
+        printf("| %s | 0 | | | | %.0f | | |\n", title, score.unseeable);
     }
 }
 
 static void print_troubles(void)
 {
-    printf("\n### Troubles of the public reports\n\n| | troubles | seen by a limit that detects "
-           "them | share | cut tight or over | no limit applies | area, limit | area, joint |\n"
-           "|---|---|---|---|---|---|---|---|\n");
+    printf("\n### Troubles of the public reports\n\nThree figures: by case, by source, and the "
+           "least when any one author is left out.\n\n| | troubles | seen by a limit that detects "
+           "them | share seen | cut tight or over | no limit applies | area, limit | area, joint "
+           "|\n|---|---|---|---|---|---|---|---|\n");
     for (size_t kind = 0; kind < field_outcome_count; kind++) {
         field_selection selection = {.kinds = (int)kind + 1};
         print_trouble(field_outcomes[kind].outcome, selection);
@@ -87,15 +112,6 @@ static void print_troubles(void)
         field_selection selection = {.material = (field_material)material};
         print_trouble(field_material_names[material], selection);
     }
-    field_selection weighted = {.weighted = 1};
-    print_trouble("all, each source as one", weighted);
-    field_selection all = {0};
-    field_score worst = field_worst_without_an_author(all);
-    char text[16];
-    printf("\nThe worst when any one author is left out: over %.0f of %.0f, seen %.0f of %.0f "
-           "(%s), area %.2f,\njoint area %.2f.\n",
-           worst.over, worst.ok, worst.seen, worst.trouble,
-           percent(worst.seen, worst.trouble, text, sizeof text), worst.area, worst.joint_area);
 }
 
 static void print_bins(const char *title, field_selection selection)
