@@ -14,8 +14,11 @@
 
 /** An eigenvalue of the averaged directions. */
 typedef struct bite_direction_root {
-    double size;  /* |L| */
-    double phase; /* c = arg L + pi/2, rad, 0 to 2 pi */
+    double size;           /* |L| */
+    double phase;          /* c = arg L + pi/2, rad, 0 to 2 pi */
+    double half_sine;      /* sin(phase/2) */
+    double half_cotangent; /* cot(phase/2) */
+    double cotangent;      /* cot(phase) */
 } bite_direction_root;
 
 /** Both eigenvalues for an arc of contact and a ratio of radial to tangential pressure. */
