@@ -157,11 +157,24 @@ double bite_mode_depth(const bite_direction_root roots[2], const bite_vibration_
 static const double contact_in_radii = 8.0;
 static const double no_growth = 0.98;
 
-double bite_mode_damped_depth(double depth, const bite_vibration_mode *mode,
-                              const bite_excitation *cut)
+/* Growth of the damping with the depth, over the damping, 1/m. */
+static double damping_growth(const bite_vibration_mode *mode, const bite_excitation *cut)
 {
     double rise = contact_in_radii * cut->edge_radius * cut->tangential * cut->teeth * cut->span *
                   mode->frequency / (4.0 * cut->surface_speed * mode->stiffness);
-    double share = depth * rise / mode->damping;
+    return rise / mode->damping;
+}
+
+double bite_mode_damped_depth(double depth, const bite_vibration_mode *mode,
+                              const bite_excitation *cut)
+{
+    double share = depth * damping_growth(mode, cut);
     return share < no_growth ? depth / (1.0 - share) : INFINITY;
+}
+
+double bite_mode_undamped_depth(double damped, const bite_vibration_mode *mode,
+                                const bite_excitation *cut)
+{
+    double growth = damping_growth(mode, cut);
+    return fmin(no_growth / growth, 1.0 / (1.0 / damped + growth));
 }

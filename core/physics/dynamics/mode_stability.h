@@ -55,4 +55,8 @@ double bite_mode_depth(const bite_direction_root roots[2], const bite_vibration_
 double bite_mode_damped_depth(double depth, const bite_vibration_mode *mode,
                               const bite_excitation *cut);
 
+/** The undamped depth whose damped depth is `damped`, or from which on it is INFINITY. */
+double bite_mode_undamped_depth(double damped, const bite_vibration_mode *mode,
+                                const bite_excitation *cut);
+
 #endif
