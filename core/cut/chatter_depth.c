@@ -53,10 +53,13 @@ static double stability_measured(const bite_cut *cut, bite_arc arc, const bite_p
                : depth;
 }
 
+/* Least depth of a mode; any depth above `most` if it is above that. */
 static double stability_of(const bite_vibration_mode *mode, const bite_direction_root roots[2],
                            const bite_excitation *excitation, double most)
 {
-    return bite_mode_damped_depth(bite_mode_depth(roots, mode, excitation, most), mode, excitation);
+    double undamped = bite_mode_undamped_depth(most, mode, excitation);
+    return bite_mode_damped_depth(bite_mode_depth(roots, mode, excitation, undamped), mode,
+                                  excitation);
 }
 
 /* The least depth over the modes of the frame, of the spindle with its holder, and of the tool,

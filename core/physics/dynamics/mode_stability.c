@@ -19,6 +19,9 @@ void bite_mode_roots(bite_arc arc, double ratio, bite_direction_root roots[2])
         double phase = carg(value) + 0.5 * M_PI;
         roots[i].size = cabs(value);
         roots[i].phase = phase < 0.0 ? phase + 2.0 * M_PI : phase;
+        roots[i].half_sine = sin(0.5 * roots[i].phase);
+        roots[i].half_cotangent = cos(0.5 * roots[i].phase) / roots[i].half_sine;
+        roots[i].cotangent = 1.0 / tan(roots[i].phase);
     }
 }
 
@@ -31,10 +34,10 @@ static double lag_of(double damping, double w, double *slope)
     return atan2(imaginary, real);
 }
 
-/* The frequency at which the response lags by psi, 0 to pi. */
-static double frequency_at_lag(double damping, double psi)
+/* The frequency at which the response lags by an angle, 0 to pi, of this cotangent. */
+static double frequency_at_lag(double damping, double cotangent)
 {
-    double x = damping * cos(psi) / sin(psi);
+    double x = damping * cotangent;
     double root = sqrt(1.0 + x * x);
     return x > 0.0 ? 1.0 / (root + x) : root - x;
 }
@@ -69,7 +72,7 @@ static response response_of_lobe(double damping, double tau, double wanted, resp
         double next = at.w - gap / (tau + 2.0 * at.slope);
         if (2.0 * at.slope > tau) {
             double psi = at.lag - gap / (2.0 + tau / at.slope);
-            next = psi > 0.0 && psi < M_PI ? frequency_at_lag(damping, psi) : next;
+            next = psi > 0.0 && psi < M_PI ? frequency_at_lag(damping, cos(psi) / sin(psi)) : next;
         }
         if (fabs(next - at.w) <= close * at.w) { /* before the bracket, of which w is an end */
             at.lag += at.slope * (next - at.w);
@@ -100,40 +103,42 @@ static double depth_of_lobe(const bite_direction_root *root, const bite_vibratio
     return 2.0 * M_PI * stiff / (sin(shift) * cut->teeth * cut->tangential * root->size);
 }
 
-/* Whether the response at a lobe lags by an angle at which waves can grow: psi between phase - pi
- * and phase. w tau + 2 psi grows with w, so it is enough to compare it at that end. */
-static int lobe_exists(const bite_direction_root *root, double damping, double tau, double lobe)
+/* Whether waves can grow at a lobe: psi lies between phase - pi and phase. w tau + 2 psi grows with
+ * w, so it is enough to compare it at that end; end: the frequency there. */
+static int lobe_exists(const bite_direction_root *root, double end, double tau, double lobe)
 {
-    if (root->phase > M_PI) {
-        return frequency_at_lag(damping, root->phase - M_PI) * tau < 2.0 * M_PI * (lobe + 1.0);
-    }
-    return frequency_at_lag(damping, root->phase) * tau > 2.0 * M_PI * lobe;
+    return root->phase > M_PI ? end * tau < 2.0 * M_PI * (lobe + 1.0)
+                              : end * tau > 2.0 * M_PI * lobe;
 }
 
-/* No lobe of a root is shallower than this: the response is softest at the resonance. */
+/* No lobe of a root is shallower than this. With |1/G| = 2 zeta w/sin(psi) the depth is that of 2
+ * zeta w/(sin(psi) sin(phase - psi)), whose divisor is at most sin^2(phase/2), and w is at least
+ * its value at the end where psi is phase - pi; where that is 0, |1/G| is at least its least. */
 static double least_depth(const bite_direction_root *root, const bite_vibration_mode *mode,
-                          const bite_excitation *cut)
+                          const bite_excitation *cut, double end)
 {
-    double soft = 2.0 * mode->damping * sqrt(fmax(0.0, 1.0 - mode->damping * mode->damping));
+    double damping = mode->damping;
+    double soft = root->phase > M_PI ? 2.0 * damping * end / (root->half_sine * root->half_sine)
+                                     : 2.0 * damping * sqrt(fmax(0.0, 1.0 - damping * damping));
     return 2.0 * M_PI * mode->stiffness * soft / (cut->teeth * cut->tangential * root->size);
 }
 
 static double depth_of_root(const bite_direction_root *root, const bite_vibration_mode *mode,
                             const bite_excitation *cut, double most)
 {
-    double tau = 2.0 * M_PI * mode->frequency / (cut->teeth * cut->speed);
-    double half = 0.5 * root->phase;
-    if (!(root->size > 0.0 && sin(half) > 0.0) || least_depth(root, mode, cut) >= most) {
+    double end = frequency_at_lag(mode->damping, root->cotangent);
+    if (!(root->size > 0.0 && root->half_sine > 0.0) || least_depth(root, mode, cut, end) >= most) {
         return INFINITY;
     }
     /* the deepest part of a lobe lies near this frequency */
+    double tau = 2.0 * M_PI * mode->frequency / (cut->teeth * cut->speed);
     response start =
-        response_at(mode->damping, fmax(0.0, 1.0 - mode->damping * cos(half) / sin(half)));
+        response_at(mode->damping, fmax(0.0, 1.0 - mode->damping * root->half_cotangent));
     double first = floor((start.w * tau + 2.0 * start.lag - 2.0 * root->phase) / (2.0 * M_PI));
     double least = INFINITY;
     for (int i = 0; i < 2; i++) {
         double lobe = first + i;
-        if (lobe_exists(root, mode->damping, tau, lobe)) {
+        if (lobe_exists(root, end, tau, lobe)) {
             least = fmin(least, depth_of_lobe(root, mode, cut, tau, lobe, &start));
         }
     }
@@ -152,11 +157,24 @@ double bite_mode_depth(const bite_direction_root roots[2], const bite_vibration_
 static const double contact_in_radii = 8.0;
 static const double no_growth = 0.98;
 
-double bite_mode_damped_depth(double depth, const bite_vibration_mode *mode,
-                              const bite_excitation *cut)
+/* Growth of the damping with the depth, over the damping, 1/m. */
+static double damping_growth(const bite_vibration_mode *mode, const bite_excitation *cut)
 {
     double rise = contact_in_radii * cut->edge_radius * cut->tangential * cut->teeth * cut->span *
                   mode->frequency / (4.0 * cut->surface_speed * mode->stiffness);
-    double share = depth * rise / mode->damping;
+    return rise / mode->damping;
+}
+
+double bite_mode_damped_depth(double depth, const bite_vibration_mode *mode,
+                              const bite_excitation *cut)
+{
+    double share = depth * damping_growth(mode, cut);
     return share < no_growth ? depth / (1.0 - share) : INFINITY;
+}
+
+double bite_mode_undamped_depth(double damped, const bite_vibration_mode *mode,
+                                const bite_excitation *cut)
+{
+    double growth = damping_growth(mode, cut);
+    return fmin(no_growth / growth, 1.0 / (1.0 / damped + growth));
 }

@@ -14,8 +14,11 @@
 
 /** An eigenvalue of the averaged directional factors. */
 typedef struct bite_direction_root {
-    double size;  /* |L| */
-    double phase; /* c = arg L + pi/2, rad, 0 to 2 pi */
+    double size;           /* |L| */
+    double phase;          /* c = arg L + pi/2, rad, 0 to 2 pi */
+    double half_sine;      /* sin(phase/2) */
+    double half_cotangent; /* cot(phase/2) */
+    double cotangent;      /* cot(phase) */
 } bite_direction_root;
 
 /** Both eigenvalues for an arc of contact and a ratio of radial to tangential pressure. */
@@ -51,5 +54,9 @@ double bite_mode_depth(const bite_direction_root roots[2], const bite_vibration_
  */
 double bite_mode_damped_depth(double depth, const bite_vibration_mode *mode,
                               const bite_excitation *cut);
+
+/** The undamped depth whose damped depth is `damped`, or from which on it is INFINITY. */
+double bite_mode_undamped_depth(double damped, const bite_vibration_mode *mode,
+                                const bite_excitation *cut);
 
 #endif
