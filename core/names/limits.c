@@ -47,7 +47,7 @@ const bite_definition bite_limit_table[BITE_LIMIT_COUNT] = {
     [BITE_LIMIT_RUNOUT] =
         {"runout", "m", "the tool runs true enough not to break",
          "TIR against runout_share D, twice that for one flute",
-         "estimate: a 1 mm tool broke at a runout of 0.2 mm and lived at 0.1 mm",
+         "estimate: a 1 mm tool broke at a runout of 0.2 mm and survived 0.1 mm",
          "Clean the collet and the shank and measure again, or use a better collet.",
          BITE_KIND_LENGTH, 0},
     [BITE_LIMIT_TOOL_BREAK] =
@@ -68,7 +68,7 @@ const bite_definition bite_limit_table[BITE_LIMIT_COUNT] = {
     [BITE_LIMIT_SOFTENING] =
         {"softening", "K", "the finished surface does not flow before it has cooled",
          "sustained rise of wall or floor against the rise at which the material flows within the "
-         "time for which it is warm; boards and laminates: rise of the flash against the shop "
+         "time for which it stays warm; boards and laminates: rise of the flash against the shop "
          "limit",
          "estimate: heat model checked against finite differences; shift of time with temperature "
          "of Williams, Landel and Ferry (memory)",
@@ -128,13 +128,13 @@ const bite_definition bite_limit_table[BITE_LIMIT_COUNT] = {
          "limits are those of sheet makers",
          "Cut cooler, as for softening; anneal before glue, alcohol or load.", BITE_KIND_STRESS, 0},
     [BITE_LIMIT_HOLD] =
-        {"hold", "", "the bond or the vacuum holds the part",
+        {"hold", "", "the bond or the vacuum withstands the forces on the part",
          "sqrt(((shear + twist)/S)^2 + ((lift + tilt)/P)^2), S and P after the time under load "
          "and at the temperature of the bond",
-         "estimate: creep and warmth of tapes and glues, between strengths of seconds and of "
-         "days; stresses as of a bolted plate, at the edge of a thin one",
-         "Leave more bonded area, reduce the depth or the feed, cut cooler and for less time on "
-         "one bond, or use a stronger method.",
+         "estimate: creep of tapes and glues, between strengths for seconds and for days, and "
+         "their loss of strength by heat; stresses as of a bolted plate, at the edge of a thin one",
+         "Leave more bonded area, reduce the depth or the feed, reduce the heat and the time on "
+         "one bond, or use a stronger workholding method.",
          BITE_KIND_NUMBER, 0},
     [BITE_LIMIT_BOND_HEAT] =
         {"bond_heat", "K", "the bond stays cool enough to hold",
@@ -202,16 +202,16 @@ const bite_definition bite_limit_table[BITE_LIMIT_COUNT] = {
          "K h + Ke of the tooth with the heaviest load against tooth_strength D z^-0.15 (6 "
          "mm/D)^0.25; less if the cut is deeper than one diameter",
          "estimate: a tooth as a short beam, fitted to published chip loads of aluminium",
-         "Reduce the feed per tooth or the runout, or take less depth.", BITE_KIND_EDGE_FORCE, 0},
+         "Reduce the feed per tooth, the runout or the depth.", BITE_KIND_EDGE_FORCE, 0},
     [BITE_LIMIT_CHATTER_TOOL] =
         {"chatter_tool", "m", "the tool itself does not chatter",
-         "depth against stable_share times the depth at which the tool's own bending grows at this "
-         "speed, the flank's damping included",
+         "depth against stable_share times the depth above which its bending vibration grows at "
+         "this speed, with the damping by the flank",
          "estimate: stiffness and frequency of a stepped beam, damping recalled; Altintas and "
          "Budak 1995, zero order (recalled, checked)",
          "Shorten the stick-out, use a thicker tool, or reduce the depth.", BITE_KIND_LENGTH, 0},
     [BITE_LIMIT_UNPROVEN] =
-        {"unproven", "m", "the feed per tooth is one that has been published",
+        {"unproven", "m", "the feed per tooth is within published values",
          "fz against 1.5 x the largest published chip load: charted_chip (D/6.35 "
          "mm)^charted_exponent "
          "z^-0.5",

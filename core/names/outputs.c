@@ -104,7 +104,7 @@ const bite_definition bite_output_table[BITE_VALUE_COUNT] = {
          "handbook: stepped cantilever with shear; fluted part 0.80 D, Kops and Vo 1990", "",
          BITE_KIND_LENGTH, 0},
     [BITE_WALL_ERROR] =
-        {"wall_error", "m", "by how much the worse of the finished walls is off, either way",
+        {"wall_error", "m", "magnitude of the error of the worse of the finished walls",
          "the larger of |wall_climb| and |wall_conventional|",
          "handbook: stepped cantilever with shear; fluted part 0.80 D, Kops and Vo 1990", "",
          BITE_KIND_LENGTH, 0},
@@ -145,17 +145,16 @@ const bite_definition bite_output_table[BITE_VALUE_COUNT] = {
                                   "surface speed of the edge at the small end of a chamfer",
                                   "pi (tip + 2 below tan(taper)) n", KINEMATICS, "",
                                   BITE_KIND_SURFACE_SPEED, 0},
-    [BITE_FLASH_TEMPERATURE] =
-        {"flash_temperature", "K",
-         "temperature of the skin as the edge passes, for about a tenth of a "
-         "millisecond; no hotter than the material can get before it flows",
-         "T_start + E1/(rho c (d^1.8 + (0.5 sqrt(pi a l_f/v))^1.8)^(1/1.8))", HEAT_MODEL, "",
-         BITE_KIND_TEMPERATURE, 0},
+    [BITE_FLASH_TEMPERATURE] = {"flash_temperature", "K",
+                                "temperature of the skin under the edge, for about a tenth of a "
+                                "millisecond; at most that at which the material flows at once",
+                                "T_start + E1/(rho c (d^1.8 + (0.5 sqrt(pi a l_f/v))^1.8)^(1/1.8))",
+                                HEAT_MODEL, "", BITE_KIND_TEMPERATURE, 0},
     [BITE_SURFACE_DWELL] = {"surface_dwell", "s", "time for which the finished surface stays warm",
                             "(M + N) f_r/vf", HEAT_MODEL, "", BITE_KIND_TIME, 0},
     [BITE_FLOW_TEMPERATURE] =
         {"flow_temperature", "K",
-         "temperature at which the finished surface would flow within the time for which it is "
+         "temperature at which the finished surface would flow within the time for which it stays "
          "warm; the melting point if crystalline",
          "Tg + C2 L/(C1 - L), L = lg(100 s/t)",
          "memory: Williams, Landel and Ferry 1955; constants of Ferry's tables", "",
@@ -175,11 +174,10 @@ const bite_definition bite_output_table[BITE_VALUE_COUNT] = {
                                 "and Vo 1990",
                                 "", BITE_KIND_LENGTH, 0},
     [BITE_EDGE_LOAD] = {"edge_load", "N/m", "load on the edge of the tooth that runout loads most",
-                        "K h + Ke, h the thickest chip that it may meet", LINEAR_EDGE, "",
+                        "K h + Ke, h the thickest chip that it may cut", LINEAR_EDGE, "",
                         BITE_KIND_EDGE_FORCE, 0},
     [BITE_STABILITY_DEPTH_TOOL] =
-        {"stability_depth_tool", "m",
-         "depth above which the tool's own bending chatters at this speed",
+        {"stability_depth_tool", "m", "depth above which the tool itself chatters at this speed",
          "as stability_depth, for k and f of the tool's bending",
          "paper: Altintas and Budak 1995 (recalled, re-derived and checked); the tool's mode: "
          "estimate",

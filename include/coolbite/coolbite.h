@@ -228,9 +228,9 @@ typedef enum bite_substance {
     BITE_MINERAL = 4      /**< graphite and the like: turns to dust */
 } bite_substance;
 
-/** Form of the chips of a metal, which decides how they leave the flutes. */
+/** Form of the chips of a metal, which determines how well they leave the flutes. */
 typedef enum bite_chip_form {
-    BITE_CHIP_UNSTATED = 0, /**< plastics and boards: packing_limit alone */
+    BITE_CHIP_UNSTATED = 0, /**< plastics and boards: only packing_limit counts */
     BITE_CHIP_SOFT = 1,     /**< long and soft: packs into the flutes and sticks */
     BITE_CHIP_TOUGH = 2,    /**< long and tough, or curled */
     BITE_CHIP_SHORT = 3,    /**< breaks by itself */
@@ -300,9 +300,9 @@ typedef struct bite_cut {
     double corner_radius;  /**< m; D/2 makes a ball end */
     double helix;          /**< beta, rad; negative: left hand */
     double rake;           /**< gamma, rad */
-    double edge_radius;    /**< re, m, of the new edge, or as measured */
-    double edge_wear;      /**< edge radius in use / edge_radius, 1; NaN: 1 if edge_radius is
-                              given, else that of a tool in mid life */
+    double edge_radius;    /**< re, m, of the new edge, or as measured in use */
+    double edge_wear;      /**< edge radius in use / edge_radius, 1; NaN: 1 if edge_radius is given,
+                              otherwise that of a tool in mid life */
     double runout;         /**< TIR, m, total indicated, at the tip */
     double flute_length;   /**< m */
     double neck_diameter;  /**< m; NaN: no neck */
@@ -314,10 +314,10 @@ typedef struct bite_cut {
     double tool_modulus;   /**< E, Pa */
     double tool_poisson;   /**< 1 */
     double tool_strength;  /**< Pa, largest stress allowed */
-    double tooth_strength; /**< Pa, edge load that one tooth bears / its diameter, at D = 6 mm
+    double tooth_strength; /**< Pa, edge load that one tooth withstands / its diameter, at D = 6 mm
                               and one flute */
     double tool_damping;   /**< damping ratio of the tool's own bending, 1 */
-    double tool_frequency_share; /**< its frequency in a holder / clamped rigidly, 1 */
+    double tool_frequency_share; /**< frequency of that bending in a holder / clamped rigidly, 1 */
     double tool_conductivity;    /**< W/(m K) */
     double tool_density;         /**< kg/m3 */
     double tool_heat_capacity;   /**< J/(kg K) */
@@ -343,7 +343,7 @@ typedef struct bite_cut {
     double frame_share;        /**< share of the machine's compliance that is the frame's, 1 */
     double frame_frequency;    /**< Hz */
     double frame_damping;      /**< damping ratio, 1 */
-    double spindle_frequency;  /**< Hz, of spindle and holder, which have the rest of it */
+    double spindle_frequency;  /**< Hz, of spindle and holder, the rest of the compliance */
     double spindle_damping;    /**< 1 */
     double mode_frequency;     /**< Hz, measured, of tool, spindle or part; NaN: not known */
     double mode_stiffness;     /**< N/m, of that mode at the tip; NaN: machine_stiffness */
@@ -369,17 +369,17 @@ typedef struct bite_cut {
     double floor_length;     /**< m, long side; NaN: long */
     double gap;              /**< m, narrowest passage that the tool must go through */
     double bond_area;        /**< m2, bonded area left under the part at the end of the cut */
-    double bond_width;       /**< m, shorter side of that area; NaN: of a square */
+    double bond_width;       /**< m, shorter side of that area; NaN: the area is a square */
     double bond_shear;       /**< Pa, shear strength of the bond at 60 s and 23 degC */
-    double bond_pull;        /**< Pa, tensile strength over its area, the same */
-    double bond_exponent;    /**< m of its strength over time, time^-m, 1; NaN: it does not creep */
-    double bond_halving;     /**< K of warmth that halve its strength; NaN: warmth does not count */
-    double bond_modulus;     /**< Pa, of its soft layer; NaN: it is rigid */
-    double bond_thickness;   /**< m, of that layer */
+    double bond_pull;        /**< Pa, tensile strength over its area, likewise */
+    double bond_exponent;    /**< m in time^-m, its strength over time, 1; NaN: it does not creep */
+    double bond_halving;     /**< K, temperature rise that halves its strength; NaN: none does */
+    double bond_modulus;     /**< Pa, Young's modulus of its soft layer; NaN: it is rigid */
+    double bond_thickness;   /**< m, thickness of that layer */
     double bond_limit;       /**< K, above which the bond fails */
-    double bond_temperature; /**< K, of the bond; NaN: as computed, or the room's without a floor */
+    double bond_temperature; /**< K; NaN: as computed, or room_temperature without a floor */
     double bond_force;       /**< factor on the side force and the lift, for vibration, 1 */
-    double load_time;        /**< s, for which the bond has been under load */
+    double load_time;        /**< s, time for which the bond has been under load */
     double flatness;         /**< m, required of the part once it is released */
     double part_span;        /**< m, its longest side */
     double part_thickness;   /**< m, its thickest section */
@@ -421,45 +421,45 @@ typedef struct bite_cut {
     double friction;             /**< coefficient on the tool, 1 */
     double fracture_energy;      /**< J/m2 */
     double minimum_chip;         /**< h_min / re, 1 */
-    double hardening;            /**< how much the cut skin hardens, 0 to 1 */
+    double hardening;            /**< degree of work hardening of the cut skin, 0 to 1 */
     double transition;           /**< K, glass transition, or melting point if crystalline */
     double wlf_c1;               /**< C1 of a glassy polymer's shift of time with temperature, from
                                     its glass transition; NaN: crystalline, or not a polymer */
-    double wlf_c2;               /**< C2 of the same, K */
-    double tack_decades;         /**< lg of the time by which chips clog later than they flow, 1 */
-    double softening;            /**< K, shop limit of the surface of a board or laminate */
-    double welding;              /**< K, above which the chip sticks; NaN: does not weld */
-    double packing_limit;        /**< ap / D of a slot that one flute can still clear dry, 1 */
-    double charted_chip;         /**< m, largest published feed per tooth of a tool of one flute
-                                    and 6.35 mm; NaN: none is known */
-    double charted_exponent;     /**< of its growth with the diameter, 1 */
-    double modulus;              /**< E, Pa */
-    double poisson;              /**< 1 */
-    double expansion;            /**< 1/K */
-    double crazing;      /**< Pa, borne for a long time without crazing; NaN: does not craze */
+    double wlf_c2;               /**< C2 of that shift, K */
+    double tack_decades;  /**< powers of ten in time by which chips clog later than they flow, 1 */
+    double softening;     /**< K, shop limit of the surface of a board or laminate */
+    double welding;       /**< K, above which the chip sticks; NaN: does not weld */
+    double packing_limit; /**< ap / D of a slot that one flute can still clear dry, 1 */
+    double charted_chip;  /**< m, largest published feed per tooth of a tool of one flute
+                             and 6.35 mm; NaN: none is known */
+    double charted_exponent; /**< exponent of its growth with the diameter, 1 */
+    double modulus;          /**< E, Pa */
+    double poisson;          /**< 1 */
+    double expansion;        /**< 1/K */
+    double crazing;          /**< Pa, borne for a long time without crazing; NaN: does not craze */
     double chip_edge;    /**< m, chip thickness at which exit edges break out; NaN: they do not */
     double refraction;   /**< refractive index, 1; NaN: not clear */
     double taylor_speed; /**< m/s, at which an edge lasts one minute; NaN: no data */
     double taylor_exponent; /**< n in v T^n = C, 1 */
     double skin_stress;     /**< Pa, in the skins of the sheet as delivered, balanced by half of it
                                inside */
-    double bond_adhesion;   /**< share of its strength that tape or glue has on this material, 1 */
+    double bond_adhesion;   /**< share of its strength that a tape or glue reaches, 1 */
 
     /* free constants of the model */
-    double skin_depth; /**< depth of the ploughed skin / edge radius, 1 */
-    double edge_share; /**< fraction of sublayer_share that applies to the energy of the edge, 1 */
-    double walk_share; /**< factor on the share of its own heat that the cutter meets again, 1 */
-    double
-        spring_back;  /**< height by which the surface springs back behind the edge / edge radius */
-    double rub_heat;  /**< heat of a rub of the sprung-back surface / heat of a cut, 1 */
-    double wall_heat; /**< factor on the sustained rise of wall and floor, 1 */
-    double rub_share; /**< chip below which an edge rubs / edge radius, 1 */
+    double skin_depth;  /**< depth of the ploughed skin / edge radius, 1 */
+    double edge_share;  /**< fraction of sublayer_share that applies to the energy of the edge, 1 */
+    double walk_share;  /**< factor on the share of its own heat that the cutter meets again, 1 */
+    double spring_back; /**< height by which the surface springs back behind the edge / edge radius,
+                           1 */
+    double rub_heat;    /**< heat of a rub on the sprung-back surface / heat of a cut, 1 */
+    double wall_heat;   /**< factor on the sustained rise of wall and floor, 1 */
+    double rub_share;   /**< chip thickness below which the edge rubs / edge radius, 1 */
     double runout_share; /**< runout that breaks a tool / D, 1 */
-    double stable_share; /**< depth at which a shop calls it chatter / the linear limit, 1 */
+    double stable_share; /**< depth at which chatter is heard / vibration grows, 1 */
     double chip_bulk; /**< space of a chip in its flute / its solid volume, 1; NaN: from chip_form
                        */
     double packing_share; /**< factor on the depth that flutes clear, 1 */
-    double recutting;     /**< share of its work by which a full flute heats its chips again, 1 */
+    double recutting;     /**< work of cutting the chips of a full flute again / cutting work, 1 */
 
     bite_curve heat_capacity_curve; /**< J/(kg K); read at the start temperature of the work */
     bite_curve strength_curve; /**< strength over temperature / strength at pressure_temperature, 1;
@@ -538,7 +538,7 @@ typedef enum bite_value_id {
     BITE_PREHEAT,             /**< temperature rise of the work that the next tooth meets */
     BITE_HEAT_TO_PART,
     BITE_DEFLECTION_TIP,
-    BITE_WALL_ERROR, /**< magnitude, of the worse wall */
+    BITE_WALL_ERROR, /**< magnitude of the error of the worse wall */
     BITE_TOOL_STRESS,
     BITE_ROUGHNESS_FLOOR,     /**< Rt, height of the feed marks */
     BITE_ROUGHNESS_WALL,      /**< Rt */
@@ -547,13 +547,13 @@ typedef enum bite_value_id {
     BITE_HAZE,                /**< share of the light that a floor of a clear part scatters, 1 */
     BITE_TOOL_LIFE,           /**< s */
     BITE_SURFACE_SPEED_SMALL, /**< at the small end of a chamfer */
-    BITE_FLASH_TEMPERATURE,   /**< of the skin as the edge passes, for a tenth of a millisecond */
-    BITE_SURFACE_DWELL,       /**< s for which the finished surface stays warm */
-    BITE_FLOW_TEMPERATURE,    /**< at which that surface would flow within this time */
-    BITE_WALL_CLIMB,        /**< error of the wall that the cut climbs on; stock left is positive */
-    BITE_WALL_CONVENTIONAL, /**< of the other wall */
-    BITE_EDGE_LOAD,         /**< N/m, on the heavy tooth */
-    BITE_STABILITY_DEPTH_TOOL, /**< above which the tool's own bending chatters */
+    BITE_FLASH_TEMPERATURE,   /**< of the skin under the edge, for about a tenth of a millisecond */
+    BITE_SURFACE_DWELL,       /**< s, time for which the finished surface stays warm */
+    BITE_FLOW_TEMPERATURE,    /**< at which the surface would flow within that time */
+    BITE_WALL_CLIMB, /**< error of the wall that is climb milled; positive: material is left */
+    BITE_WALL_CONVENTIONAL,    /**< of the wall that is milled conventionally */
+    BITE_EDGE_LOAD,            /**< N/m, on the tooth with the heaviest load */
+    BITE_STABILITY_DEPTH_TOOL, /**< above which the tool itself chatters */
     BITE_VALUE_COUNT           /**< of this header; a newer library may have more */
 } bite_value_id;
 
@@ -593,9 +593,9 @@ typedef enum bite_limit_id {
     BITE_LIMIT_COUNT /**< of this header; a newer library may have more */
 } bite_limit_id;
 
-/** Without draws: over if utilization > 1, tight if utilization > 0.7 (for exact sizes and rated
- * speeds: never), otherwise clear. With draws: over if the chance > 0.5, tight if it is at least 1
- * - confidence, otherwise clear. */
+/** Without draws: over if utilization > 1, tight if utilization > 0.7 (never for exact sizes and
+ * rated speeds), otherwise clear. With draws: over if the chance > 0.5, tight if it is at least 1 -
+ * confidence, otherwise clear. */
 typedef enum bite_verdict {
     BITE_NOT_JUDGED = 0,
     BITE_CLEAR = 1,
@@ -671,15 +671,15 @@ typedef struct bite_result {
     double heat_share[4]; /**< to chip, tool and part, and stored in the chip; adds up to 1 */
     bite_value values[BITE_VALUE_SLOTS];
     bite_limit limits[BITE_LIMIT_SLOTS];
-    uint32_t judged;         /**< limits that apply */
-    uint32_t not_applicable; /**< limits that do not */
-    uint32_t not_judged; /**< limits that this substance needs, but for which a figure is missing:
-                            see bite_cut_missing_figure */
+    uint32_t judged;         /**< count of limits that apply */
+    uint32_t not_applicable; /**< count of limits that do not */
+    uint32_t not_judged; /**< count of limits that this substance requires, but for which a figure
+                            is missing: see bite_cut_missing_figure */
     uint32_t reserved;   /**< 0 */
 } bite_result;
 
-/** The figure, by the name of its input, without which this cut cannot be judged; index from 0.
- * NULL: there are no more. cut: NULL is allowed. Borrowed, for ever. */
+/** Name of an input whose figure is missing, so that the cut cannot be judged; index from 0. NULL:
+ * there are no more. cut: NULL is allowed. Borrowed, for ever. */
 BITE_API const char *bite_cut_missing_figure(const bite_cut *cut, size_t index);
 
 /** Name, SI unit (as in JSON) and kind of a value or a limit, the sentence for a bite_why, and the
@@ -1019,7 +1019,7 @@ typedef struct bite_choice_options {
     const double *steps; /**< 1/s, each within the range of spindle_speed: the only speeds that the
                             spindle has (belts, gears); NULL: any speed */
     size_t step_count;   /**< at most 1024 */
-    uint32_t beyond_charts; /**< 1: feed per tooth and edge speed may exceed published ones */
+    uint32_t beyond_charts; /**< 1: feed per tooth and edge speed may exceed published values */
     uint32_t reserved;      /**< 0 */
 } bite_choice_options;
 
@@ -1031,7 +1031,7 @@ typedef struct bite_choice_options {
  * tooth), the depth of a pass if feature_depth is set and depth is not, and its width if
  * feature_width is set and width is not. The feed per tooth that is chosen is at most the largest
  * published one (charted_chip), and the edge no faster than tool_speed_limit, unless beyond_charts
- * is set; both only advise against what the request has set. Each limit keeps the margin that its
+ * is set; for settings of the request both are advisory only. Each limit keeps the margin that its
  * band requires, and the joint chance keeps the confidence. If no settings are clear, the result is
  * the least bad one: its verdict says so, and the limits that conflict are named. *choice: owned,
  * bite_choice_free; it must not outlive the library. Errors as bite_answer_new; BITE_OUT_OF_RANGE
