@@ -144,7 +144,7 @@ bite_status bite_problem_evaluate_at(bite_search_problem *problem, const bite_po
 }
 
 /* Optimizing on few samples overfits them: with all draws the chance is higher. */
-static const double overfit_allowance = 0.75;
+static const double overfit_allowance = 0.9;
 
 bite_status bite_problem_polish(bite_search_problem *problem, bite_error *error)
 {

@@ -19,9 +19,11 @@ void bite_mode_roots(bite_arc arc, double ratio, bite_direction_root roots[2])
         double phase = carg(value) + 0.5 * M_PI;
         roots[i].size = cabs(value);
         roots[i].phase = phase < 0.0 ? phase + 2.0 * M_PI : phase;
-        roots[i].half_sine = sin(0.5 * roots[i].phase);
-        roots[i].half_cotangent = cos(0.5 * roots[i].phase) / roots[i].half_sine;
-        roots[i].cotangent = 1.0 / tan(roots[i].phase);
+        double sine = creal(value) / roots[i].size;
+        double cosine = -cimag(value) / roots[i].size;
+        roots[i].half_sine = sqrt(0.5 * (1.0 - cosine));
+        roots[i].half_cotangent = sine / (1.0 - cosine);
+        roots[i].cotangent = cosine / sine;
     }
 }
 
