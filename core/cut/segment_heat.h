@@ -3,7 +3,8 @@
 #ifndef BITE_CUT_SEGMENT_HEAT_H
 #define BITE_CUT_SEGMENT_HEAT_H
 
-#include "core/cut/segment.h"
+#include "core/cut/segment_cache.h"
+#include "core/cut/segment_values.h"
 #include "core/physics/force/cutting_pressure.h"
 
 /** Contact of edge and work. */
