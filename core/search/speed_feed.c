@@ -229,17 +229,27 @@ static void narrow(evaluator *state, double spindle, double *from, double *to)
 }
 
 /* A grid point that is nearly within the limits, between two that are farther off: the minimum near
- * it may be within the limits, and better. */
-static void try_minima(evaluator *state, double spindle, const double *tooth,
-                       const bite_point *points, int count, bite_point *best)
+ * it may be within the limits, and better. Where a second tooth begins to cut the goal has a kink:
+ * a point within the limits that is better than both of its neighbours is refined too. */
+static int is_minimum(const bite_point *points, int fast)
 {
     const double nearly = 1.3;
+    double worst = points[0].worst;
+    if (worst <= 1.0) {
+        return !fast && bite_speed_feed_better(&points[0], &points[-1]) &&
+               bite_speed_feed_better(&points[0], &points[1]);
+    }
+    return worst <= nearly && worst < points[-1].worst && worst < points[1].worst;
+}
+
+static void try_minima(evaluator *state, double spindle, const double *tooth,
+                       const bite_point *points, int count, int steps, bite_point *best)
+{
+    int fast = state->search->goal == BITE_GOAL_FAST;
     for (int i = 1; i + 1 < count; i++) {
-        double worst = points[i].worst;
-        if (worst > 1.0 && worst <= nearly && worst < points[i - 1].worst &&
-            worst < points[i + 1].worst) {
-            bite_point valley = golden_section(state, evaluate_tooth, spindle, tooth[i - 1],
-                                               tooth[i + 1], refined.golden_section);
+        if (is_minimum(&points[i], fast)) {
+            bite_point valley =
+                golden_section(state, evaluate_tooth, spindle, tooth[i - 1], tooth[i + 1], steps);
             keep_better(best, &valley);
         }
     }
@@ -273,9 +283,7 @@ static bite_point best_of_feeds(evaluator *state, double spindle, double low, do
                     */
             : golden_section(state, evaluate_tooth, spindle, from, to, with->golden_section);
     keep_better(&best, &valley);
-    if (state->search->goal != BITE_GOAL_FAST && with == &refined) {
-        try_minima(state, spindle, tooth, points, count, &best);
-    }
+    try_minima(state, spindle, tooth, points, count, with->golden_section, &best);
     bite_point middle = best;
     double inside = tooth_of(state->search, &middle);
     for (int side = -1; best.worst <= 1.0 && side <= 1; side += 2) {

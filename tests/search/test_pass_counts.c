@@ -126,7 +126,7 @@ static void hold_against_all(tool_requirement *wanted, const bite_point *chosen,
             bite_point grid = best_of_grid(&wanted->search, GRID_OTHERS);
             bite_pass_counts_set(&wanted->counts, axial, radial);
             if (chosen->worst > 1.0) {
-                ck_assert_msg(chosen->worst <= 1.2 * grid.worst,
+                ck_assert_msg(chosen->worst <= 1.25 * grid.worst,
                               "cut %d: %u x %u is over by %g (%s), %u x %u by %g (%s)", number,
                               axial, radial, chosen->worst,
                               bite_limit_name((bite_limit_id)chosen->limit), d, a, grid.worst,

@@ -83,8 +83,8 @@ START_TEST(speed_and_feed_are_as_good_as_a_dense_grid)
                           grid.spindle, grid.feed);
         } else {
             /* the least bad settings are compared less strictly: peak forces are accurate to 2e-3
-             * and cause small local minima */
-            ck_assert_msg(found.worst <= grid.worst * 1.01,
+             * and cause small local minima, and the lobes of chatter have narrow ones */
+            ck_assert_msg(found.worst <= grid.worst * 1.05,
                           "cut %d.%d: nothing holds, and the least bad is %g (%s, %g 1/s, %g m/s) "
                           "against %g (%s, %g 1/s, %g m/s)",
                           _i, i, found.worst, bite_limit_name((bite_limit_id)found.limit),
