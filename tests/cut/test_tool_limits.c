@@ -132,23 +132,28 @@ START_TEST(runout_is_a_share_of_the_diameter)
 END_TEST
 
 /* The charts of aluminium end at 0.178 mm for one flute of 6.35 mm, and 1.5 times that is still
- * heard of; other metals in inverse ratio of K, more flutes with their root. Plastics have charts
- * of their own. */
+ * reported; more flutes have less by their root, other diameters by the exponent of the charts.
+ * Without a chart the limit is not judged. */
 START_TEST(chip_loads_beyond_the_charts_are_unproven)
 {
     bite_cut cut = bite_test_rod_cut(6.35e-3, 30e-3);
     cut.substance = BITE_METAL;
     cut.welding = (double)NAN;
     cut.flutes = 1.0;
-    cut.pressure_t = 690e6;
+    cut.charted_chip = 0.178e-3;
+    cut.charted_exponent = 0.68;
     bite_limit limit = bite_test_limit(&cut, BITE_LIMIT_UNPROVEN);
     bite_assert_near(limit.capacity, 0.267e-3, 1e-12);
     ck_assert(limit.advisory);
     cut.flutes = 4.0;
-    cut.pressure_t = 2760e6;
-    bite_assert_near(bite_test_limit(&cut, BITE_LIMIT_UNPROVEN).capacity, 0.267e-3 / 8.0, 1e-12);
-    cut.substance = BITE_AMORPHOUS;
-    ck_assert_uint_eq(bite_test_limit(&cut, BITE_LIMIT_UNPROVEN).why, BITE_WHY_NOT_A_METAL);
+    bite_assert_near(bite_test_limit(&cut, BITE_LIMIT_UNPROVEN).capacity, 0.267e-3 / 2.0, 1e-12);
+    cut.flutes = 1.0;
+    cut.diameter = cut.shank_diameter = 3.175e-3;
+    cut.flute_length = 9e-3;
+    bite_assert_near(bite_test_limit(&cut, BITE_LIMIT_UNPROVEN).capacity, 0.267e-3 * pow(0.5, 0.68),
+                     1e-12);
+    cut.charted_chip = (double)NAN;
+    ck_assert_uint_eq(bite_test_limit(&cut, BITE_LIMIT_UNPROVEN).why, BITE_WHY_NO_DATA);
 }
 END_TEST
 

@@ -142,8 +142,9 @@ END_TEST
  * silence. */
 START_TEST(too_many_spreads_are_refused)
 {
-    static const char *const more[] = {"helix", "rake", "holder_temperature", "tool_poisson",
-                                       "flute_length"};
+    static const char *const more[] = {"helix",         "flute_length",  "shank_diameter",
+                                       "bond_modulus",  "bond_exponent", "bond_halving",
+                                       "bond_thickness"};
     bite_test_shop own;
     char path[600];
     bite_test_shop_make(&own);

@@ -116,7 +116,7 @@ START_TEST(confidence_at_its_ends)
 {
     static const char *const ends[] = {"50%", "0.5", "99.9%", "0.999"};
     static const double outside[] = {0.4999, 0.49999999, 0.99900001, 0.9991};
-    bite_error error;
+    bite_error error = BITE_ERROR_INIT;
     for (size_t k = 0; k < sizeof ends / sizeof *ends; k++) {
         double confidence = 0.0;
         ck_assert_int_eq(bite_quantity_read(ends[k], BITE_KIND_FRACTION, &confidence, &error),
