@@ -1,10 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Files: read once and completely; written so that the old file stays until the new one is safe. */
 #include "core/base/file.h"
-#include "core/base/descriptor.h"
-#include "core/base/draft.h"
+#include "core/base/draft_file.h"
 #include "core/base/error.h"
-#include "core/base/target.h"
+#include "core/base/output_descriptor.h"
+#include "core/base/output_target.h"
 #include <errno.h>
 #include <fcntl.h>
 #include <string.h>

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* A parallel loop: threads take the next index until none is left. */
 #include "core/base/thread_pool.h"
-#include "core/base/affinity.h"
+#include "core/base/cpu_affinity.h"
 #include <pthread.h>
 #include <signal.h>
 #include <stdatomic.h>

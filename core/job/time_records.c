@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The shop's own times. The user's table is replaced as a whole or not at all. */
-#include "core/base/draft.h"
+#include "core/base/draft_file.h"
 #include "core/base/error.h"
 #include "core/base/file.h"
 #include "core/base/number.h"

@@ -3,7 +3,7 @@
  * has it. */
 #include "core/library/collection.h"
 #include "core/base/error.h"
-#include "core/base/nearest.h"
+#include "core/base/nearest_name.h"
 #include "core/base/text.h"
 #include "core/library/arena_list.h"
 #include "core/library/library_internal.h"

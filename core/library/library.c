@@ -3,7 +3,7 @@
  * first needed. */
 #include "core/library/library.h"
 #include "core/base/error.h"
-#include "core/base/target.h"
+#include "core/base/output_target.h"
 #include "core/base/text.h"
 #include "core/library/arena_list.h"
 #include "core/library/collection.h"

@@ -3,7 +3,7 @@
 #include "core/library/material.h"
 #include "core/base/error.h"
 #include "core/base/file.h"
-#include "core/base/nearest.h"
+#include "core/base/nearest_name.h"
 #include "core/base/text.h"
 #include "core/library/arena_list.h"
 #include "core/library/caution_rule.h"
@@ -11,7 +11,7 @@
 #include "core/library/plugin.h"
 #include "core/library/plugin_load.h"
 #include "core/library/schema.h"
-#include "core/tables/ini_gate.h"
+#include "core/tables/ini_check.h"
 #include "core/tables/provenance.h"
 #include <stdio.h>
 #include <string.h>

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Lookup in the one list of names. */
 #include "core/names/registry.h"
-#include "core/base/nearest.h"
+#include "core/base/nearest_name.h"
 #include "core/names/inputs.h"
 #include "core/names/limits.h"
 #include "core/names/outputs.h"

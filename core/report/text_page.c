@@ -2,7 +2,7 @@
 /* A page of plain text. */
 #include "core/report/text_page.h"
 #include "core/base/number.h"
-#include "core/report/style.h"
+#include "core/report/style_check.h"
 #include <math.h>
 #include <string.h>
 

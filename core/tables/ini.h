@@ -7,7 +7,7 @@
 #define BITE_TABLES_INI_H
 
 #include "core/base/memory.h"
-#include "core/tables/ini_gate.h"
+#include "core/tables/ini_check.h"
 #include <coolbite/coolbite.h>
 #include <stdbool.h>
 

@@ -3,7 +3,7 @@
 #ifndef BITE_TABLES_INI_LOAD_H
 #define BITE_TABLES_INI_LOAD_H
 
-#include "core/tables/ini_gate.h"
+#include "core/tables/ini_check.h"
 #include <coolbite/coolbite.h>
 #ifdef BITE_INIPARSER_FLAT
 #include <iniparser.h>

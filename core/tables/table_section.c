@@ -2,7 +2,7 @@
 /* One section of a typed table: its keys are checked against the schema, its values are read. */
 #include "core/tables/table_section.h"
 #include "core/base/error.h"
-#include "core/base/nearest.h"
+#include "core/base/nearest_name.h"
 #include "core/tables/field_value.h"
 #include "core/tables/provenance.h"
 #include <math.h>

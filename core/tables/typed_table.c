@@ -3,7 +3,7 @@
  * together. */
 #include "core/tables/typed_table.h"
 #include "core/base/error.h"
-#include "core/base/nearest.h"
+#include "core/base/nearest_name.h"
 #include "core/base/number.h"
 #include "core/tables/table_reader.h"
 #include "core/tables/table_section.h"

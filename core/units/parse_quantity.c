@@ -3,7 +3,7 @@
  * refused with the reason. */
 #include "core/units/parse_quantity.h"
 #include "core/base/error.h"
-#include "core/base/nearest.h"
+#include "core/base/nearest_name.h"
 #include "core/base/number.h"
 #include "core/base/text.h"
 #include "core/units/unit_table.h"

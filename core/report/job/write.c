@@ -4,7 +4,7 @@
 #include "core/report/job/html.h"
 #include "core/report/job/json.h"
 #include "core/report/job/text.h"
-#include "core/report/style.h"
+#include "core/report/style_check.h"
 
 bite_status bite_job_write(const bite_job *job, const bite_style *style, bite_sink sink, void *user,
                            bite_error *error)

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* A window in the format of the caller's style. */
 #include "core/base/error.h"
-#include "core/report/style.h"
+#include "core/report/style_check.h"
 #include "core/report/text_page.h"
 #include "core/report/window/csv_json.h"
 #include "core/report/window/svg.h"

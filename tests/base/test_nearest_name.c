@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The nearest name: edits are counted, and only a near name is proposed. */
-#include "core/base/nearest.h"
+#include "core/base/nearest_name.h"
 #include "tests/support/support.h"
 #include <locale.h>
 #include <string.h>

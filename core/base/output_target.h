@@ -1,8 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The target of a path for a writer: links are followed to their end, and descriptors and devices
  * are distinguished from files. */
-#ifndef BITE_BASE_TARGET_H
-#define BITE_BASE_TARGET_H
+#ifndef BITE_BASE_OUTPUT_TARGET_H
+#define BITE_BASE_OUTPUT_TARGET_H
 
 #include <coolbite/coolbite.h>
 #include <limits.h>

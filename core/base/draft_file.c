@@ -1,8 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Drafts: a file is written beside its target, synced, and renamed over it. */
-#include "core/base/draft.h"
-#include "core/base/descriptor.h"
+#include "core/base/draft_file.h"
 #include "core/base/error.h"
+#include "core/base/output_descriptor.h"
 #include <errno.h>
 #include <fcntl.h>
 #include <stdio.h>

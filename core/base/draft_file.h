@@ -7,10 +7,10 @@
  * renamed, so a draft without a lock was left by a writer that was killed; the next writer of the
  * same target removes it.
  */
-#ifndef BITE_BASE_DRAFT_H
-#define BITE_BASE_DRAFT_H
+#ifndef BITE_BASE_DRAFT_FILE_H
+#define BITE_BASE_DRAFT_FILE_H
 
-#include "core/base/target.h"
+#include "core/base/output_target.h"
 #include <coolbite/coolbite.h>
 
 typedef struct bite_draft {

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Checks of the caller's bite_style. */
-#ifndef BITE_REPORT_STYLE_H
-#define BITE_REPORT_STYLE_H
+#ifndef BITE_REPORT_STYLE_CHECK_H
+#define BITE_REPORT_STYLE_CHECK_H
 
 #include <coolbite/coolbite.h>
 

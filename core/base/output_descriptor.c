@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* System calls on file descriptors, repeated if a signal interrupts them. */
-#include "core/base/descriptor.h"
+#include "core/base/output_descriptor.h"
 #include <errno.h>
 #include <fcntl.h>
 #include <poll.h>

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The nearest of a list of names, for "did you mean ...?". */
-#include "core/base/nearest.h"
+#include "core/base/nearest_name.h"
 #include "core/base/text.h"
 #include <string.h>
 

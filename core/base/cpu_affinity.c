@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The processor that a new thread starts on. */
-#include "core/base/affinity.h"
+#include "core/base/cpu_affinity.h"
 #include <string.h>
 
 #ifdef HAVE_PTHREAD_ATTR_SETAFFINITY_NP

@@ -1,9 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The target of a path for a writer: links are followed to their end, and descriptors and devices
  * are distinguished from files. */
-#include "core/base/target.h"
-#include "core/base/descriptor.h"
+#include "core/base/output_target.h"
 #include "core/base/error.h"
+#include "core/base/output_descriptor.h"
 #include "core/base/text.h"
 #include <errno.h>
 #include <fcntl.h>

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Checks of the caller's bite_style. */
-#include "core/report/style.h"
+#include "core/report/style_check.h"
 #include "core/base/error.h"
 
 static bite_status refuse(bite_error *error, const char *key, const char *message)

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Drafts: the draft of a killed writer is removed, that of a running one is not; mode, owner,
  * signals. */
-#include "core/base/draft.h"
+#include "core/base/draft_file.h"
 #include "core/base/file.h"
 #include "tests/support/support.h"
 #include <dirent.h>

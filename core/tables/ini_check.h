@@ -9,8 +9,8 @@
  * of ; # " and \. Comments have lines of their own, begin with # and do not end in a backslash.
  * Of such bytes every iniparser since 4.1 reads the same, in every locale.
  */
-#ifndef BITE_TABLES_INI_GATE_H
-#define BITE_TABLES_INI_GATE_H
+#ifndef BITE_TABLES_INI_CHECK_H
+#define BITE_TABLES_INI_CHECK_H
 
 #include "core/base/memory.h"
 #include <coolbite/coolbite.h>

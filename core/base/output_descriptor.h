@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* System calls on file descriptors, repeated if a signal interrupts them. */
-#ifndef BITE_BASE_DESCRIPTOR_H
-#define BITE_BASE_DESCRIPTOR_H
+#ifndef BITE_BASE_OUTPUT_DESCRIPTOR_H
+#define BITE_BASE_OUTPUT_DESCRIPTOR_H
 
 #include <stddef.h>
 #include <sys/types.h>

@@ -2,7 +2,7 @@
 /* Targets of output: through links, to descriptors and devices, and never to a file that was not
  * meant. */
 #include "core/base/file.h"
-#include "core/base/target.h"
+#include "core/base/output_target.h"
 #include "tests/support/support.h"
 #include <errno.h>
 #include <fcntl.h>

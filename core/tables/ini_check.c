@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The check of an INI file's bytes: what iniparser would cut, fold, merge or print about is told
  * with its line and column, and never reaches it. */
-#include "core/tables/ini_gate.h"
+#include "core/tables/ini_check.h"
 #include "core/base/display_text.h"
 #include "core/base/error.h"
 #include "core/base/text.h"

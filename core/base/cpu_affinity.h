@@ -7,8 +7,8 @@
  * and as soon as it runs it may move to any processor that its creator may use. On systems without
  * this choice these functions do nothing.
  */
-#ifndef BITE_BASE_AFFINITY_H
-#define BITE_BASE_AFFINITY_H
+#ifndef BITE_BASE_CPU_AFFINITY_H
+#define BITE_BASE_CPU_AFFINITY_H
 
 #ifdef HAVE_CONFIG_H
 #include <config.h>

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The nearest of a list of names, for "did you mean ...?". */
-#ifndef BITE_BASE_NEAREST_H
-#define BITE_BASE_NEAREST_H
+#ifndef BITE_BASE_NEAREST_NAME_H
+#define BITE_BASE_NEAREST_NAME_H
 
 #include <stddef.h>
 
