@@ -80,6 +80,8 @@ static const struct {
     {"stable_share", "estimate: a cut just over the linear limit hums and is kept; fitted to clean "
                      "reports"},
     {"chip_bulk", "estimate: curled chips fill 2.5 to 7 times their volume, dust 1.4 to 2.4"},
+    {"plunge_share",
+     "estimate: tools broke at a half and above, and survived a tenth and a quarter"},
     {"packing_share", "estimate: 1, as the tables state it"},
     {"tool_conductivity", "memory: carbide with a tenth of cobalt, 65 to 90 W/m/K"},
     {"tool_density", "memory: carbide with a tenth of cobalt"},

@@ -48,14 +48,16 @@ static const struct {
     [BITE_LIMIT_FEED_TOOTH] = {bite_limit_feed_tooth, BITE_UTILIZATION_TIGHT},
     [BITE_LIMIT_CHATTER_TOOL] = {bite_limit_chatter_tool, BITE_UTILIZATION_TIGHT},
     [BITE_LIMIT_UNPROVEN] = {bite_limit_unproven, BITE_UTILIZATION_TIGHT},
+    [BITE_LIMIT_PLUNGE_FEED] = {bite_limit_plunge_feed, BITE_UTILIZATION_TIGHT},
 };
 
 /* Limits that a drilled hole does not have. */
 static int is_for_milling_only(bite_limit_id id)
 {
     return id == BITE_LIMIT_DEFLECTION || id == BITE_LIMIT_CORNER || id == BITE_LIMIT_CHATTER ||
-           id == BITE_LIMIT_CHATTER_TOOL || id == BITE_LIMIT_UNPROVEN || id == BITE_LIMIT_GAP ||
-           id == BITE_LIMIT_FINISH || id == BITE_LIMIT_TOOL_GROSS_BEND;
+           id == BITE_LIMIT_CHATTER_TOOL || id == BITE_LIMIT_UNPROVEN ||
+           id == BITE_LIMIT_PLUNGE_FEED || id == BITE_LIMIT_GAP || id == BITE_LIMIT_FINISH ||
+           id == BITE_LIMIT_TOOL_GROSS_BEND;
 }
 
 static bite_verdict verdict_of(double utilization, double tight_from, uint32_t advisory)

@@ -2,6 +2,7 @@
 /* Limits of the chip: whether it forms, whether all teeth cut, whether it leaves the flutes and
  * whether it welds to them. */
 #include "core/cut/limits_chip.h"
+#include "core/cut/entry_move.h"
 #include "core/cut/physics_inputs.h"
 #include "core/physics/heat/chip_recutting.h"
 #include "core/physics/heat/softening_time.h"
@@ -164,4 +165,16 @@ void bite_limit_unproven(bite_limit_case *limit)
     bite_limit_set(limit, limit->segment->value[BITE_CHIP_LOAD],
                    chart_margin * bite_cut_charted_feed(limit->cut));
     bite_limit_require(limit, limit->capacity, BITE_WHY_NO_DATA);
+}
+
+/* Small tools break on their way down: reports have broken ones at half of the side feed and above,
+ * and whole ones at a tenth and a quarter of it. Advisory. */
+void bite_limit_plunge_feed(bite_limit_case *limit)
+{
+    const bite_cut *cut = limit->cut;
+    limit->advisory = 1;
+    bite_limit_set(limit, bite_entry_feed(cut), cut->plunge_share * cut->feed_rate);
+    if (cut->entry != BITE_ENTRY_PLUNGE) {
+        bite_limit_omit(limit, BITE_WHY_NOT_GIVEN);
+    }
 }

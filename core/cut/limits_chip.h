@@ -11,5 +11,6 @@ void bite_limit_runout(bite_limit_case *limit);
 void bite_limit_chip_packing(bite_limit_case *limit);
 void bite_limit_chip_weld(bite_limit_case *limit);
 void bite_limit_unproven(bite_limit_case *limit);
+void bite_limit_plunge_feed(bite_limit_case *limit);
 
 #endif

@@ -441,6 +441,9 @@ const bite_input bite_input_table[] = {
          "space that a chip takes in its flute / its solid volume; if left out: by chip_form"},
     {AT(packing_share), .unit = "", .kind = BITE_KIND_NUMBER, .group = MODEL, .least = 0.1,
      .most = 10, .fallback = 1, .summary = "factor on the depth that flutes clear"},
+    {AT(plunge_share), .unit = "", .kind = BITE_KIND_NUMBER, .group = MODEL, .least = 0.01,
+     .most = 5, .fallback = 0.4,
+     .summary = "plunge feed above which small tools break / side feed"},
     {AT(recutting), .unit = "", .kind = BITE_KIND_NUMBER, .group = MODEL, .least = 0, .most = 10,
      .fallback = 0.4, .summary = "work of cutting the chips of a full flute again / cutting work"},
 };

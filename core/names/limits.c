@@ -218,4 +218,10 @@ const bite_definition bite_limit_table[BITE_LIMIT_COUNT] = {
          "datasheet: router bit charts for plastics and aluminium; estimate: other metals in "
          "inverse ratio of K, z^-0.5, and the margin of 1.5",
          "No tool maker publishes such a feed: approach it in steps.", BITE_KIND_LENGTH, 0},
+    [BITE_LIMIT_PLUNGE_FEED] =
+        {"plunge_feed", "m/s", "the plunge is slow enough for a small tool",
+         "plunge feed against plunge_share times the side feed",
+         "estimate: public reports of tools that broke at half of the side feed and above",
+         "Plunge at a fifth to a third of the side feed, or enter by a ramp or a helix.",
+         BITE_KIND_SPEED, 0},
 };

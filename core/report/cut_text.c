@@ -79,8 +79,7 @@ static void write_across(bite_page *page, const bite_answer *answer, char *to, s
     }
 }
 
-/* How the tool enters a closed feature: "ramp in at 3 deg, 450 mm/min". */
-static void write_entry(bite_page *page, const bite_answer *answer, char *to, size_t size)
+void bite_entry_text(bite_page *page, const bite_answer *answer, char *to, size_t size)
 {
     const bite_cut *cut = &answer->full;
     char angle[40];
@@ -92,9 +91,9 @@ static void write_entry(bite_page *page, const bite_answer *answer, char *to, si
     bite_page_quantity(page, bite_answer_entry_feed(answer), BITE_KIND_SPEED, feed, sizeof feed);
     bite_page_quantity(page, cut->ramp_angle, BITE_KIND_ANGLE, angle, sizeof angle);
     if (cut->entry == BITE_ENTRY_PLUNGE) {
-        (void)snprintf(to, size, ";  plunge in at %s", feed);
+        (void)snprintf(to, size, "; plunge in at %s", feed);
     } else {
-        (void)snprintf(to, size, ";  %s in at %s, %s",
+        (void)snprintf(to, size, "; %s in at %s, %s",
                        cut->entry == BITE_ENTRY_HELIX ? "helix" : "ramp", angle, feed);
     }
 }
@@ -108,7 +107,7 @@ static void write_enter_line(bite_page *page, const bite_answer *answer)
     char entry[120];
     char line[520];
     const bite_cut *cut = &answer->full;
-    write_entry(page, answer, entry, sizeof entry);
+    bite_entry_text(page, answer, entry, sizeof entry);
     bite_page_quantity(page, cut->spindle_speed, BITE_KIND_ROTATION, spindle, sizeof spindle);
     bite_page_quantity(page, cut->feed_rate, BITE_KIND_SPEED, feed, sizeof feed);
     bite_page_quantity(page, cut->depth, BITE_KIND_LENGTH, depth, sizeof depth);

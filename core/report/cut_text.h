@@ -20,4 +20,8 @@ void bite_answer_title_text(bite_page *page, const bite_answer *answer, char *to
  * advisory limits. At most size bytes. */
 void bite_advisory_text(const bite_result *result, char *to, size_t size);
 
+/** How the tool enters a closed feature: "; ramp in at 3 deg, 450 mm/min"; "" if it enters from
+ * outside. */
+void bite_entry_text(bite_page *page, const bite_answer *answer, char *to, size_t size);
+
 #endif

@@ -135,6 +135,11 @@ static int has_torque_curve(const bite_cut *full)
     return !isnan(full->torque_limit + full->torque_speed);
 }
 
+static int plunges(const bite_cut *full)
+{
+    return mills(full) && full->entry == BITE_ENTRY_PLUNGE;
+}
+
 static int never(const bite_cut *full)
 {
     (void)full;
@@ -170,6 +175,7 @@ static const struct {
     WHEN(bond_force, has_bond),
     WHEN(bond_limit, has_bond_heat),
     WHEN(stable_share, mills),
+    WHEN(plunge_share, plunges),
     WHEN(frame_share, has_class_modes),
     WHEN(frame_frequency, has_class_modes),
     WHEN(frame_damping, has_class_modes),

@@ -18,7 +18,6 @@ static const double speed_absurd = 2000.0 / 60.0;
 static const double speed_absurdly_slow = 2.0 / 60.0;
 static const double depth_absurd = 4.0;
 static const double runout_absurd = 0.1e-3;
-static const double plunge_brisk = 0.5;
 static const double small_tool = 3e-3;
 
 /* The lower end of a chamfer deserves a caution if it runs at less than this share of the surface
@@ -140,10 +139,11 @@ static int caution_entry(const bite_answer *answer, const bite_case_view *view)
                    "judged too (input entry).",
                    "common-practice");
     }
-    if (cut->entry == BITE_ENTRY_PLUNGE && bite_entry_feed(cut) > plunge_brisk * cut->feed_rate) {
+    if (cut->entry == BITE_ENTRY_PLUNGE &&
+        answer->result.limits[BITE_LIMIT_PLUNGE_FEED].utilization > 1.0) {
         return add_caution(
             view, "entry", 2,
-            "The plunge feed is more than half of the side feed of {feed_rate}; a fifth to a "
+            "The plunge feed is high for the side feed of {feed_rate}; a fifth to a "
             "third of it is usual. A tool that does not cut at its centre must not plunge "
             "at all.",
             "common-practice");

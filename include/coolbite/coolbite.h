@@ -459,6 +459,7 @@ typedef struct bite_cut {
     double chip_bulk; /**< space of a chip in its flute / its solid volume, 1; NaN: from chip_form
                        */
     double packing_share; /**< factor on the depth that flutes clear, 1 */
+    double plunge_share;  /**< plunge feed above which small tools break / side feed, 1 */
     double recutting;     /**< work of cutting the chips of a full flute again / cutting work, 1 */
 
     bite_curve heat_capacity_curve; /**< J/(kg K); read at the start temperature of the work */
@@ -590,6 +591,7 @@ typedef enum bite_limit_id {
     BITE_LIMIT_FEED_TOOTH,
     BITE_LIMIT_CHATTER_TOOL,
     BITE_LIMIT_UNPROVEN,
+    BITE_LIMIT_PLUNGE_FEED,
     BITE_LIMIT_COUNT /**< of this header; a newer library may have more */
 } bite_limit_id;
 

@@ -133,15 +133,18 @@ static int marks_wall(const bite_given *given, double *out)
     return 1;
 }
 
+/* A dish so steep that the corner radius alone makes the marks, rad. */
+static const double steep = 1.0;
+
 static int marks_corner(const bite_given *given, double *out)
 {
-    out[0] = bite_finish_corner(IN("f"), IN("r"));
+    out[0] = bite_finish_floor(IN("f"), IN("r"), steep);
     return 1;
 }
 
 static int marks_corner_mean(const bite_given *given, double *out)
 {
-    out[0] = 0.25 * bite_finish_corner(IN("f"), IN("r")); /* Ra: a quarter of the height */
+    out[0] = 0.25 * bite_finish_floor(IN("f"), IN("r"), steep); /* Ra: a quarter of the height */
     return 1;
 }
 
@@ -251,8 +254,8 @@ const bite_check bite_checks_motion[] = {
     {"pass_side", pass_side, "textbook_kinematics_run_in_side"},
     {"pass_face", pass_face, "textbook_kinematics_run_in_face"},
     {"marks_wall", marks_wall, "bite_finish_wall"},
-    {"marks_corner", marks_corner, "bite_finish_corner"},
-    {"marks_corner_mean", marks_corner_mean, "bite_finish_corner"},
+    {"marks_corner", marks_corner, "bite_finish_floor"},
+    {"marks_corner_mean", marks_corner_mean, "bite_finish_floor"},
     {"engagement", engagement, "bite_engagement_straight"},
     {"ball_diameters", ball_diameters, "bite_kinematics_effective_diameter"},
     {"ball_tilted", ball_tilted, "textbook_kinematics_tilted_diameter"},

@@ -4,6 +4,7 @@
 #include "core/job/foremost_limit.h"
 #include "core/job/job_file.h"
 #include "core/job/job_file_schema.h"
+#include "core/report/cut_text.h"
 #include "core/request/answer.h"
 #include <math.h>
 #include <string.h>
@@ -23,6 +24,11 @@ static void what_of(bite_job_html_page *html, const bite_planned_pass *pass)
     bite_html_put(page, ", %s deep", bite_html_quantity(page, pass->depth, BITE_KIND_LENGTH).text);
     if (pass->slowed < 0.95) {
         bite_html_put(page, "; corners slow the feed to %s", bite_html_percent(pass->slowed).text);
+    }
+    if (pass->answer != NULL) {
+        char entry[120];
+        bite_entry_text(page, pass->answer, entry, sizeof entry);
+        bite_html_put(page, "%s", entry);
     }
     bite_page_text(page, pass->chosen
                              ? "</small></th>"

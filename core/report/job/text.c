@@ -170,6 +170,7 @@ static void pass_lines(bite_page *page, const struct bite_job *job, size_t index
     char depth[NUMBER];
     char width[NUMBER];
     char time[NUMBER];
+    char entry[120];
     bite_page_quantity(page, cut->spindle_speed, BITE_KIND_ROTATION, spindle, sizeof spindle);
     bite_page_quantity(page, cut->feed_rate, BITE_KIND_SPEED, feed, sizeof feed);
     length_text(page, cut->depth, depth);
@@ -189,6 +190,8 @@ static void pass_lines(bite_page *page, const struct bite_job *job, size_t index
         add(line, ", %s%s", isnan(cut->width) ? "full slot" : "width ",
             isnan(cut->width) ? "" : width);
     }
+    bite_entry_text(page, pass->answer, entry, sizeof entry);
+    add(line, "%s", entry);
     add(line, "%s", pass->chosen ? "" : "; as stated in the job file");
     bite_page_wrap_tinted(page, 4, first, "    ", line);
     char chance[24];
