@@ -10,13 +10,19 @@
 
 static const char *percent(double part, double whole, char *text, size_t size)
 {
-    (void)snprintf(text, size, whole > 0.0 ? "%.0f %%" : "", 100.0 * part / whole);
+    text[0] = 0;
+    if (whole > 0.0) {
+        (void)snprintf(text, size, "%.0f %%", 100.0 * part / whole);
+    }
     return text;
 }
 
 static const char *fraction(double share, char *text, size_t size)
 {
-    (void)snprintf(text, size, isnan(share) ? "" : "%.2f", share);
+    text[0] = 0;
+    if (!isnan(share)) {
+        (void)snprintf(text, size, "%.2f", share);
+    }
     return text;
 }
 
