@@ -59,6 +59,15 @@ static double helix_depth(const bite_cut *cut)
     return fmin(cut->depth, M_PI * bite_cutting_diameter(cut) * tan(cut->ramp_angle));
 }
 
+/* The depth under the tool grows from nothing to its greatest while the centre descends by as much,
+ * and then stays: over the whole descent its mean is this share of the greatest, half of it on a
+ * ramp. The chips that lie in the cut are those of the mean (estimate: chips move from where the
+ * slot is deep to where it is shallow). */
+static double mean_depth_share(double greatest, double descent)
+{
+    return 1.0 - 0.5 * greatest / descent;
+}
+
 void bite_entry_cut(const bite_cut *cut, bite_cut *entry, bite_segment_cache *cache,
                     bite_segment *segment)
 {
@@ -75,4 +84,5 @@ void bite_entry_cut(const bite_cut *cut, bite_cut *entry, bite_segment_cache *ca
     bite_segment_compute_cached(
         entry, bite_engagement_straight(entry->diameter, entry->diameter, (bite_side)entry->side),
         cache, segment);
+    segment->packing *= mean_depth_share(entry->depth, cut->depth);
 }

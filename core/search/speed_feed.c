@@ -12,14 +12,16 @@
     13 /* near a hint: near the feed at which a tooth begins to form a chip, the feeds within the  \
           limits may be two \ short intervals */
 #define FEEDS_NEAR_FAST 5 /* only the upper end of the upper interval matters */
-#define FEEDS_CAPPED 37   /* the feeds within a cap may be two short intervals */
+#define FEEDS_DENSE 37    /* the feeds within a cap may be two short intervals */
 #define FEEDS_FINE 24     /* within two cells of the grid, if nothing is within the limits */
 #define SPINDLES_ROUGH 9
 #define FEEDS_ROUGH 9
 #define SPINDLES_NEAR 5
-#define GOLDEN_SPINDLE 12 /* steps: 0.618^15 of two grid cells is under 4e-4 */
-#define REFINED 2         /* grid points that are refined */
-#define REFINED_BAD 4     /* if nothing is within the limits: they cross in sharp valleys */
+#define SPINDLES_LOBES 161 /* steps of 2 % over a range of 1 to 24 */
+#define LOBES 3            /* the best of these speeds */
+#define GOLDEN_SPINDLE 12  /* steps: 0.618^15 of two grid cells is under 4e-4 */
+#define REFINED 2          /* grid points that are refined */
+#define REFINED_BAD 4      /* if nothing is within the limits: they cross in sharp valleys */
 
 /* Ra of "a good finish" if none was requested: the unit of BITE_GOAL_FINE (common practice). */
 static const double default_finish = 1.6e-6; /* m */
@@ -260,8 +262,8 @@ static void try_minima(evaluator *state, double spindle, const double *tooth,
 static bite_point best_of_feeds(evaluator *state, double spindle, double low, double high,
                                 int count, const step_counts *with)
 {
-    double tooth[FEEDS_CAPPED];
-    bite_point points[FEEDS_CAPPED];
+    double tooth[FEEDS_DENSE];
+    bite_point points[FEEDS_DENSE];
     int at = 0;
     for (int i = 0; i < count; i++) {
         tooth[i] = low * pow(high / low, (double)i / (count - 1));
@@ -323,7 +325,7 @@ static bite_point best_at_spindle(evaluator *state, double spindle, double hint)
         }
     }
     return best_of_feeds(state, spindle, low, high,
-                         state->search->goal_cap > 0.0 ? FEEDS_CAPPED : FEEDS,
+                         state->search->goal_cap > 0.0 ? FEEDS_DENSE : FEEDS,
                          isnan(hint) ? &on_grid : &refined);
 }
 
@@ -357,26 +359,122 @@ static int near_best(const bite_search *search, const bite_point *point, const b
                              : point->worst <= 1.0 && point->goal - best->goal < near_goal * scale;
 }
 
-/* The grid of speeds, and the points that are refined. */
+/* A speed that is evaluated, and the interval in which it is refined. */
+typedef struct sampled_speed {
+    double spindle;
+    double from;
+    double to;
+} sampled_speed;
+
+/* The speeds of the grid, those of the lobes of chatter, and the points that are refined. */
 typedef struct speed_grid {
     const bite_search *search;
     bite_search_effort effort;
+    int evaluated; /* so many of the speeds */
     int count;
     int refined;
-    double spindle[SPINDLES];
-    bite_point points[SPINDLES];
+    sampled_speed speeds[SPINDLES + LOBES];
+    bite_point points[SPINDLES + LOBES];
     int picked[REFINED_BAD];
     bite_point found[REFINED_BAD];
 } speed_grid;
+
+static void speed_grid_init(speed_grid *grid, const bite_search *search, bite_search_effort effort)
+{
+    static const int counts[] = {SPINDLES, SPINDLES_NEAR, SPINDLES_ROUGH, SPINDLES_ROUGH};
+    double low = search->spindle[0];
+    double high = search->spindle[1];
+    grid->search = search;
+    grid->effort = effort;
+    grid->evaluated = 0;
+    grid->refined = 0;
+    grid->count = high > low ? counts[effort] : 1;
+    double step = grid->count > 1 ? pow(high / low, 1.0 / (grid->count - 1)) : 1.0;
+    for (int i = 0; i < grid->count; i++) {
+        double spindle = low * pow(step, i);
+        grid->speeds[i] = (sampled_speed){i + 1 < grid->count || i == 0 ? spindle : high,
+                                          fmax(low, spindle / step), fmin(high, spindle * step)};
+    }
+}
 
 static void evaluate_grid_point(void *work, size_t index, size_t worker)
 {
     speed_grid *grid = work;
     evaluator state;
     evaluator_init(&state, grid->search, worker);
-    grid->points[index] = grid->effort == BITE_SEARCH_COARSE
-                              ? rough_at_spindle(&state, grid->spindle[index])
-                              : best_at_spindle(&state, grid->spindle[index], (double)NAN);
+    int at = grid->evaluated + (int)index;
+    double spindle = grid->speeds[at].spindle;
+    grid->points[at] = grid->effort == BITE_SEARCH_COARSE
+                           ? rough_at_spindle(&state, spindle)
+                           : best_at_spindle(&state, spindle, (double)NAN);
+}
+
+static void evaluate_grid(speed_grid *grid)
+{
+    bite_thread_pool_run((size_t)(grid->count - grid->evaluated), grid->search->threads,
+                         evaluate_grid_point, grid);
+    grid->evaluated = grid->count;
+}
+
+/* The better of two feeds a little below and above a feed per tooth: close to it, and off the ends
+ * of the interval within the limits. */
+static bite_point near_tooth(evaluator *state, double spindle, double tooth)
+{
+    const double share = 1.05;
+    const double *range = state->search->tooth;
+    if (!isnan(state->search->feed)) {
+        return evaluate(state, spindle, state->search->feed);
+    }
+    bite_point less = at_tooth(state, spindle, fmax(range[0], tooth / share));
+    bite_point more = at_tooth(state, spindle, fmin(range[1], tooth * share));
+    return bite_speed_feed_better(&more, &less) ? more : less;
+}
+
+static int chatters_somewhere(const speed_grid *grid)
+{
+    for (int i = 0; i < grid->count; i++) {
+        uint32_t limit = grid->points[i].limit;
+        if (limit == BITE_LIMIT_CHATTER || limit == BITE_LIMIT_CHATTER_TOOL) {
+            return 1;
+        }
+    }
+    return 0;
+}
+
+/* Marks as picked the points that are not better than both neighbours. */
+static void pick_all_but_minima(const bite_point *points, int *picked, int count)
+{
+    for (int i = 0; i < count; i++) {
+        picked[i] = i == 0 || i + 1 == count ||
+                    !bite_speed_feed_better(&points[i], &points[i - 1]) ||
+                    bite_speed_feed_better(&points[i + 1], &points[i]);
+    }
+}
+
+/* Lobes of chatter are narrower than the cells of the grid: if one of its points is held back by
+ * chatter, the feed per tooth of the best one is tried at many more speeds, and the best of these
+ * that are better than both neighbours join the grid. */
+static void add_lobes(speed_grid *grid)
+{
+    evaluator state;
+    bite_point points[SPINDLES_LOBES];
+    int picked[SPINDLES_LOBES] = {0};
+    const double *range = grid->search->spindle;
+    double step = pow(range[1] / range[0], 1.0 / (SPINDLES_LOBES - 1));
+    int first = next_point(grid->points, picked, grid->count);
+    double tooth = tooth_of(grid->search, &grid->points[first]);
+    evaluator_init(&state, grid->search, 0);
+    for (int i = 0; i < SPINDLES_LOBES; i++) {
+        points[i] = near_tooth(&state, range[0] * pow(step, i), tooth);
+    }
+    pick_all_but_minima(points, picked, SPINDLES_LOBES);
+    int at = next_point(points, picked, SPINDLES_LOBES);
+    for (int kept = 0; kept < LOBES && at >= 0; kept++) {
+        double spindle = points[at].spindle;
+        grid->speeds[grid->count++] = (sampled_speed){spindle, spindle / step, spindle * step};
+        picked[at] = 1;
+        at = next_point(points, picked, SPINDLES_LOBES);
+    }
 }
 
 static void refine_point(void *work, size_t index, size_t worker)
@@ -385,59 +483,80 @@ static void refine_point(void *work, size_t index, size_t worker)
     evaluator state;
     evaluator_init(&state, grid->search, worker);
     int at = grid->picked[index];
+    const sampled_speed *speed = &grid->speeds[at];
     double hint = tooth_of(grid->search, &grid->points[at]);
-    double from = grid->spindle[at > 0 ? at - 1 : 0];
-    double to = grid->spindle[at + 1 < grid->count ? at + 1 : at];
     grid->found[index] =
-        grid->count > 1 ? golden_section(&state, best_at_spindle, hint, from, to, GOLDEN_SPINDLE)
-                        : best_at_spindle(&state, grid->spindle[0], hint);
+        speed->to > speed->from
+            ? golden_section(&state, best_at_spindle, hint, speed->from, speed->to, GOLDEN_SPINDLE)
+            : best_at_spindle(&state, speed->spindle, hint);
 }
 
-/* Picks the best grid points that are not neighbours, as long as they are close to the best.
- * Returns the best. */
+/* Picks the best points whose intervals do not hold one another, as long as they are close to the
+ * best. Returns the best. */
 static int pick_points(speed_grid *grid)
 {
-    int picked[SPINDLES] = {0};
+    const double rounding = 1e-9;
+    int picked[SPINDLES + LOBES] = {0};
     int first = next_point(grid->points, picked, grid->count);
-    int most = grid->effort >= BITE_SEARCH_COARSE ? 0
-               : grid->points[first].worst > 1.0  ? REFINED_BAD
-                                                  : REFINED;
+    int most = grid->effort == BITE_SEARCH_COARSE || grid->effort == BITE_SEARCH_MEDIUM ? 0
+               : grid->points[first].worst > 1.0 ? REFINED_BAD
+                                                 : REFINED;
     int at = first;
     while (grid->refined < most && at >= 0 &&
            near_best(grid->search, &grid->points[at], &grid->points[first])) {
         grid->picked[grid->refined++] = at;
-        picked[at] = picked[at > 0 ? at - 1 : 0] = picked[at + 1 < grid->count ? at + 1 : at] = 1;
+        for (int i = 0; i < grid->count; i++) {
+            picked[i] |= grid->speeds[i].spindle >= grid->speeds[at].from * (1.0 - rounding) &&
+                         grid->speeds[i].spindle <= grid->speeds[at].to * (1.0 + rounding);
+        }
         at = next_point(grid->points, picked, grid->count);
     }
     return first;
 }
 
+/* The golden section never reaches the ends of the range of speeds. */
+static void try_ends(evaluator *state, bite_point *best)
+{
+    const double *range = state->search->spindle;
+    for (int i = 0; i < (range[1] > range[0] ? 2 : 1); i++) {
+        bite_point end = best_at_spindle(state, range[i], tooth_of(state->search, best));
+        keep_better(best, &end);
+    }
+}
+
+/* Where another tooth begins to cut, the goal and the limits have kinks, and a valley between two
+ * grid points of the feed may be better: at the best speed the feeds are searched by a grid three
+ * times as fine. */
+static void try_all_feeds(evaluator *state, bite_point *best)
+{
+    const bite_search *search = state->search;
+    if (isnan(search->feed) && search->tooth[1] > search->tooth[0]) {
+        bite_point point = best_of_feeds(state, best->spindle, search->tooth[0], search->tooth[1],
+                                         FEEDS_DENSE, &refined);
+        keep_better(best, &point);
+    }
+}
+
 bite_point bite_speed_feed_find(const bite_search *search, bite_search_effort effort)
 {
-    static const int counts[] = {SPINDLES, SPINDLES_NEAR, SPINDLES_ROUGH, SPINDLES_ROUGH};
-    double low = search->spindle[0];
-    double high = search->spindle[1];
     speed_grid grid;
-    grid.search = search;
-    grid.effort = effort;
-    grid.count = high > low ? counts[effort] : 1;
-    grid.refined = 0;
-    for (int i = 0; i < grid.count; i++) {
-        grid.spindle[i] =
-            grid.count == 1 ? low : low * pow(high / low, (double)i / (grid.count - 1));
+    speed_grid_init(&grid, search, effort);
+    evaluate_grid(&grid);
+    if (effort == BITE_SEARCH_FULL && grid.count > 1 && chatters_somewhere(&grid)) {
+        add_lobes(&grid);
+        evaluate_grid(&grid);
     }
-    bite_thread_pool_run((size_t)grid.count, search->threads, evaluate_grid_point, &grid);
     bite_point best = grid.points[pick_points(&grid)];
     bite_thread_pool_run((size_t)grid.refined, search->threads, refine_point, &grid);
     for (int i = 0; i < grid.refined; i++) {
         keep_better(&best, &grid.found[i]);
     }
-    if (effort < BITE_SEARCH_COARSE) { /* the golden section never reaches the ends of the range */
+    if (effort < BITE_SEARCH_COARSE) {
         evaluator state;
         evaluator_init(&state, search, 0);
-        for (int i = 0; i<grid.count; i += grid.count> 1 ? grid.count - 1 : 1) {
-            bite_point end = best_at_spindle(&state, grid.spindle[i], tooth_of(search, &best));
-            keep_better(&best, &end);
+        try_ends(&state, &best);
+        if (effort == BITE_SEARCH_FULL) {
+            try_all_feeds(&state, &best);
         }
     }
     return best;

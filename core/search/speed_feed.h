@@ -9,9 +9,11 @@
  * goal is monotone in the feed or has one minimum, so the best feed is at an end or at the minimum,
  * found by golden section. The rest is a function of the spindle speed alone, made of pieces of
  * such ends. It is sampled on a grid in its logarithm, and the best points are refined by golden
- * section, which also converges to a corner where two limits cross. Neither step is a proof if
- * limits change twice between two grid points; a test compares the search with a dense grid over
- * random cuts.
+ * section, which also converges to a corner where two limits cross. Where chatter is the limit, the
+ * speeds between its lobes are sampled ten times as finely, at one feed per tooth. No step is a
+ * proof if limits change twice between two points; a test compares the search with a dense grid
+ * over random cuts. Known to be missed: about one random cut in a thousand, of which hardly any
+ * setting is within the limits.
  */
 #ifndef BITE_SEARCH_SPEED_FEED_H
 #define BITE_SEARCH_SPEED_FEED_H

@@ -85,20 +85,23 @@ START_TEST(plunge_beside_an_edge_is_not_a_blind_slot)
 END_TEST
 
 /* In a helix the tool cuts one turn's depth, at most pi D tan(slope) and at most the depth of the
- * pass, so it packs and loads no more than a ramp to the whole depth. */
+ * pass, so it loads no more than a ramp to the whole depth. What packs is the mean over the
+ * descent: the depth grows along the first turn, along the whole of a ramp. */
 START_TEST(helix_cuts_one_turn_at_a_time)
 {
     bite_cut cut = bite_test_acrylic();
     cut.width = 0.1e-3;
-    cut.depth = 2.0 * cut.diameter;
+    cut.depth = 1.5 * cut.diameter;
     cut.entry = BITE_ENTRY_HELIX;
     cut.ramp_angle = 0.1;
     bite_limit helix = bite_test_limit(&cut, BITE_LIMIT_CHIP_PACKING);
     ck_assert_uint_eq(helix.in_corner, 2);
-    bite_assert_near(helix.demand, M_PI * tan(0.1) / 0.85, 1e-12); /* of two flutes */
+    double turn = M_PI * tan(0.1);                                 /* in diameters, of 1.5 */
+    double mean = (turn * 0.5 * turn + (1.5 - turn) * turn) / 1.5; /* first turn, and the rest */
+    bite_assert_near(helix.demand, mean / 0.85, 1e-12);            /* of two flutes */
     double break_helix = bite_test_utilization(&cut, BITE_LIMIT_TOOL_BREAK);
     cut.entry = BITE_ENTRY_RAMP;
-    bite_assert_near(bite_test_limit(&cut, BITE_LIMIT_CHIP_PACKING).demand, 2.0 / 0.85, 1e-12);
+    bite_assert_near(bite_test_limit(&cut, BITE_LIMIT_CHIP_PACKING).demand, 0.75 / 0.85, 1e-12);
     ck_assert_double_lt(break_helix, bite_test_utilization(&cut, BITE_LIMIT_TOOL_BREAK));
     cut.depth = 0.1 * cut.diameter;
     bite_limit ramp = bite_test_limit(&cut, BITE_LIMIT_CHIP_PACKING);
