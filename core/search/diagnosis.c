@@ -260,7 +260,7 @@ static bite_status try_change(bite_diagnosis *diagnosis, size_t at, bite_error *
     if (status != BITE_OK) {
         return status == BITE_NO_MEMORY
                    ? bite_error_set(error, BITE_NO_MEMORY, "no memory for a diagnosis")
-                   : BITE_OK; /* a change that cannot be computed is no remedy */
+                   : BITE_OK; /* a change that cannot be computed is not offered */
     }
     result.values[BITE_TIP_FREQUENCY].value =
         bite_tool_first_frequency(&cut); /* not part of a pass without draws */

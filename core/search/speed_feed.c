@@ -317,7 +317,7 @@ static bite_point best_at_spindle(evaluator *state, double spindle, double hint)
         double near_high = fmin(high, hint * 1.5);
         int count = state->search->goal == BITE_GOAL_FAST ? FEEDS_NEAR_FAST : FEEDS_NEAR;
         bite_point near = best_of_feeds(state, spindle, near_low, near_high, count, &refined);
-        double tooth = near.feed / (spindle * state->search->checked->full.flutes);
+        double tooth = tooth_of(state->search, &near);
         int at_edge = (tooth < near_low * 1.01 && near_low > low) ||
                       (tooth > near_high / 1.01 && near_high < high);
         if (!at_edge && near.worst <= 1.0) {

@@ -68,16 +68,6 @@ static char *at(char *path, const char *name)
     return path;
 }
 
-static void expect(const char *path, const char *text)
-{
-    char *got = NULL;
-    size_t size = 0;
-    ck_assert_int_eq(bite_file_read(bite_memory_default(), path, 1 << 20, &got, &size, NULL),
-                     BITE_OK);
-    ck_assert_str_eq(got, text);
-    free(got);
-}
-
 static size_t files_in_folder(void)
 {
     size_t count = 0;
@@ -116,11 +106,11 @@ START_TEST(a_draft_is_kept_or_dropped)
     ck_assert_int_eq(exists("a"), 0);
     ck_assert_int_eq(bite_draft_keep(&draft, NULL), BITE_OK);
     bite_target_close(&target);
-    expect(path, "one");
+    bite_test_expect_file(path, "one");
     draft = begin(path, &target, "two");
     bite_draft_drop(&draft);
     bite_target_close(&target);
-    expect(path, "one");
+    bite_test_expect_file(path, "one");
     ck_assert_uint_eq(files_in_folder(), 1);
 }
 END_TEST
@@ -154,7 +144,7 @@ START_TEST(stale_drafts_are_cleared)
     bite_test_write(at(path, "a.coolbite-7.tmp"), "half", 4);
     ck_assert_int_eq(bite_file_write(at(path, "a"), "whole", 5, NULL), BITE_OK);
     ck_assert_uint_eq(files_in_folder(), 1);
-    expect(path, "whole");
+    bite_test_expect_file(path, "whole");
 }
 END_TEST
 
@@ -183,15 +173,15 @@ START_TEST(files_that_are_not_stale_drafts_are_kept)
     size_t before = files_in_folder();
     bite_draft unfinished = begin(at(path, "a"), &target, "slow");
     ck_assert_int_eq(bite_file_write(path, "fast", 4, NULL), BITE_OK);
-    expect(path, "fast");
+    bite_test_expect_file(path, "fast");
     ck_assert_uint_eq(files_in_folder(), before + 2);
     ck_assert_int_eq(bite_draft_keep(&unfinished, NULL),
                      BITE_OK); /* the slow draft still exists and can be kept */
     bite_target_close(&target);
-    expect(path, "slow");
+    bite_test_expect_file(path, "slow");
     ck_assert_uint_eq(files_in_folder(), before + 1);
     for (size_t i = 0; i < sizeof names / sizeof *names; i++) {
-        expect(at(path, names[i]), "kept");
+        bite_test_expect_file(at(path, names[i]), "kept");
     }
 }
 END_TEST
@@ -327,7 +317,7 @@ START_TEST(interrupted_calls_are_repeated)
         interruptions = 0;
         ck_assert_int_eq(status, BITE_OK);
         ck_assert_int_eq(interrupted, count);
-        expect(path, text);
+        bite_test_expect_file(path, text);
     }
     int held = -1;
     interruptions = 5;

@@ -61,27 +61,16 @@ START_TEST(only_regular_files_are_read)
 }
 END_TEST
 
-static void expect(const char *path, const char *text)
-{
-    char *got = NULL;
-    size_t size = 0;
-    ck_assert_int_eq(bite_file_read(bite_memory_default(), path, 1 << 24, &got, &size, NULL),
-                     BITE_OK);
-    ck_assert_uint_eq(size, strlen(text));
-    ck_assert_str_eq(got, text);
-    free(got);
-}
-
 START_TEST(writing_replaces_the_text_and_keeps_the_mode)
 {
     char path[500];
     struct stat about;
     bite_error error = BITE_ERROR_INIT;
     ck_assert_int_eq(bite_file_write(at(path, "b"), "one", 3, &error), BITE_OK);
-    expect(path, "one");
+    bite_test_expect_file(path, "one");
     ck_assert_int_eq(chmod(path, 0600), 0);
     ck_assert_int_eq(bite_file_write(path, "two", 3, &error), BITE_OK);
-    expect(path, "two");
+    bite_test_expect_file(path, "two");
     ck_assert_int_eq(stat(path, &about), 0);
     ck_assert_int_eq(about.st_mode & 0777, 0600);
     char nowhere[600];
@@ -111,7 +100,7 @@ START_TEST(a_full_disk_leaves_the_old_file)
     ck_assert_int_eq(waitpid(child, &status, 0), child);
     ck_assert(WIFEXITED(status));
     ck_assert_int_eq(WEXITSTATUS(status), 0);
-    expect(path, "old");
+    bite_test_expect_file(path, "old");
     ck_assert_int_eq(unlink(path), 0);
     ck_assert_msg(rmdir(folder) == 0, "something was left beside the target: %s", strerror(errno));
     ck_assert_int_eq(mkdir(folder, 0700), 0);

@@ -36,16 +36,6 @@ static char *at(char *path, const char *name)
     return path;
 }
 
-static void expect(const char *path, const char *text)
-{
-    char *got = NULL;
-    size_t size = 0;
-    ck_assert_int_eq(bite_file_read(bite_memory_default(), path, 1 << 20, &got, &size, NULL),
-                     BITE_OK);
-    ck_assert_str_eq(got, text);
-    free(got);
-}
-
 static void write_text(const char *path, const char *text)
 {
     bite_error error = BITE_ERROR_INIT;
@@ -80,7 +70,7 @@ START_TEST(links_are_written_through)
     bite_test_write(at(path, "b/file"), "old", 3);
     ck_assert_int_eq(chmod(path, 0640), 0);
     write_text(first, "new");
-    expect(path, "new");
+    bite_test_expect_file(path, "new");
     struct stat about;
     ck_assert_int_eq(stat(path, &about), 0);
     ck_assert_int_eq(about.st_mode & 07777, 0640);
@@ -88,7 +78,7 @@ START_TEST(links_are_written_through)
     expect_link(at(path, "a/second"));
     ck_assert_int_eq(unlink(at(path, "b/file")), 0);
     write_text(first, "made");
-    expect(path, "made");
+    bite_test_expect_file(path, "made");
     expect_link(first);
 }
 END_TEST
@@ -118,18 +108,18 @@ START_TEST(links_of_others_in_a_shared_folder_are_refused)
     ck_assert_int_eq(chmod(path, 01777), 0);
     ck_assert_int_eq(symlink("../secret", at(path, "shared/link")), 0);
     write_text(path, "mine"); /* my own link is followed */
-    expect(secret, "mine");
+    bite_test_expect_file(secret, "mine");
     if (geteuid() != 0) {
         return; /* only root can create a link of another user */
     }
     ck_assert_int_eq(lchown(path, other, (gid_t)-1), 0);
     refused(path, "another user");
-    expect(secret, "mine");
+    bite_test_expect_file(secret, "mine");
     expect_link(path);
     ck_assert_int_eq(chown(at(path, "shared"), other, (gid_t)-1),
                      0); /* a link of the folder's owner */
     write_text(at(path, "shared/link"), "theirs");
-    expect(secret, "theirs");
+    bite_test_expect_file(secret, "theirs");
 }
 END_TEST
 
@@ -146,7 +136,7 @@ START_TEST(what_is_not_a_file_is_refused)
     refused(at(path, "none/x"), strerror(ENOENT));
     bite_test_write(at(path, "plain"), "old", 3);
     refused(at(path, "plain/x"), strerror(ENOTDIR));
-    expect(at(path, "plain"), "old");
+    bite_test_expect_file(at(path, "plain"), "old");
     ck_assert_int_eq(mknod(at(path, "s"), S_IFSOCK | 0600, 0), 0);
     refused(at(path, "s"), "socket");
     char longest[6000];
@@ -158,7 +148,7 @@ START_TEST(what_is_not_a_file_is_refused)
     ck_assert_int_eq(bite_file_write(NULL, "x", 1, NULL), BITE_BAD_ARGUMENT);
     longest[255] = 0; /* the longest possible name leaves no space for a suffix */
     write_text(at(path, longest), "as long as may be");
-    expect(path, "as long as may be");
+    bite_test_expect_file(path, "as long as may be");
 }
 END_TEST
 
@@ -174,7 +164,7 @@ static void through_descriptor(const char *names)
     write_text(name, "new ");
     ck_assert_int_eq(write(file, "after", 5), 5);
     (void)close(file);
-    expect(path, "before new after");
+    bite_test_expect_file(path, "before new after");
 }
 
 START_TEST(descriptors_are_written_at_their_position)
@@ -198,7 +188,7 @@ START_TEST(descriptors_are_written_at_their_position)
     ck_assert_int_eq(dup2(before, STDOUT_FILENO), STDOUT_FILENO);
     ck_assert_int_eq(status, BITE_OK);
     ck_assert_int_eq(linked, BITE_OK);
-    expect(at(path, "out"), "one two");
+    bite_test_expect_file(at(path, "out"), "one two");
     expect_link(at(path, "link"));
     (void)close(before);
     (void)close(file);
@@ -236,7 +226,7 @@ START_TEST(open_files_of_other_processes_are_appended_to)
     (void)kill(child, SIGKILL);
     ck_assert_int_eq(waitpid(child, NULL, 0), child);
     ck_assert_int_eq(status, BITE_OK);
-    expect(at(path, "theirs"), "theirs ours");
+    bite_test_expect_file(at(path, "theirs"), "theirs ours");
     (void)close(ready[0]);
     (void)close(ready[1]);
 }

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Functions that every test program uses. */
 #include "tests/support/support.h"
+#include "core/base/file.h"
 #include <errno.h>
 #include <ftw.h>
 #include <math.h>
@@ -92,6 +93,17 @@ void bite_test_write(const char *path, const char *text, size_t size)
     if (fclose(file) != 0 || written != size) {
         bite_test_stop("cannot write %s", path);
     }
+}
+
+void bite_test_expect_file(const char *path, const char *text)
+{
+    char *got = NULL;
+    size_t size = 0;
+    ck_assert_int_eq(bite_file_read(bite_memory_default(), path, 1 << 24, &got, &size, NULL),
+                     BITE_OK);
+    ck_assert_uint_eq(size, strlen(text));
+    ck_assert_str_eq(got, text);
+    free(got);
 }
 
 void bite_test_near(const char *file, int line, const char *what, double a, double b, double share)

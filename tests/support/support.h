@@ -26,6 +26,8 @@ void bite_test_folder(char *path, size_t size);
 void bite_test_remove(const char *path);
 /** Writes a file; fails the test if it cannot. */
 void bite_test_write(const char *path, const char *text, size_t size);
+/** Fails the test unless the file can be read and holds exactly this text. */
+void bite_test_expect_file(const char *path, const char *text);
 
 /** Fails unless |a - b| <= share * max(|a|, |b|). */
 #define bite_assert_near(a, b, share) bite_test_near(__FILE__, __LINE__, #a, (a), (b), (share))

@@ -3,6 +3,7 @@
 #include "tests/support/test_cuts.h"
 #include "core/cut/defaults.h"
 #include "core/cut/physics_inputs.h"
+#include "core/names/registry.h"
 #include "tests/support/support.h"
 #include <math.h>
 
@@ -160,4 +161,18 @@ bite_cut bite_test_plain_chamfer(void)
     cut.depth = 0.5e-3;
     cut.feed_rate = 15e-3;
     return cut;
+}
+
+bite_spread bite_test_spread_about(const bite_cut *cut, const char *name, double factor)
+{
+    const bite_input *input = bite_input_find(name);
+    double best = *bite_input_number_of(cut, input);
+    bite_spread spread = {(uint32_t)bite_input_index(input),
+                          BITE_SHAPE_LOGNORMAL,
+                          0,
+                          0,
+                          best / factor,
+                          best * factor,
+                          0.0};
+    return spread;
 }

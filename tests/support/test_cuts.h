@@ -24,6 +24,9 @@ bite_cut bite_test_chamfer(uint64_t *seed);
 bite_cut bite_test_plain_chamfer(void);
 /** The result of a cut; fails the test with the library's message if it is refused. */
 bite_result bite_test_pass(const bite_cut *cut);
+/** A lognormal spread of an input about its value in the cut: 90 % between value / factor and value
+ * x factor. */
+bite_spread bite_test_spread_about(const bite_cut *cut, const char *name, double factor);
 /** Computes a segment without a cache. full: the cut with its defaults. */
 void bite_test_segment(const bite_cut *full, bite_arc arc, bite_segment *segment);
 

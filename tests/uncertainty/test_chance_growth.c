@@ -6,20 +6,6 @@
 #include "tests/support/test_cuts.h"
 #include <math.h>
 
-static bite_spread about(const bite_cut *cut, const char *name, double factor)
-{
-    const bite_input *input = bite_input_find(name);
-    double best = *bite_input_number_of(cut, input);
-    bite_spread spread = {(uint32_t)bite_input_index(input),
-                          BITE_SHAPE_LOGNORMAL,
-                          0,
-                          0,
-                          best / factor,
-                          best * factor,
-                          0.0};
-    return spread;
-}
-
 /* The chance grows with more runout, a longer stick-out and a weaker machine (common practice, no
  * source). The load of the whole tool may fall by a few percent with runout where many teeth are in
  * the cut: some of them then meet no stock. */
@@ -32,8 +18,9 @@ START_TEST(chance_grows_with_worse_conditions)
         cut.runout = 5e-6;
         cut.tolerance = 20e-6;
         cut.flute_length = 3.0 * cut.diameter;
-        bite_spread spreads[3] = {about(&cut, "pressure_t", 1.6), about(&cut, "edge_t", 1.6),
-                                  about(&cut, "edge_radius", 1.5)};
+        bite_spread spreads[3] = {bite_test_spread_about(&cut, "pressure_t", 1.6),
+                                  bite_test_spread_about(&cut, "edge_t", 1.6),
+                                  bite_test_spread_about(&cut, "edge_radius", 1.5)};
         bite_result base = {0};
         bite_result worse = {0};
         base.struct_size = worse.struct_size = (uint32_t)sizeof base;
@@ -67,8 +54,9 @@ END_TEST
 static void grows_with(bite_cut cut, const char *input, double from, double to, bite_limit_id limit)
 {
     enum { STEPS = 60 };
-    bite_spread spreads[3] = {about(&cut, "pressure_t", 1.6), about(&cut, "edge_t", 1.6),
-                              about(&cut, "machine_stiffness", 2.0)};
+    bite_spread spreads[3] = {bite_test_spread_about(&cut, "pressure_t", 1.6),
+                              bite_test_spread_about(&cut, "edge_t", 1.6),
+                              bite_test_spread_about(&cut, "machine_stiffness", 2.0)};
     double before = 0.0;
     double limit_before = 0.0;
     int between = 0;

@@ -37,20 +37,6 @@ END_TEST
 
 /* ---- bands of cuts ---- */
 
-static bite_spread about(const bite_cut *cut, const char *name, double factor)
-{
-    const bite_input *input = bite_input_find(name);
-    double best = *bite_input_number_of(cut, input);
-    bite_spread spread = {(uint32_t)bite_input_index(input),
-                          BITE_SHAPE_LOGNORMAL,
-                          0,
-                          0,
-                          best / factor,
-                          best * factor,
-                          0.0};
-    return spread;
-}
-
 static const char *const uncertain[] = {"edge_radius", "shear_strength", "yield",
                                         "runout",      "conductivity",   "chip_ratio"};
 #define UNCERTAIN (sizeof uncertain / sizeof *uncertain)
@@ -69,7 +55,7 @@ static bite_result band_of(const bite_cut *cut, double factor, size_t draws, uin
     bite_result result = {0};
     result.struct_size = (uint32_t)sizeof result;
     for (size_t i = 0; i < UNCERTAIN; i++) {
-        spreads[i] = about(cut, uncertain[i], factor);
+        spreads[i] = bite_test_spread_about(cut, uncertain[i], factor);
     }
     ck_assert_msg(bite_cut_band(cut, spreads, UNCERTAIN, draws, seed, 0.95, &result, &error) ==
                       BITE_OK,
@@ -130,8 +116,9 @@ END_TEST
 START_TEST(order_of_spreads_does_not_matter)
 {
     bite_cut cut = plain();
-    bite_spread spreads[3] = {about(&cut, "edge_radius", 1.5), about(&cut, "yield", 1.5),
-                              about(&cut, "conductivity", 1.2)};
+    bite_spread spreads[3] = {bite_test_spread_about(&cut, "edge_radius", 1.5),
+                              bite_test_spread_about(&cut, "yield", 1.5),
+                              bite_test_spread_about(&cut, "conductivity", 1.2)};
     bite_spread turned[3] = {spreads[2], spreads[0], spreads[1]};
     bite_result a = {0};
     bite_result b = {0};
@@ -153,7 +140,7 @@ START_TEST(narrow_band_agrees_with_first_order)
     double squares = 0.0;
     double base = bite_test_pass(&cut).values[BITE_SURFACE_TEMPERATURE].value;
     for (size_t i = 0; i < 5; i++) {
-        spreads[i] = about(&cut, names[i], 1.02);
+        spreads[i] = bite_test_spread_about(&cut, names[i], 1.02);
         bite_cut moved = cut;
         *bite_input_number(&moved, bite_input_find(names[i])) *= 1.02;
         squares += pow(bite_test_pass(&moved).values[BITE_SURFACE_TEMPERATURE].value - base, 2.0);
@@ -170,7 +157,8 @@ END_TEST
 START_TEST(correlated_inputs_widen_the_band)
 {
     bite_cut cut = plain();
-    bite_spread spreads[2] = {about(&cut, "shear_strength", 1.5), about(&cut, "yield", 1.5)};
+    bite_spread spreads[2] = {bite_test_spread_about(&cut, "shear_strength", 1.5),
+                              bite_test_spread_about(&cut, "yield", 1.5)};
     bite_result apart = {0};
     bite_result joined = {0};
     apart.struct_size = joined.struct_size = (uint32_t)sizeof apart;
@@ -198,9 +186,10 @@ START_TEST(bands_cover_the_stated_fraction)
     for (int i = 0; i < 1000; i++) {
         bite_cut cut = bite_test_cut(&seed);
         cut.runout = 0.0;
-        bite_spread spreads[4] = {about(&cut, "pressure_t", 1.5), about(&cut, "edge_t", 1.5),
-                                  about(&cut, "machine_stiffness", 1.8),
-                                  about(&cut, "conductivity", 1.2)};
+        bite_spread spreads[4] = {bite_test_spread_about(&cut, "pressure_t", 1.5),
+                                  bite_test_spread_about(&cut, "edge_t", 1.5),
+                                  bite_test_spread_about(&cut, "machine_stiffness", 1.8),
+                                  bite_test_spread_about(&cut, "conductivity", 1.2)};
         bite_result result = {0};
         result.struct_size = (uint32_t)sizeof result;
         ck_assert_int_eq(bite_cut_band(&cut, spreads, 4, 256, 1, 0.95, &result, NULL), BITE_OK);
@@ -228,7 +217,7 @@ END_TEST
 START_TEST(bad_calls_are_refused)
 {
     bite_cut cut = plain();
-    bite_spread spread = about(&cut, "yield", 1.5);
+    bite_spread spread = bite_test_spread_about(&cut, "yield", 1.5);
     bite_error error = BITE_ERROR_INIT;
     bite_result result = {0};
     result.struct_size = (uint32_t)sizeof result;
