@@ -1,0 +1,70 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The chips of a block: the hinges of every tooth, clipped to the arc of contact. */
+#ifndef BITE_CUT_BLOCK_CHIP_BLOCK_H
+#define BITE_CUT_BLOCK_CHIP_BLOCK_H
+
+#include "core/cut/block/block.h"
+#include "core/physics/geometry/chip_hinges.h"
+
+/** All teeth of a tool together have fewer hinges than this (at most two for each flute). */
+#define BITE_HINGES_MAX 32
+
+/** Angles with their sines and cosines, in lanes. */
+typedef struct bite_turned_lanes {
+    bite_lanes at;
+    bite_lanes sine;
+    bite_lanes cosine;
+} bite_turned_lanes;
+
+BITE_FORMULA bite_turned bite_turned_lane(const bite_turned_lanes *lanes, int k)
+{
+    bite_turned angle = {lanes->at[k], lanes->sine[k], lanes->cosine[k]};
+    return angle;
+}
+
+BITE_FORMULA void bite_turned_store(bite_turned_lanes *lanes, int k, bite_turned angle)
+{
+    lanes->at[k] = angle.at;
+    lanes->sine[k] = angle.sine;
+    lanes->cosine[k] = angle.cosine;
+}
+
+/** One hinge: its chip, slope sin phi + offset, between two angles of its tooth. */
+typedef struct bite_hinge_lanes {
+    bite_lanes slope;  /* m */
+    bite_lanes offset; /* m */
+    bite_turned_lanes low;
+    bite_turned_lanes high;
+} bite_hinge_lanes;
+
+/** The chips of a block. The first member is filled by bite_chip_hinges_init and belongs to the
+ * number of flutes, the rest by bite_block_chips. */
+typedef struct bite_block_chip {
+    bite_chip_hinges hinges;
+    bite_turned_lanes enter; /* the arc of contact */
+    bite_turned_lanes leave;
+    bite_lanes feed;      /* per tooth, m */
+    bite_lanes most;      /* largest chip of all teeth, m */
+    bite_lanes arc;       /* rad, of all teeth */
+    bite_lanes area;      /* m rad, of all teeth */
+    bite_lanes feed_real; /* m, of a tooth that really cuts */
+    bite_lanes tooth_most;
+    double
+        low[BITE_TEETH_MAX]; /* rad, first and last angle in contact in any lane, of each tooth */
+    double high[BITE_TEETH_MAX];
+    bite_hinge_lanes hinge[BITE_HINGES_MAX];
+} bite_block_chip;
+
+/** Whether no tool of the block has runout, so that all teeth cut alike. */
+int bite_block_cuts_alike(const bite_block *block);
+
+/** Sets enter and leave of the segment and of the chip to the arc of a straight pass of a width
+ * (lanes, m), or, with inside_radius (lanes, m, of the finished corner; NULL: none), of an inside
+ * corner. segment->diameter is set before. */
+void bite_block_arc(const bite_block *block, const double *width, const double *inside_radius,
+                    bite_block_segment *segment, bite_block_chip *chip);
+
+/** Fills the chips within the arc. */
+void bite_block_chips(const bite_block *block, bite_block_chip *chip);
+
+#endif
