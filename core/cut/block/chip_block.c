@@ -82,6 +82,26 @@ void bite_block_arc(const bite_block *block, const double *width, const double *
 
 /* ---- hinges ---- */
 
+static bite_turned turned_by(double angle)
+{
+    bite_turned turned = {angle, sin(angle), cos(angle)};
+    return turned;
+}
+
+void bite_block_chip_init(bite_block_chip *chip, int flutes, int alike)
+{
+    bite_turn_table *turn = &chip->turn;
+    bite_chip_hinges_init(&chip->hinges, flutes, alike);
+    turn->steps = (BITE_TURN_STEPS + flutes - 1) / flutes;
+    int all = turn->steps * flutes;
+    for (int i = 0; i < all; i++) {
+        turn->angle[i] = turned_by(2.0 * M_PI * (i + 0.5) / all);
+    }
+    for (int n = 0; n < flutes; n++) {
+        turn->pitch[n] = turned_by(2.0 * M_PI * n / flutes);
+    }
+}
+
 BITE_IN_LANES static void fill_hinge(const bite_block *restrict block, bite_chip_hinge from,
                                      const bite_block_chip *restrict chip,
                                      bite_hinge_lanes *restrict hinge)

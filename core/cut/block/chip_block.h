@@ -37,10 +37,20 @@ typedef struct bite_hinge_lanes {
     bite_turned_lanes high;
 } bite_hinge_lanes;
 
-/** The chips of a block. The first member is filled by bite_chip_hinges_init and belongs to the
- * number of flutes, the rest by bite_block_chips. */
+/** Even steps of a turn, in the middle of each step: a whole number for each pitch. */
+#define BITE_TURN_STEPS 48
+#define BITE_TURN_STEPS_MAX (BITE_TURN_STEPS + BITE_TEETH_MAX)
+typedef struct bite_turn_table {
+    int steps; /* in a pitch */
+    bite_turned angle[BITE_TURN_STEPS_MAX];
+    bite_turned pitch[BITE_TEETH_MAX]; /* whole pitches */
+} bite_turn_table;
+
+/** The chips of a block. The first two members belong to the number of flutes, the rest to the
+ * cuts. */
 typedef struct bite_block_chip {
     bite_chip_hinges hinges;
+    bite_turn_table turn;
     bite_turned_lanes enter; /* the arc of contact */
     bite_turned_lanes leave;
     bite_lanes feed;      /* per tooth, m */
@@ -64,7 +74,10 @@ int bite_block_cuts_alike(const bite_block *block);
 void bite_block_arc(const bite_block *block, const double *width, const double *inside_radius,
                     bite_block_segment *segment, bite_block_chip *chip);
 
-/** Fills the chips within the arc. */
+/** Fills the tables of a number of flutes. alike: see bite_block_cuts_alike. */
+void bite_block_chip_init(bite_block_chip *chip, int flutes, int alike);
+
+/** Fills the chips within the arc. The tables of the block's number of flutes are filled. */
 void bite_block_chips(const bite_block *block, bite_block_chip *chip);
 
 #endif

@@ -30,9 +30,11 @@ void bite_chip_hinges_init(bite_chip_hinges *hinges, int flutes, int alike)
     bite_runout_line lines[BITE_TEETH_MAX];
     hinges->flutes = flutes;
     hinges->teeth = alike ? 1 : flutes;
+    hinges->longest = 0;
     hinges->first[0] = 0;
     bite_runout_reach(flutes, searched_ratio, reach);
     for (int j = 0; j < hinges->teeth; j++) {
+        hinges->longest = reach[j] > reach[hinges->longest] ? j : hinges->longest;
         int count = bite_runout_lines(j, alike ? 1 : flutes, 1.0, reach, lines);
         hinges->first[j + 1] =
             hinges->first[j] + add_tooth(lines, count, &hinges->hinge[hinges->first[j]]);

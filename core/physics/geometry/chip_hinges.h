@@ -29,6 +29,7 @@ typedef struct bite_chip_hinge {
 typedef struct bite_chip_hinges {
     int flutes;                    /* 0: not filled yet */
     int teeth;                     /* that differ: 1 if all cut alike */
+    int longest;                   /* the tooth that reaches farthest and finishes the walls */
     int first[BITE_TEETH_MAX + 1]; /* of each tooth, and the total */
     bite_chip_hinge hinge[BITE_TEETH_MAX * BITE_TEETH_MAX];
 } bite_chip_hinges;

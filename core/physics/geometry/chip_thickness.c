@@ -15,11 +15,6 @@ double bite_chip_light(double tooth_feed, int flutes, double runout)
     return fmax(0.0, tooth_feed - step);
 }
 
-double bite_chip_peak(double chip, double least)
-{
-    return fmax(chip, fmin(chip + least, 2.0 * least));
-}
-
 /* The arc with the sines and cosines of its ends. */
 typedef struct edge_sweep {
     bite_angle enter;

@@ -9,6 +9,8 @@
 #ifndef BITE_PHYSICS_GEOMETRY_CHIP_THICKNESS_H
 #define BITE_PHYSICS_GEOMETRY_CHIP_THICKNESS_H
 
+#include "core/base/lane_math.h"
+
 #include "core/physics/geometry/angle.h"
 #include "core/physics/geometry/engagement.h"
 #include "core/physics/geometry/runout_envelope.h"
@@ -68,7 +70,10 @@ double bite_chip_light(double tooth_feed, int flutes, double runout);
  * max(h, min(h + h_min, 2 h_min)): the peaks of a simulation of 1500 turns that records the uncut
  * layer at each angle are not above it.
  */
-double bite_chip_peak(double chip, double least);
+BITE_FORMULA double bite_chip_peak(double chip, double least)
+{
+    return bite_larger(chip, bite_smaller(chip + least, 2.0 * least));
+}
 
 /** Fills chip. 1 <= flutes <= BITE_TEETH_MAX, tooth_feed > 0, runout >= 0. */
 void bite_chip_init(bite_chip *chip, bite_arc arc, double tooth_feed, int flutes, double runout);

@@ -1,0 +1,57 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Forces of square end mills, in lanes: integrals along the helix in closed form, at samples of a
+ * turn. */
+#ifndef BITE_CUT_BLOCK_SQUARE_BLOCK_H
+#define BITE_CUT_BLOCK_SQUARE_BLOCK_H
+
+#include "core/cut/block/force_block.h"
+#include "core/physics/force/edge_terms.h"
+
+/** Edge terms in lanes; the order is that of bite_edge_terms. */
+typedef struct bite_edge_term_lanes {
+    bite_lanes area;
+    bite_lanes area_sine;
+    bite_lanes area_cosine;
+    bite_lanes edge;
+    bite_lanes edge_sine;
+    bite_lanes edge_cosine;
+} bite_edge_term_lanes;
+
+/** Working memory of one call. */
+typedef struct bite_square_work {
+    bite_turned_lanes lag; /* of the upper end of an edge behind its tip */
+    bite_turned_lanes at;
+    bite_lanes per_lag;    /* m/rad, R/tan(beta) */
+    bite_lanes tangential; /* Pa, pressures at the thickest chip */
+    bite_lanes radial;
+    bite_lanes axial;
+    bite_lanes wall_force; /* m/N, bending at the tip by a force at the tip */
+    bite_lanes wall_fall;  /* 1/N, by how much it falls with the height */
+    bite_lanes up;         /* N, largest lift so far, and largest pull down, negative */
+    bite_lanes down;
+    double lag_low; /* rad, least and greatest lag in any lane */
+    double lag_high;
+    int touched[BITE_TEETH_MAX]; /* 1: an edge is in contact at this position of the tool */
+    bite_edge_term_lanes sum[BITE_TEETH_MAX];
+} bite_square_work;
+
+/** The tool that cuts as a square end mill: lanes. Of a groove the diameter at half of its depth,
+ * at the pressure on the inclined edge, and no tilt of the walls. */
+typedef struct bite_square_tool {
+    const double *diameter; /* m */
+    const double *tangential;
+    const double *radial;
+    const double *axial;
+    const double *edge_tangential;
+    const double *edge_radial;
+    const double *edge_axial;
+    const double *slope; /* rad/N, of the tool at the load */
+} bite_square_tool;
+
+/** Fills the forces. chip: filled; segment: heavy_chip, compliance, load and the least chip
+ * (value[BITE_CHIP_THICKNESS_LEAST]) are filled. */
+void bite_block_square(const bite_block *block, const bite_square_tool *tool,
+                       const bite_block_chip *chip, const bite_block_segment *segment,
+                       bite_square_work *work, bite_block_force *force);
+
+#endif
