@@ -29,6 +29,7 @@ void bite_chip_hinges_init(bite_chip_hinges *hinges, int flutes, int alike)
     double reach[BITE_TEETH_MAX];
     bite_runout_line lines[BITE_TEETH_MAX];
     hinges->flutes = flutes;
+    hinges->alike = alike;
     hinges->teeth = alike ? 1 : flutes;
     hinges->longest = 0;
     hinges->first[0] = 0;

@@ -28,6 +28,7 @@ typedef struct bite_chip_hinge {
 /** The hinges of all teeth. The first hinge of a tooth is where it first touches the work. */
 typedef struct bite_chip_hinges {
     int flutes;                    /* 0: not filled yet */
+    int alike;                     /* 1: without runout, or of one flute */
     int teeth;                     /* that differ: 1 if all cut alike */
     int longest;                   /* the tooth that reaches farthest and finishes the walls */
     int first[BITE_TEETH_MAX + 1]; /* of each tooth, and the total */

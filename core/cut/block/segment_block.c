@@ -1,0 +1,129 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* All values of one segment, stage by stage: arc, chips, motion, pressure, forces, walls, chatter,
+ * heat. */
+#include "core/cut/block/segment_block.h"
+#include "core/cut/block/chamfer_block.h"
+#include "core/cut/block/chatter_block.h"
+#include "core/cut/block/corner_radius_block.h"
+#include "core/cut/block/drill_block.h"
+#include "core/cut/block/groove_block.h"
+#include "core/cut/block/heat_block.h"
+#include "core/cut/block/load_block.h"
+#include "core/cut/block/motion_block.h"
+#include "core/cut/block/pressure_block.h"
+#include "core/cut/block/tool_block.h"
+#include <string.h>
+
+/* The members of a segment are rows, from the first result on. */
+void bite_block_segment_blank(bite_block_segment *segment)
+{
+    double *rows = &segment->value[0][0];
+    size_t first = offsetof(bite_block_segment, value) / sizeof(double);
+    for (size_t i = 0; i < sizeof *segment / sizeof(double) - first; i++) {
+        rows[i] = (double)NAN;
+    }
+}
+
+static int is_groove(const bite_cut *cut)
+{
+    return cut->operation == BITE_MILL && !isnan(cut->taper);
+}
+
+static void copy_tool(const bite_block_segment *from, bite_block_segment *to)
+{
+    memcpy(to->compliance, from->compliance, sizeof to->compliance);
+    memcpy(to->tool_compliance, from->tool_compliance, sizeof to->tool_compliance);
+    memcpy(to->slope, from->slope, sizeof to->slope);
+    memcpy(to->load, from->load, sizeof to->load);
+    memcpy(to->tool_frequency, from->tool_frequency, sizeof to->tool_frequency);
+    memcpy(to->fin_resistance, from->fin_resistance, sizeof to->fin_resistance);
+    memcpy(to->fin_air_share, from->fin_air_share, sizeof to->fin_air_share);
+}
+
+static void fill_tool(const bite_block *block, const bite_block_segment *tool, int alike,
+                      bite_block_segment *segment)
+{
+    if (tool != NULL) {
+        copy_tool(tool, segment);
+    } else if (alike) {
+        bite_block_tool_alike(block, segment);
+    } else {
+        bite_block_tool(block, segment);
+    }
+}
+
+static void fill_square(const bite_block *block, bite_segment_work *work,
+                        bite_block_segment *segment)
+{
+    const double *diameter = BITE_ROW(block, diameter);
+    bite_square_tool tool = {diameter,
+                             segment->tangential,
+                             segment->radial,
+                             segment->axial,
+                             segment->edge_tangential,
+                             segment->edge_radial,
+                             segment->edge_axial,
+                             segment->slope};
+    bite_block_square(block, &tool, &work->chip, segment, &work->form.square, &work->force);
+    bite_block_contact(block, &work->chip, diameter, segment);
+}
+
+/* The forces of the form of the tool, and the contact of edge and work. */
+static void fill_forces(const bite_block *block, const double *inside_radius,
+                        bite_segment_work *work, bite_block_segment *segment)
+{
+    const bite_cut *cut = block->cut;
+    if (cut->operation == BITE_DRILL_HOLE) {
+        bite_block_drill(block, segment, &work->force);
+    } else if (cut->operation == BITE_CHAMFER) {
+        bite_block_chamfer(block, &work->chip, inside_radius, segment, &work->form.strip,
+                           &work->force);
+    } else if (is_groove(cut)) {
+        bite_block_groove(block, &work->chip, segment, &work->form.square, &work->force);
+    } else if (cut->corner_radius > 0.0) {
+        bite_block_corner_radius(block, &work->chip, segment, &work->form.strip, &work->force);
+    } else {
+        fill_square(block, work, segment);
+    }
+}
+
+/* Chips and marks of a tool that is not a square one. */
+static void fill_shape(const bite_block *block, const double *inside_radius,
+                       bite_segment_work *work, bite_block_segment *segment)
+{
+    const bite_cut *cut = block->cut;
+    if (cut->operation == BITE_CHAMFER) {
+        bite_block_cone(block, &work->chip, inside_radius, segment, &work->form.strip);
+    } else if (is_groove(cut)) {
+        bite_block_groove_shape(block, segment);
+    }
+}
+
+void bite_block_segment_compute(const bite_block *block, const double *width,
+                                const double *inside_radius, const bite_block_segment *tool,
+                                bite_segment_work *work, bite_block_segment *segment)
+{
+    const bite_cut *cut = block->cut;
+    int alike = bite_block_cuts_alike(block);
+    bite_block_segment_blank(segment);
+    if (work->chip.hinges.flutes != block->flutes || work->chip.hinges.alike != alike) {
+        bite_block_chip_init(&work->chip, block->flutes, alike);
+    }
+    bite_block_arc(block, width, inside_radius, segment, &work->chip);
+    bite_block_chips(block, &work->chip);
+    bite_block_motion(block, &work->chip, segment);
+    fill_shape(block, inside_radius, work, segment);
+    if (!bite_block_pressure(block, segment)) {
+        return;
+    }
+    fill_tool(block, tool, work->tool_alike, segment);
+    fill_forces(block, inside_radius, work, segment);
+    bite_block_loads(block, &work->force, segment);
+    if (cut->operation != BITE_DRILL_HOLE) {
+        bite_block_chatter(block, segment, &work->form);
+        bite_block_stress(block, work->force.peak_side, work->force.peak_torque,
+                          segment->value[BITE_TOOL_STRESS]);
+        bite_block_walls(block, &work->force, segment);
+    }
+    bite_block_heat(block, segment);
+}
