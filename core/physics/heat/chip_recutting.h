@@ -3,6 +3,8 @@
 #ifndef BITE_PHYSICS_HEAT_CHIP_RECUTTING_H
 #define BITE_PHYSICS_HEAT_CHIP_RECUTTING_H
 
+#include "core/base/lane_math.h"
+
 typedef struct bite_recutting_case {
     double rise;       /* K, mean rise of a chip that is cut once */
     double packing;    /* p: utilization of the flutes' capacity for chips */
@@ -16,6 +18,15 @@ typedef struct bite_recutting_case {
 
 /** Mean rise, K, of such chips: theta1 = theta (1 + kappa p^4/(1 + 2 h/(rho c h_c n))), then
  * (sqrt(1 + 2 gamma theta1) - 1)/gamma. kappa and the power of p are fitted to public reports. */
-double bite_recutting_rise(const bite_recutting_case *recutting);
+BITE_FORMULA double bite_recutting_rise(const bite_recutting_case *recutting)
+{
+    double square = recutting->packing * recutting->packing;
+    double cooled = 1.0 + 2.0 * recutting->cooling /
+                              (recutting->volumetric * recutting->chip * recutting->turns);
+    double rise = recutting->rise * (1.0 + recutting->again * square * square / cooled);
+    /* (sqrt(1 + 2 gamma theta) - 1)/gamma without its difference, which also holds at gamma = 0 */
+    double warmed = 2.0 * rise / (1.0 + sqrt(1.0 + 2.0 * recutting->warming * rise));
+    return (recutting->warming > 0.0) & (rise > 0.0) ? warmed : rise;
+}
 
 #endif

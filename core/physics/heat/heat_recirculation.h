@@ -12,17 +12,48 @@
 #ifndef BITE_PHYSICS_HEAT_HEAT_RECIRCULATION_H
 #define BITE_PHYSICS_HEAT_HEAT_RECIRCULATION_H
 
-/** Pe = (vf R/a) min(1, ae/R)^1.4. */
-double bite_recirculation_peclet(double feed_rate, double radius, double width, double diffusivity);
+#include "core/base/lane_math.h"
+
+/** log(Pe), Pe = (vf R/a) min(1, ae/R)^1.4. */
+BITE_FORMULA double bite_recirculation_log_peclet(double feed_rate, double radius, double width,
+                                                  double diffusivity)
+{
+    return log(feed_rate * radius / diffusivity) + 1.4 * log(bite_smaller(width / radius, 1.0));
+}
+
+BITE_FORMULA double bite_recirculation_peclet(double feed_rate, double radius, double width,
+                                              double diffusivity)
+{
+    return exp(bite_recirculation_log_peclet(feed_rate, radius, width, diffusivity));
+}
 
 /** Loss of heat into the floor under the cut: e = 0.64 (vf ap/a)^-0.90; 0 for a through cut. */
-double bite_recirculation_floor(double feed_rate, double depth, double diffusivity);
+BITE_FORMULA double bite_recirculation_floor(double feed_rate, double depth, double diffusivity)
+{
+    return 0.64 * exp(-0.90 * log(feed_rate * depth / diffusivity));
+}
 
-/** r = 1/(1 + p + e + 0.83 (p e)^0.68), p = 0.85 Pe^-0.87 + 0.455 Pe^-0.19. */
-double bite_recirculation_share(double peclet, double floor_loss);
+/** r = 1/(1 + p + e + 0.83 (p e)^0.68), p = 0.85 Pe^-0.87 + 0.455 Pe^-0.19, from log(Pe). */
+BITE_FORMULA double bite_recirculation_share_at(double log_peclet, double floor_loss)
+{
+    const double least = 1e-300; /* whose logarithm exists; to the power of 0.68 it is nothing */
+    double p = 0.85 * exp(-0.87 * log_peclet) + 0.455 * exp(-0.19 * log_peclet);
+    double both = exp(0.68 * log(bite_larger(p * floor_loss, least)));
+    return 1.0 / (1.0 + p + floor_loss + 0.83 * both);
+}
+
+/** The same from Pe. */
+BITE_FORMULA double bite_recirculation_share(double peclet, double floor_loss)
+{
+    return bite_recirculation_share_at(log(peclet), floor_loss);
+}
 
 /** Share of the preheat that reaches the finished surface, which lies one layer deeper: g = 1/(1 +
  * (0.25/Fo)^1.5), Fo = a/(vf fz). */
-double bite_recirculation_surface(double fourier);
+BITE_FORMULA double bite_recirculation_surface(double fourier)
+{
+    double share = 0.25 / fourier;
+    return 1.0 / (1.0 + share * sqrt(share));
+}
 
 #endif
