@@ -3,6 +3,7 @@
 #include "core/uncertainty/draw_samples.h"
 #include "core/base/memory.h"
 #include <math.h>
+#include <string.h>
 
 void bite_draw_samples_select(bite_draw_samples *samples, const bite_result *best,
                               const bite_sampling *sampling)
@@ -18,29 +19,34 @@ void bite_draw_samples_select(bite_draw_samples *samples, const bite_result *bes
     }
 }
 
-void bite_draw_samples_store(const bite_draw_samples *samples, size_t draw,
-                             const bite_segment *straight, const bite_limit *limits,
-                             bite_draw_counts *counts)
+void bite_draw_samples_store(const bite_draw_samples *samples, size_t first, size_t count,
+                             const bite_block_space *space, bite_draw_counts *counts)
 {
-    size_t any = 0;
-    for (int i = 0; i < BITE_VALUE_COUNT; i++) {
+    unsigned char any[BITE_LANES] = {0};
+    for (size_t i = 0; i < BITE_VALUE_COUNT; i++) {
         if (samples->has[i]) {
-            samples->values[(size_t)i * samples->stride + draw] = straight->value[i];
+            memcpy(samples->values + i * samples->stride + first, space->straight.value[i],
+                   count * sizeof *samples->values);
         }
     }
-    for (int i = 0; i < BITE_LIMIT_COUNT; i++) {
+    for (size_t i = 0; i < BITE_LIMIT_COUNT; i++) {
+        const double *utilization = space->limits.utilization[i];
         if (!samples->applies[i]) {
             continue;
         }
-        size_t over = limits[i].applies && limits[i].utilization > 1.0;
-        samples->utilizations[(size_t)i * samples->stride + draw] =
-            limits[i].applies ? limits[i].utilization : (double)NAN;
-        counts->over[i] += over;
-        any |= over && samples->binds[i];
+        memcpy(samples->utilizations + i * samples->stride + first, utilization,
+               count * sizeof *utilization);
+        for (size_t k = 0; k < count; k++) {
+            unsigned char over = utilization[k] > 1.0; /* not where it does not apply: NaN */
+            counts->over[i] += over;
+            any[k] |= over & samples->binds[i];
+        }
     }
-    counts->any += any;
+    for (size_t k = 0; k < count; k++) {
+        counts->any += any[k];
+    }
     if (samples->over != NULL) {
-        samples->over[draw] = (unsigned char)any;
+        memcpy(samples->over + first, any, count);
     }
 }
 

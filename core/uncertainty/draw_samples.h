@@ -3,7 +3,7 @@
 #ifndef BITE_UNCERTAINTY_DRAW_SAMPLES_H
 #define BITE_UNCERTAINTY_DRAW_SAMPLES_H
 
-#include "core/cut/segment.h"
+#include "core/cut/block/pass_block.h"
 #include "core/uncertainty/sampling.h"
 #include "core/uncertainty/sampling_plan.h"
 #include <coolbite/coolbite.h>
@@ -39,9 +39,9 @@ bool bite_draw_samples_allocate(bite_draw_samples *samples, const bite_sampling 
 void bite_draw_samples_select(bite_draw_samples *samples, const bite_result *best,
                               const bite_sampling *sampling);
 
-/** Records one draw, and counts which limits it exceeds. */
-void bite_draw_samples_store(const bite_draw_samples *samples, size_t draw,
-                             const bite_segment *straight, const bite_limit *limits,
-                             bite_draw_counts *counts);
+/** Records `count` draws from `first` on, the lanes of a block that is evaluated, and counts which
+ * limits they exceed. */
+void bite_draw_samples_store(const bite_draw_samples *samples, size_t first, size_t count,
+                             const bite_block_space *space, bite_draw_counts *counts);
 
 #endif

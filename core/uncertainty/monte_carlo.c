@@ -15,93 +15,88 @@
 #include "core/uncertainty/sobol.h"
 #include "core/uncertainty/widest_inputs.h"
 #include <math.h>
+#include <stdatomic.h>
 #include <stddef.h>
+#include <stdint.h>
 
-/* Fewer draws than this are not worth a thread. */
-#define DRAWS_A_THREAD 128
+/* Draws of a chunk of work: threads take the next chunk until none is left. */
+#define CHUNK (8 * BITE_LANES)
 
-/* Caches of one run of draws: of the straight, the corner and the entry move, and of each the edge
- * integrals with all teeth forming a chip, with some, and with none. */
-#define SEGMENTS 3
-#define EDGES_A_SEGMENT 3
-typedef struct run_cache {
-    bite_fin_cache fin;
-    bite_segment_cache cache[SEGMENTS];
-    bite_edge_cache edges[SEGMENTS][EDGES_A_SEGMENT];
-    bite_scratch scratch;
-} run_cache;
-
-/* The draws are split into as many runs as there are threads; each run has its own counts. */
 typedef struct draw_job {
     const bite_sampling_plan *plan;
     const bite_checked_cut *checked;
     uint64_t seed;
     const bite_draw_samples *out;
-    run_cache *run_caches; /* one for each run */
-    size_t runs;
-    size_t enough; /* a run ends once this many of its draws exceed a limit */
-    bite_draw_counts counts[BITE_THREADS_MAX];
+    bite_block_space *spaces; /* one for each worker */
+    size_t enough;            /* the rest is left out once this many draws exceed a limit */
+    atomic_size_t exceeded;
+    bite_draw_counts counts[BITE_THREADS_MAX]; /* of each worker */
 } draw_job;
 
-static void init_run_cache(run_cache *run)
+/* Draws the inputs of a block. drawn: working memory, every draw sets the same inputs of it. */
+static void draw_block(const draw_job *all, bite_sobol *sobol, size_t count,
+                       bite_checked_cut *drawn, bite_block *block)
 {
-    for (int i = 0; i < SEGMENTS; i++) {
-        bite_segment_cache_init(&run->cache[i], &run->fin, run->edges[i], EDGES_A_SEGMENT,
-                                &run->scratch);
-    }
-}
-
-static void draw_run(void *work, size_t run, size_t worker)
-{
-    (void)worker; /* each run has its own cache */
-    draw_job *all = work;
-    size_t from = all->out->draws * run / all->runs;
-    size_t to = all->out->draws * (run + 1) / all->runs;
-    bite_sobol sobol;
-    bite_checked_cut checked = *all->checked;
     double z[BITE_SPREAD_MAX];
-    run_cache *own = &all->run_caches[run];
-    bite_evaluation_options options = {&own->cache[0], &own->cache[1], &own->cache[2],
-                                       all->out->applies};
-    init_run_cache(own);
-    (void)bite_sobol_init(&sobol, all->plan->dimensions, all->seed);
-    bite_sobol_skip(&sobol, (uint32_t)from);
-    for (size_t at = from; at < to && all->counts[run].any < all->enough; at++) {
-        bite_segment straight;
-        bite_limit limits[BITE_LIMIT_COUNT];
-        bite_sampling_plan_deviates(all->plan, &sobol, z);
-        bite_sampling_plan_apply(all->plan, z, &checked.full); /* every draw sets the same inputs */
-        bite_checked_cut_evaluate(&checked, &options, &straight, limits);
-        bite_draw_samples_store(all->out, at, &straight, limits, &all->counts[run]);
+    for (size_t k = 0; k < count; k++) {
+        bite_sampling_plan_deviates(all->plan, sobol, z);
+        bite_sampling_plan_apply(all->plan, z, &drawn->full);
+        for (size_t i = 0; i < all->plan->count; i++) {
+            bite_block_row(block, all->plan->offset[i])[k] =
+                *bite_input_number_of(&drawn->full, all->plan->inputs[i]);
+        }
     }
 }
 
-static size_t runs_of(const bite_sampling *sampling, size_t draws)
+static void draw_chunk(void *work, size_t chunk, size_t worker)
 {
-    size_t worth = draws / DRAWS_A_THREAD;
-    size_t runs = sampling->threads < worth ? sampling->threads : worth;
-    return runs > BITE_THREADS_MAX ? BITE_THREADS_MAX : runs < 1 ? 1 : runs;
+    draw_job *all = work;
+    bite_block_space *space = &all->spaces[worker];
+    bite_draw_counts *counts = &all->counts[worker];
+    bite_checked_cut drawn = *all->checked;
+    bite_sobol sobol;
+    size_t at = chunk * CHUNK;
+    size_t end = at + CHUNK < all->out->draws ? at + CHUNK : all->out->draws;
+    if (atomic_load(&all->exceeded) >= all->enough) {
+        return;
+    }
+    size_t before = counts->any;
+    bite_block_start(space, all->checked, all->plan->offset, all->plan->count);
+    (void)bite_sobol_init(&sobol, all->plan->dimensions, all->seed);
+    bite_sobol_skip(&sobol, (uint32_t)at);
+    for (; at < end; at += BITE_LANES) {
+        size_t count = end - at < BITE_LANES ? end - at : BITE_LANES;
+        draw_block(all, &sobol, count, &drawn, &space->block);
+        bite_block_evaluate(space, count, all->out->applies);
+        bite_draw_samples_store(all->out, at, count, space, counts);
+    }
+    atomic_fetch_add(&all->exceeded, counts->any - before);
+}
+
+static size_t workers_of(const bite_sampling *sampling, size_t draws)
+{
+    size_t chunks = (draws + CHUNK - 1) / CHUNK;
+    size_t workers = sampling->threads < chunks ? sampling->threads : chunks;
+    return workers > BITE_THREADS_MAX ? BITE_THREADS_MAX : workers < 1 ? 1 : workers;
 }
 
 /* 0: enough of them exceed a limit. */
 static int draw_all(const bite_sampling_plan *plan, const bite_checked_cut *checked,
-                    const bite_sampling *sampling, run_cache *run_caches, size_t runs,
+                    const bite_sampling *sampling, bite_block_space *spaces, size_t workers,
                     const bite_draw_samples *out, bite_draw_counts *counts)
 {
-    draw_job all = {plan,
-                    checked,
-                    sampling->seed,
-                    out,
-                    run_caches,
-                    runs,
-                    sampling->over_enough > 0 ? sampling->over_enough : SIZE_MAX,
-                    {{{0}, 0}}};
-    bite_thread_pool_run(all.runs, all.runs, draw_run, &all);
-    for (size_t run = 0; run < all.runs; run++) {
+    draw_job all = {.plan = plan,
+                    .checked = checked,
+                    .seed = sampling->seed,
+                    .out = out,
+                    .spaces = spaces,
+                    .enough = sampling->over_enough > 0 ? sampling->over_enough : SIZE_MAX};
+    bite_thread_pool_run((out->draws + CHUNK - 1) / CHUNK, workers, draw_chunk, &all);
+    for (size_t worker = 0; worker < workers; worker++) {
         for (int i = 0; i < BITE_LIMIT_COUNT; i++) {
-            counts->over[i] += all.counts[run].over[i];
+            counts->over[i] += all.counts[worker].over[i];
         }
-        counts->any += all.counts[run].any;
+        counts->any += all.counts[worker].any;
     }
     return counts->any < all.enough;
 }
@@ -149,7 +144,7 @@ static void fill_tip_frequency(const bite_sampling_plan *plan, const bite_cut *f
 }
 
 static void fill_result(const bite_sampling_plan *plan, const bite_checked_cut *checked,
-                        const bite_sampling *sampling, size_t runs, const bite_draw_counts *counts,
+                        const bite_sampling *sampling, size_t workers, const bite_draw_counts *counts,
                         bite_draw_samples *samples, bite_result *result)
 {
     result->draws = (uint32_t)sampling->draws;
@@ -161,32 +156,28 @@ static void fill_result(const bite_sampling_plan *plan, const bite_checked_cut *
     if (plan->count > 0 && !sampling->limits_only) {
         bite_widest_inputs_find(plan, samples, sampling->seed, result->worst, result);
     }
-    bite_bands_fill(samples, sampling->limits_only ? 1 : runs, result);
+    bite_bands_fill(samples, sampling->limits_only ? 1 : workers, result);
     if (!sampling->limits_only) {
         fill_tip_frequency(plan, &checked->full, &result->values[BITE_TIP_FREQUENCY]);
     }
 }
 
-/* The pass at its best estimates, and the draws around it. run_caches: one for each run; they need
- * not be set. */
-static bite_status draw_band(const bite_cut *cut, const bite_checked_cut *checked,
-                             const bite_sampling *sampling, run_cache *run_caches, size_t runs,
+/* The pass at its best estimates, and the draws around it. spaces: one for each worker. */
+static bite_status draw_band(const bite_checked_cut *checked, const bite_sampling *sampling,
+                             bite_block_space *spaces, size_t workers,
                              const bite_sampling_plan *plan, bite_draw_samples *samples,
                              bite_result *result, bite_error *error)
 {
     bite_draw_counts counts = {{0}, 0};
-    bite_evaluation_options plain = {&run_caches->cache[0], &run_caches->cache[1],
-                                     &run_caches->cache[2], NULL};
-    init_run_cache(run_caches);
-    bite_status status = bite_checked_cut_pass(cut, &plain, result, error);
+    bite_status status = bite_checked_cut_pass(checked, spaces, result, error);
     if (status != BITE_OK) {
         return status;
     }
     bite_draw_samples_select(samples, result, sampling);
-    if (!draw_all(plan, checked, sampling, run_caches, runs, samples, &counts)) {
+    if (!draw_all(plan, checked, sampling, spaces, workers, samples, &counts)) {
         return bite_error_set(error, BITE_NO_ANSWER, "enough draws exceeded a limit");
     }
-    fill_result(plan, checked, sampling, runs, &counts, samples, result);
+    fill_result(plan, checked, sampling, workers, &counts, samples, result);
     return BITE_OK;
 }
 
@@ -212,16 +203,16 @@ bite_status bite_monte_carlo_run(const bite_cut *cut, const bite_spread *spreads
     }
     bite_draw_samples samples = {0};
     samples.draws = count == 0 ? 1 : sampling->draws;
-    size_t runs = runs_of(sampling, samples.draws);
-    run_cache *run_caches = bite_memory_grow(bite_memory_default(), NULL, runs, sizeof *run_caches);
-    if (run_caches == NULL || !bite_draw_samples_allocate(&samples, sampling, runs, &plan)) {
+    size_t workers = workers_of(sampling, samples.draws);
+    bite_block_space *spaces = bite_block_spaces_new(bite_memory_default(), workers);
+    if (spaces == NULL || !bite_draw_samples_allocate(&samples, sampling, workers, &plan)) {
         status = bite_error_set(error, BITE_NO_MEMORY, "no memory for the draws");
     } else {
         status =
-            draw_band(cut, &checked, sampling, run_caches, runs, &plan, &samples, result, error);
+            draw_band(&checked, sampling, spaces, workers, &plan, &samples, result, error);
     }
     bite_memory_free(bite_memory_default(), samples.values);
-    bite_memory_free(bite_memory_default(), run_caches);
+    bite_block_spaces_free(bite_memory_default(), spaces);
     return status;
 }
 
