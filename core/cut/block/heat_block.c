@@ -26,18 +26,23 @@ typedef struct heat_rows {
     bite_lanes diffusivity; /* m2/s */
     bite_lanes resistance;  /* K/W, of the tool from the edge outwards */
     bite_lanes sink;        /* K, of the tool without a cut */
-    bite_lanes share_met;   /* of the heat in the work, by the chips of the next teeth */
-    bite_lanes share_deep;  /* of the preheat, by the finished surface */
-    bite_lanes peclet;      /* of the shear plane */
-    bite_lanes work_share;  /* the members of bite_heat_shape */
+    bite_lanes log_peclet;  /* of the feed, and the loss into the floor: recirculation */
+    bite_lanes floor_loss;
+    bite_lanes share_met;  /* of the heat in the work, by the chips of the next teeth */
+    bite_lanes share_deep; /* of the preheat, by the finished surface */
+    bite_lanes peclet;     /* of the shear plane */
+    bite_lanes work_share; /* the members of bite_heat_shape */
     bite_lanes rake_length;
     bite_lanes rake_shape;
     bite_lanes flank_shape;
     bite_lanes edge_energy; /* J/m2 */
-    bite_lanes flash_rise;  /* K, uncapped */
-    bite_lanes chip_time;   /* s, of the shear of a chip */
-    bite_lanes flash_time;  /* s, of the contact under the edge */
-    bite_lanes chip_flow;   /* K, temperature at which the material flows within these times */
+    bite_lanes cuts;        /* the members of bite_wall_sweeps */
+    bite_lanes cuts_in_layer;
+    bite_lanes rubs;
+    bite_lanes flash_rise; /* K, uncapped */
+    bite_lanes chip_time;  /* s, of the shear of a chip */
+    bite_lanes flash_time; /* s, of the contact under the edge */
+    bite_lanes chip_flow;  /* K, temperature at which the material flows within these times */
     bite_lanes flash_flow;
 } heat_rows;
 
@@ -90,14 +95,17 @@ BITE_FORMULA void fill_recirculation(const bite_block *restrict block,
         double feed = BITE_ROW(block, feed_rate)[k];
         double diffusivity = rows->diffusivity[k];
         double loss = bite_recirculation_floor(feed, BITE_ROW(block, depth)[k], diffusivity);
-        double floor_loss = BITE_ROW(block, floor_thickness)[k] == 0.0 ? 0.0 : loss;
-        double peclet =
+        rows->floor_loss[k] = BITE_ROW(block, floor_thickness)[k] == 0.0 ? 0.0 : loss;
+        rows->log_peclet[k] =
             bite_recirculation_log_peclet(feed, 0.5 * segment->diameter[k],
                                           segment->engaged[k] * segment->diameter[k], diffusivity);
-        double share = bite_recirculation_share_at(peclet, floor_loss);
-        rows->share_met[k] = bite_smaller(BITE_ROW(block, walk_share)[k] * share, 1.0);
         rows->share_deep[k] =
             bite_recirculation_surface(diffusivity / (feed * segment->contact_feed[k]));
+    }
+    BITE_EACH_LANE(k, block)
+    {
+        double share = bite_recirculation_share_at(rows->log_peclet[k], rows->floor_loss[k]);
+        rows->share_met[k] = bite_smaller(BITE_ROW(block, walk_share)[k] * share, 1.0);
     }
 }
 
@@ -235,7 +243,16 @@ BITE_FORMULA void fill_rises(const bite_block *restrict block, bite_block_segmen
     BITE_EACH_LANE(k, block)
     {
         bite_wall_heat_case surface = surface_of(block, segment, rows, k);
-        bite_wall_heat wall = bite_wall_heat_wall(&surface);
+        bite_wall_sweeps sweeps = bite_wall_heat_wall_sweeps(&surface);
+        rows->cuts[k] = sweeps.cuts;
+        rows->cuts_in_layer[k] = sweeps.cuts_in_layer;
+        rows->rubs[k] = sweeps.rubs;
+    }
+    BITE_EACH_LANE(k, block)
+    {
+        bite_wall_heat_case surface = surface_of(block, segment, rows, k);
+        bite_wall_sweeps sweeps = {rows->cuts[k], rows->cuts_in_layer[k], rows->rubs[k]};
+        bite_wall_heat wall = bite_wall_heat_surface(&surface, sweeps);
         segment->wall_rise[k] = wall.rise;
         segment->wall_dwell[k] = wall.dwell;
     }

@@ -41,38 +41,15 @@ BITE_FORMULA double bite_wall_heat_root_sum(double m)
     return sqrt(4.0 * m + 2.13) - 1.46;
 }
 
-/*
- * Combines the layer and the half-space below it by the sum of their cubes. cuts: M; cuts_in_layer:
- * M_l; rubs: N.
- *
- * The rise is E1 R/(e cbrt(x^3 + y^3)), e = k/sqrt(a): x = d/(sqrt(a) (M_l + r^2 N)) of the layer,
- * y = sqrt(pi t)/pulses of the depth; a cooled surface retains over the dwell R = 1/(1 + 0.886 B +
- * 0.242 B^2/(1 + B)) of it, B = h sqrt(a t)/k (fit, 1.8 %). Written here with one denominator.
- */
-BITE_FORMULA bite_wall_heat bite_wall_heat_surface(const bite_wall_heat_case *heat_case,
-                                                   double cuts, double cuts_in_layer, double rubs)
-{
-    double k = heat_case->conductivity;
-    double tooth_time = heat_case->feed_real / heat_case->feed_rate;
-    double depth = sqrt(heat_case->diffusivity * tooth_time);
-    double rub = heat_case->rub_heat;
-    double of_cuts = bite_wall_heat_root_sum(cuts);
-    double of_both =
-        bite_wall_heat_root_sum(cuts + rubs) - (1.0 - rub) * bite_wall_heat_root_sum(rubs);
-    double pulses = bite_larger(of_cuts, of_both);
-    double layers = cuts_in_layer + rub * rubs;
-    double x = heat_case->layer * pulses;
-    double y = sqrt(M_PI) * depth * layers;
-    double lost = heat_case->cooling * depth * sqrt(cuts + rubs); /* B k */
-    double warmed = heat_case->edge_energy * heat_case->diffusivity * layers * pulses * (k + lost);
-    double cooled = (k + 0.886 * lost) * (k + lost) + 0.242 * lost * lost;
-    bite_wall_heat heat = {.dwell = (cuts + rubs) * tooth_time, .cuts = cuts, .rubs = rubs};
-    heat.rise = warmed / (cooled * cbrt(x * x * x + y * y * y));
-    return heat;
-}
+/** Sweeps over one place that add to its rise. */
+typedef struct bite_wall_sweeps {
+    double cuts;          /* M */
+    double cuts_in_layer; /* M_l: those whose heat is still in the heated layer */
+    double rubs;          /* N */
+} bite_wall_sweeps;
 
-/** The wall beside the tool. */
-BITE_FORMULA bite_wall_heat bite_wall_heat_wall(const bite_wall_heat_case *heat_case)
+/** Those of the wall beside the tool. */
+BITE_FORMULA bite_wall_sweeps bite_wall_heat_wall_sweeps(const bite_wall_heat_case *heat_case)
 {
     /* factors on the number of sweeps that add to the rise, in the half-space and in the heated
      * layer (fitted to finite differences) */
@@ -82,22 +59,66 @@ BITE_FORMULA bite_wall_heat bite_wall_heat_wall(const bite_wall_heat_case *heat_
     double per_feed = 1.0 / heat_case->feed_real;
     double immersed = bite_smaller(heat_case->width, radius);
     double reach = immersed * (2.0 * radius - immersed); /* squared, along the feed */
-    /* the heat soaks in over vf (vf^2/(4 R sqrt(a)))^(-2/3) of the feed, and leaves with the reach
-     */
+    /* length of the feed over which heat adds up: it soaks in over vf (vf^2/(4 R sqrt(a)))^(-2/3),
+     * and the reach ends it; the squares of their inverses add up */
     double soak = heat_case->feed_rate / (16.0 * radius * radius * heat_case->diffusivity);
     double sweep = sqrt(reach / (1.0 + reach * cbrt(soak * soak)));
     double layer_reach = bite_smaller(2.0 * radius * heat_case->layer, reach);
-    double cuts = 1.0 + in_depth * sweep * per_feed;
-    double cuts_in_layer = 1.0 + in_layer * sqrt(layer_reach) * per_feed;
-    double rubs = sqrt(2.0 * radius * heat_case->spring_back) * per_feed;
-    return bite_wall_heat_surface(heat_case, cuts, cuts_in_layer, rubs);
+    bite_wall_sweeps sweeps = {1.0 + in_depth * sweep * per_feed,
+                               1.0 + in_layer * sqrt(layer_reach) * per_feed,
+                               sqrt(2.0 * radius * heat_case->spring_back) * per_feed};
+    return sweeps;
+}
+
+/** Those of the floor under the tool. */
+BITE_FORMULA bite_wall_sweeps bite_wall_heat_floor_sweeps(const bite_wall_heat_case *heat_case)
+{
+    bite_wall_sweeps sweeps = {1.0, 1.0,
+                               heat_case->spring_back / (heat_case->feed_real * heat_case->dish)};
+    return sweeps;
+}
+
+/**
+ * The rise that these sweeps sustain. Combines the layer and the half-space below it by the sum of
+ * their cubes.
+ *
+ * The rise is E1 R/(e cbrt(x^3 + y^3)), e = k/sqrt(a): x = d/(sqrt(a) (M_l + r N)) of the layer, y
+ * = sqrt(pi t)/pulses of the depth; a cooled surface retains over the dwell R = 1/(1 + 0.886 B +
+ * 0.242 B^2/(1 + B)) of it, B = h sqrt(a t)/k (fit, 1.8 %). Written here with one denominator.
+ */
+BITE_FORMULA bite_wall_heat bite_wall_heat_surface(const bite_wall_heat_case *heat_case,
+                                                   bite_wall_sweeps sweeps)
+{
+    double k = heat_case->conductivity;
+    double tooth_time = heat_case->feed_real / heat_case->feed_rate;
+    double depth = sqrt(heat_case->diffusivity * tooth_time);
+    double rub = heat_case->rub_heat;
+    double all = sweeps.cuts + sweeps.rubs;
+    double of_cuts = bite_wall_heat_root_sum(sweeps.cuts);
+    double of_all =
+        bite_wall_heat_root_sum(all) - (1.0 - rub) * bite_wall_heat_root_sum(sweeps.rubs);
+    double pulses = bite_larger(of_cuts, of_all);
+    double layers = sweeps.cuts_in_layer + rub * sweeps.rubs;
+    double x = heat_case->layer * pulses;
+    double y = sqrt(M_PI) * depth * layers;
+    double lost = heat_case->cooling * depth * sqrt(all); /* B k */
+    double warmed = heat_case->edge_energy * heat_case->diffusivity * layers * pulses * (k + lost);
+    double cooled = (k + 0.886 * lost) * (k + lost) + 0.242 * lost * lost;
+    bite_wall_heat heat = {.dwell = all * tooth_time, .cuts = sweeps.cuts, .rubs = sweeps.rubs};
+    heat.rise = warmed / (cooled * cbrt(x * x * x + y * y * y));
+    return heat;
+}
+
+/** The wall beside the tool. */
+BITE_FORMULA bite_wall_heat bite_wall_heat_wall(const bite_wall_heat_case *heat_case)
+{
+    return bite_wall_heat_surface(heat_case, bite_wall_heat_wall_sweeps(heat_case));
 }
 
 /** The floor under the tool. */
 BITE_FORMULA bite_wall_heat bite_wall_heat_floor(const bite_wall_heat_case *heat_case)
 {
-    double rubs = heat_case->spring_back / (heat_case->feed_real * heat_case->dish);
-    return bite_wall_heat_surface(heat_case, 1.0, 1.0, rubs);
+    return bite_wall_heat_surface(heat_case, bite_wall_heat_floor_sweeps(heat_case));
 }
 
 /** Temperature rise, K, from earlier laps over the same place: a line source in a plate that is
