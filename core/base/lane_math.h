@@ -15,6 +15,13 @@
 /** A formula that lanes call. */
 #define BITE_FORMULA static inline __attribute__((always_inline))
 
+/* Before a loop of a formula: in lanes its count is a constant, and no loop may be left of it. */
+#if defined(__GNUC__) && !defined(__clang__)
+#define BITE_UNROLLED _Pragma("GCC unroll 16")
+#else
+#define BITE_UNROLLED
+#endif
+
 /* glibc has vector forms of these, but declares them with -ffast-math alone. The compiler takes
  * them for a loop over lanes; anywhere else the plain function is called. */
 #if defined(__GNUC__) && !defined(__clang__) && defined(__x86_64__) && defined(__GLIBC__)

@@ -53,13 +53,10 @@ static double stability_measured(const bite_cut *cut, bite_arc arc, const bite_p
                : depth;
 }
 
-/* Least depth of a mode; any depth above `most` if it is above that. */
 static double stability_of(const bite_vibration_mode *mode, const bite_direction_root roots[2],
-                           const bite_excitation *excitation, double most)
+                           const bite_excitation *excitation)
 {
-    double undamped = bite_mode_undamped_depth(most, mode, excitation);
-    return bite_mode_damped_depth(bite_mode_depth(roots, mode, excitation, undamped), mode,
-                                  excitation);
+    return bite_mode_damped_depth(bite_mode_depth(roots, mode, excitation), mode, excitation);
 }
 
 /* The least depth over the modes of the frame, of the spindle with its holder, and of the tool,
@@ -94,8 +91,8 @@ void bite_segment_fill_chatter(const bite_cut *cut, bite_arc arc, const bite_pre
         .surface_speed = value[BITE_SURFACE_SPEED],
         .edge_radius = bite_cut_edge_radius(cut),
     };
-    double least = stability_of(&tool, roots, &excitation, INFINITY);
+    double least = stability_of(&tool, roots, &excitation);
     value[BITE_STABILITY_DEPTH_TOOL] = least;
-    least = fmin(least, stability_of(&spindle, roots, &excitation, least));
-    value[BITE_STABILITY_DEPTH] = fmin(least, stability_of(&frame, roots, &excitation, least));
+    least = fmin(least, stability_of(&spindle, roots, &excitation));
+    value[BITE_STABILITY_DEPTH] = fmin(least, stability_of(&frame, roots, &excitation));
 }

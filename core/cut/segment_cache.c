@@ -3,6 +3,7 @@
 #include "core/cut/segment_cache.h"
 #include "core/cut/physics_inputs.h"
 #include "core/physics/dynamics/tool_modes.h"
+#include "core/physics/elastic/shaft_fin.h"
 #include <math.h>
 #include <string.h>
 
@@ -116,5 +117,8 @@ void bite_fin_cache_fill(bite_fin_cache *fin, const bite_cut *cut)
     fin->conductivity = cut->tool_conductivity;
     fin->transfer = cut->cooling;
     fin->shaft = shaft;
-    bite_shaft_fin(&shaft, fin->conductivity, fin->transfer, &fin->resistance, &fin->air_share);
+    bite_fin of_shaft =
+        bite_shaft_fin(&shaft, bite_tool_cylinders(tool.conical), fin->conductivity, fin->transfer);
+    fin->resistance = of_shaft.resistance;
+    fin->air_share = of_shaft.air_share;
 }

@@ -8,21 +8,21 @@
 bite_test_shop private_shop;
 const char *const families = private_shop.families;
 const char *const tables = private_shop.tables;
-const char *const root = private_shop.root;
+const char *const private_root = private_shop.root;
 
 void private_setup(void)
 {
     bite_test_shop_make(&private_shop);
     (void)unsetenv("COOLBITE_FAMILY_PATH");
     (void)unsetenv("COOLBITE_TABLE_PATH");
-    (void)setenv("HOME", root, 1);
+    (void)setenv("HOME", private_root, 1);
     (void)unsetenv("XDG_CONFIG_HOME");
     (void)unsetenv("XDG_DATA_HOME");
 }
 
 void private_teardown(void)
 {
-    bite_test_remove(root);
+    bite_test_remove(private_root);
 }
 
 bite_library *open_private_library(const bite_allocator *allocator)

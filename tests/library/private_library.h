@@ -9,7 +9,7 @@
 extern bite_test_shop private_shop;
 extern const char *const families;
 extern const char *const tables;
-extern const char *const root;
+extern const char *const private_root;
 
 /** Makes the tables and clears the environment that could name others; removes them again. */
 void private_setup(void);

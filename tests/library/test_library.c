@@ -119,7 +119,7 @@ START_TEST(first_on_the_path_wins_by_section)
 {
     char own[600];
     char path[700];
-    (void)snprintf(own, sizeof own, "%s/own", root);
+    (void)snprintf(own, sizeof own, "%s/own", private_root);
     ck_assert_int_eq(mkdir(own, 0755), 0);
     (void)snprintf(path, sizeof path, "%s/machines.ini", own);
     const char *text =

@@ -136,7 +136,7 @@ START_TEST(paths_are_escaped_for_display)
     bite_item item;
     const bite_material *material = NULL;
     bite_library *library = NULL;
-    (void)snprintf(odd, sizeof odd, "%s/odd\x1b[31m\xff", root);
+    (void)snprintf(odd, sizeof odd, "%s/odd\x1b[31m\xff", private_root);
     ck_assert_int_eq(mkdir(odd, 0755), 0);
     (void)snprintf(path, sizeof path, "%s/families", odd);
     ck_assert_int_eq(rename(families, path), 0);

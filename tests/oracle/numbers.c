@@ -3,6 +3,7 @@
  * each by other means and compares. */
 #include "core/physics/dynamics/stability_lobes.h"
 #include "core/physics/dynamics/tool_modes.h"
+#include "core/physics/elastic/shaft_fin.h"
 #include "core/physics/elastic/stepped_shaft.h"
 #include "core/physics/geometry/chip_thickness.h"
 #include "core/physics/geometry/kinematics.h"
@@ -45,10 +46,8 @@ static void shafts(void)
                bite_tool_mode_frequency(&stepped, 580e9, 14900.0, 1));
         printf("bent\t%.17g\t%.17g\t%.17g\n", tip, shank,
                bite_tool_mode_bent(&stepped, 580e9, 14900.0));
-        double resistance = 0.0;
-        double air = 0.0;
-        bite_shaft_fin(&shaft, 80.0, 400.0, &resistance, &air);
-        printf("fin\t%.17g\t%.17g\t%.17g\t%.17g\n", tip, shank, resistance, air);
+        bite_fin fin = bite_shaft_fin(&shaft, 0, 80.0, 400.0);
+        printf("fin\t%.17g\t%.17g\t%.17g\t%.17g\n", tip, shank, fin.resistance, fin.air_share);
     }
 }
 

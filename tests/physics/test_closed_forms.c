@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Closed forms against what they replace: quadratures, many thin slices, plain sums. */
+#include "core/physics/elastic/shaft_fin.h"
 #include "core/physics/elastic/stepped_shaft.h"
 #include "core/physics/force/square_end_mill.h"
 #include "core/physics/heat/conduction.h"
@@ -119,15 +120,15 @@ START_TEST(cone_fins_match_many_cylinders)
     for (size_t i = 0; i < sizeof steps / sizeof *steps; i++) {
         for (size_t k = 0; k < sizeof transfers / sizeof *transfers; k++) {
             bite_shaft shaft = {1, {steps[i]}};
-            double resistance[3];
-            double share[3];
-            bite_shaft_fin(&shaft, 80.0, transfers[k], &resistance[2], &share[2]);
+            double resistance[2];
+            double share[2];
+            bite_fin fin = bite_shaft_fin(&shaft, 0, 80.0, transfers[k]);
             fin_of_slices(&steps[i], 2000, 80.0, transfers[k], &resistance[0], &share[0]);
             fin_of_slices(&steps[i], 4000, 80.0, transfers[k], &resistance[1], &share[1]);
             /* the error of the slices falls with the square of their number and is extrapolated */
-            bite_assert_near(resistance[2], resistance[1] + (resistance[1] - resistance[0]) / 3.0,
+            bite_assert_near(fin.resistance, resistance[1] + (resistance[1] - resistance[0]) / 3.0,
                              1e-9);
-            bite_assert_near(share[2], share[1] + (share[1] - share[0]) / 3.0, 1e-9);
+            bite_assert_near(fin.air_share, share[1] + (share[1] - share[0]) / 3.0, 1e-9);
         }
     }
 }
@@ -136,19 +137,17 @@ END_TEST
 START_TEST(fins_without_and_with_strong_cooling)
 {
     bite_shaft shaft = {2, {{4e-3, 1e-3, 3e-3}, {10e-3, 3e-3, 3e-3}}};
-    double resistance = 0.0;
-    double share = 0.0;
-    bite_shaft_fin(&shaft, 80.0, 0.0, &resistance, &share);
-    bite_assert_near(resistance, 4.0 / (M_PI * 80.0) * (4e-3 / 3e-6 + 10e-3 / 9e-6), 1e-12);
-    ck_assert_double_eq(share, 0.0);
-    double before = resistance;
+    bite_fin fin = bite_shaft_fin(&shaft, 0, 80.0, 0.0);
+    bite_assert_near(fin.resistance, 4.0 / (M_PI * 80.0) * (4e-3 / 3e-6 + 10e-3 / 9e-6), 1e-12);
+    ck_assert_double_eq(fin.air_share, 0.0);
+    double before = fin.resistance;
     for (double transfer = 1e-3; transfer < 1e12; transfer *= 10.0) {
-        bite_shaft_fin(&shaft, 80.0, transfer, &resistance, &share);
-        ck_assert(isfinite(resistance) && resistance > 0.0 && resistance <= before);
-        ck_assert(share >= 0.0 && share <= 1.0);
-        before = resistance;
+        fin = bite_shaft_fin(&shaft, 0, 80.0, transfer);
+        ck_assert(isfinite(fin.resistance) && fin.resistance > 0.0 && fin.resistance <= before);
+        ck_assert(fin.air_share >= 0.0 && fin.air_share <= 1.0);
+        before = fin.resistance;
     }
-    ck_assert_double_eq(share, 1.0);
+    ck_assert_double_eq(fin.air_share, 1.0);
 }
 END_TEST
 

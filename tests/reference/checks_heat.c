@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Reference rows on conduction and on the heat model. */
+#include "core/physics/elastic/shaft_fin.h"
 #include "core/physics/elastic/stepped_shaft.h"
 #include "core/physics/force/orthogonal_cutting.h"
 #include "core/physics/heat/conduction.h"
@@ -115,10 +116,7 @@ static int lumped_sheet(const bite_given *given, double *out)
 static double long_resistance(const bite_given *given, double conductivity)
 {
     bite_shaft shaft = {1, {{10.0, IN("D"), IN("D")}}};
-    double resistance = 0.0;
-    double air_share = 0.0;
-    bite_shaft_fin(&shaft, conductivity, IN("h"), &resistance, &air_share);
-    return resistance;
+    return bite_shaft_fin(&shaft, 0, conductivity, IN("h")).resistance;
 }
 
 static int long_fin(const bite_given *given, double *out)

@@ -188,7 +188,7 @@ static void fill_stable(const bite_given *given, const bite_cut *cut, const bite
         {cut->tool_frequency_share * IN("tool_f"), IN("tool_k"), cut->tool_damping}};
     bite_mode_roots(arc, bite_pressure_ratio(cut->pressure_r, &pressure), roots);
     for (int i = 0; i < 3; i++) {
-        double plain = bite_mode_depth(roots, &modes[i], &excitation, INFINITY);
+        double plain = bite_mode_depth(roots, &modes[i], &excitation);
         out[i] =
             stated_depth(cut->stable_share * bite_mode_damped_depth(plain, &modes[i], &excitation));
     }

@@ -24,7 +24,7 @@ double bite_test_equal_axes_depth(bite_arc arc, double teeth, double tangential,
     for (int i = 0; i <= SPEEDS; i++) {
         double waves = 3.0 + (double)i / SPEEDS; /* between two teeth: one whole lobe */
         excitation.speed = mode.frequency / (teeth * waves);
-        least = fmin(least, bite_mode_depth(roots, &mode, &excitation, INFINITY));
+        least = fmin(least, bite_mode_depth(roots, &mode, &excitation));
     }
     return least;
 }

@@ -130,34 +130,3 @@ double bite_tool_mode_frequency(const bite_shaft *shaft, double modulus, double 
     }
     return high / (2.0 * M_PI);
 }
-
-/* Integrates from the holder to the tip. With u measured from the holder end of a step, which is at
- * x from the tip, y = y2 + s2 u + c (x u^2/2 - u^3/6), c = 64/(pi E d^4): the integrand y^2 is a
- * polynomial. */
-double bite_tool_mode_bent(const bite_shaft *shaft, double modulus, double density)
-{
-    double x = 0.0;
-    double y = 0.0;
-    double slope = 0.0;
-    double moved = 0.0; /* integral of 4 A y^2/pi */
-    double flexibility = 64.0 / (M_PI * modulus);
-    for (size_t i = 0; i < shaft->count; i++) {
-        x += shaft->steps[i].length;
-    }
-    for (size_t i = shaft->count; i-- > 0;) {
-        const bite_step *step = &shaft->steps[i];
-        double length = step->length;
-        double square = step->tip * step->holder;
-        double curvature = flexibility * length / (square * square);
-        double a1 = slope * length;
-        double a2 = 0.5 * curvature * x * length;
-        double a3 = -curvature * length * length / 6.0;
-        double sum = y * (y + a1) + (2.0 * y * a2 + a1 * a1) / 3.0 + 0.5 * (y * a3 + a1 * a2) +
-                     0.2 * (a2 * a2 + 2.0 * a1 * a3) + a2 * a3 / 3.0 + a3 * a3 / 7.0;
-        moved += square * length * sum;
-        y += a1 + a2 + a3;
-        slope += curvature * (x - 0.5 * length);
-        x -= length;
-    }
-    return sqrt(y / (0.25 * M_PI * density * moved)) / (2.0 * M_PI);
-}

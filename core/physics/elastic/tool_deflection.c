@@ -1,89 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The tool as a stepped shaft on an elastic machine. */
+/* The error that the tool's deflection leaves on the wall. */
 #include "core/physics/elastic/tool_deflection.h"
 #include <math.h>
-
-/* Half angle of the cone between flutes or neck and shank (memory: as small end mills are ground).
- */
-static const double cone_tangent = 0.26794919243112270; /* tan 15 degrees */
 
 /* Between two kinks the error of the wall is smooth over its height: it is computed at their ends
  * and in steps of the lag of the helix. */
 static const double wall_step = 0.25; /* rad */
-
-/* Adds a step, cut off where the holder begins. Returns the length that is left. */
-static double add_step(bite_shaft *shaft, double left, double length, double tip, double holder)
-{
-    if (!(left > 0.0) || !(length > 0.0)) {
-        return left;
-    }
-    if (length > left) {
-        holder = tip + (holder - tip) * left / length;
-        length = left;
-    }
-    bite_step step = {length, tip, holder};
-    shaft->steps[shaft->count++] = step;
-    return left - length;
-}
-
-static double load_height(const bite_tool_body *tool)
-{
-    return fmin(tool->load, 0.5 * tool->stickout);
-}
-
-/* The load on a cone acts where the shaft begins: what lies below it neither bends nor conducts
- * heat. */
-static double load_on_shaft(const bite_tool_body *tool)
-{
-    return tool->conical ? 0.0 : load_height(tool);
-}
-
-/* The rest of the cone, then the flutes behind it. Returns the length that is left. */
-static double add_cone(bite_shaft *shaft, const bite_tool_body *tool, double share)
-{
-    double load = load_height(tool);
-    double slope = 2.0 * tan(tool->taper);
-    double whole = (tool->diameter - tool->tip_diameter) / slope;
-    double left = add_step(shaft, tool->stickout - load, whole - load,
-                           share * (tool->tip_diameter + slope * load), share * tool->diameter);
-    return add_step(shaft, left, tool->flute_length - fmax(load, whole), share * tool->diameter,
-                    share * tool->diameter);
-}
-
-void bite_tool_shaft_init(const bite_tool_body *tool, double share, bite_shaft *shaft)
-{
-    double fluted = share * tool->diameter;
-    double thick = tool->diameter;
-    double left = tool->stickout;
-    shaft->count = 0;
-    left = tool->conical ? add_cone(shaft, tool, share)
-                         : add_step(shaft, left, tool->flute_length, fluted, fluted);
-    if (!isnan(tool->neck_diameter) && !isnan(tool->neck_length)) {
-        thick = tool->neck_diameter;
-        left = add_step(shaft, left, tool->neck_length, thick, thick);
-    }
-    double cone = 0.5 * (tool->shank_diameter - thick) / cone_tangent;
-    left = add_step(shaft, left, cone, thick, tool->shank_diameter);
-    add_step(shaft, left, left, tool->shank_diameter, tool->shank_diameter);
-}
-
-bite_tool_deflection bite_tool_deflection_init(const bite_tool_body *tool)
-{
-    bite_tool_deflection deflection;
-    bite_tool_shaft_init(tool, tool->stiff_share, &deflection.shaft);
-    deflection.load = load_on_shaft(tool);
-    bite_yielding yielding =
-        bite_shaft_bend(&deflection.shaft, tool->modulus, tool->poisson, deflection.load);
-    deflection.tool = yielding.bending + yielding.shear;
-    deflection.compliance = deflection.tool + 1.0 / tool->machine_stiffness;
-    deflection.slope = yielding.slope;
-    return deflection;
-}
-
-double bite_tool_deflection_at(const bite_tool_deflection *deflection, double height)
-{
-    return deflection->compliance + deflection->slope * (deflection->load - height);
-}
 
 /* Called for each instant at which a height of the wall is finished. */
 typedef void (*visit_point)(void *work, const bite_wall_point *point);
@@ -190,11 +112,4 @@ bite_wall_errors bite_tool_deflection_wall_errors(const bite_tool_deflection *de
         update_worst(&measure, &wall->points[i]);
     }
     return measure.worst;
-}
-
-double bite_tool_stress(const bite_tool_body *tool, double side, double torque)
-{
-    bite_shaft shaft;
-    bite_tool_shaft_init(tool, tool->core_share, &shaft);
-    return bite_shaft_stress(&shaft, load_on_shaft(tool), side, torque, tool->ductile);
 }
