@@ -7,15 +7,9 @@
 #include "core/physics/geometry/kinematics.h"
 #include <math.h>
 
-static const double plunge_share = 1.0 / 3.0;
-static const double ramp_share = 0.5;
-
 double bite_entry_feed(const bite_cut *cut)
 {
-    if (!isnan(cut->entry_feed)) {
-        return cut->entry_feed;
-    }
-    return cut->feed_rate * (cut->entry == BITE_ENTRY_PLUNGE ? plunge_share : ramp_share);
+    return bite_entry_feed_of(cut->entry_feed, cut->feed_rate, cut->entry == BITE_ENTRY_PLUNGE);
 }
 
 static void plunge(const bite_cut *entry, bite_segment *segment)

@@ -3,16 +3,33 @@
 #ifndef BITE_CUT_GROSS_DEFLECTION_H
 #define BITE_CUT_GROSS_DEFLECTION_H
 
-#include "core/cut/limit_case.h"
+#include "core/base/lane_math.h"
+
+/** Deviations that nobody would accept even if no tolerance was requested, m: the general tolerance
+ * of class c (ISO 2768-1), either way, for sizes from the stated one upwards, straight in between
+ * so that it has no steps. size: m. */
+BITE_FORMULA double bite_gross_deviation(double size)
+{
+    static const struct {
+        double size;
+        double deviation;
+    } coarse[] = {{0.5e-3, 0.2e-3}, {3e-3, 0.3e-3}, {6e-3, 0.5e-3}, {30e-3, 0.8e-3}};
+    double deviation = coarse[0].deviation;
+    for (int i = 1; i < (int)(sizeof coarse / sizeof *coarse); i++) {
+        double above = bite_within(size, coarse[i - 1].size, coarse[i].size) - coarse[i - 1].size;
+        deviation += above * ((coarse[i].deviation - coarse[i - 1].deviation) /
+                              (coarse[i].size - coarse[i - 1].size));
+    }
+    return deviation;
+}
 
 /** Allowed deflection, m: a share of the body's own size, at most the coarse general tolerance of
- * that size, and at most the width or depth that the pass removes. size, removed: m. */
-double bite_gross_deflection_capacity(double size, double share, double removed);
-
-/** Radial width that the pass removes, m. */
-double bite_gross_deflection_width(const bite_limit_case *limit);
-
-/** The limit does not apply if a tolerance was requested: the tolerance itself is the limit. */
-void bite_gross_deflection_omit_if_toleranced(bite_limit_case *limit);
+ * that size, and at most the width or depth that the pass removes: a body that springs away by all
+ * of it is not cut at all; a smaller deflection is found by the next pass, which then removes as
+ * much as it should. size, removed: m. */
+BITE_FORMULA double bite_gross_deflection_capacity(double size, double share, double removed)
+{
+    return bite_smaller(bite_smaller(share * size, bite_gross_deviation(size)), removed);
+}
 
 #endif

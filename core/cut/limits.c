@@ -1,7 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Limits by id: the table of their functions, their utilization and their verdicts. */
 #include "core/cut/limits.h"
-#include "core/cut/limit_case.h"
+#include "core/cut/chatter_depth.h"
+#include "core/cut/limit_fill.h"
 #include "core/cut/limits_chip.h"
 #include "core/cut/limits_heat.h"
 #include "core/cut/limits_holding.h"
@@ -10,54 +11,292 @@
 #include "core/cut/limits_tool.h"
 #include <math.h>
 
-/* Each limit's function, and the utilization from which it is tight without draws: with draws its
- * chance decides. Limits of exact sizes and rated speeds have no uncertainty up to their capacity.
- */
+/* When a limit never makes a cut over. */
+typedef enum advisory_if {
+    ADVISORY_NEVER = 0,
+    ADVISORY_ALWAYS,
+    ADVISORY_WITHOUT_TOLERANCE, /* if none was requested */
+    ADVISORY_WITHOUT_MODES /* unless modes of vibration were measured: those of frame and spindle
+                              are of a class of machines */
+} advisory_if;
+
+/* Each limit's functions; the reasons why it does not apply if its demand or its capacity is NaN,
+ * that of the demand first (none: it applies nevertheless); and the utilization from which it is
+ * tight without draws: with draws its chance decides. Limits of exact sizes and rated speeds have
+ * no uncertainty up to their capacity. Advisory: a speed that was entered can evidently be run; a
+ * fast edge wears the tool but does not spoil the part. */
 static const struct {
-    void (*evaluate)(bite_limit_case *limit);
+    bite_limit_fill *fill;
+    bite_limit_omit *omit; /* NULL: nothing else makes it not apply */
     double tight_from;
+    bite_why without_capacity;
+    bite_why without_demand;
+    advisory_if advisory;
+    int milling_only; /* a drilled hole does not have it */
 } rows[BITE_LIMIT_COUNT] = {
-    [BITE_LIMIT_SPINDLE_FAST] = {bite_limit_spindle_fast, 1.0},
-    [BITE_LIMIT_SPINDLE_SLOW] = {bite_limit_spindle_slow, 1.0},
-    [BITE_LIMIT_FEED_FAST] = {bite_limit_feed_fast, BITE_UTILIZATION_TIGHT},
-    [BITE_LIMIT_EDGE_SPEED] = {bite_limit_edge_speed, BITE_UTILIZATION_TIGHT},
-    [BITE_LIMIT_POWER] = {bite_limit_power, BITE_UTILIZATION_TIGHT},
-    [BITE_LIMIT_TORQUE] = {bite_limit_torque, BITE_UTILIZATION_TIGHT},
-    [BITE_LIMIT_RUBBING] = {bite_limit_rubbing, BITE_UTILIZATION_TIGHT},
-    [BITE_LIMIT_RUNOUT] = {bite_limit_runout, BITE_UTILIZATION_TIGHT},
-    [BITE_LIMIT_TOOL_BREAK] = {bite_limit_tool_break, BITE_UTILIZATION_TIGHT},
-    [BITE_LIMIT_DEFLECTION] = {bite_limit_deflection, BITE_UTILIZATION_TIGHT},
-    [BITE_LIMIT_SOFTENING] = {bite_limit_softening, BITE_UTILIZATION_TIGHT},
-    [BITE_LIMIT_CHIP_WELD] = {bite_limit_chip_weld, BITE_UTILIZATION_TIGHT},
-    [BITE_LIMIT_CHIP_PACKING] = {bite_limit_chip_packing, BITE_UTILIZATION_TIGHT},
-    [BITE_LIMIT_CORNER] = {bite_limit_corner, 1.0},
-    [BITE_LIMIT_REACH] = {bite_limit_reach, 1.0},
-    [BITE_LIMIT_FINISH] = {bite_limit_finish, BITE_UTILIZATION_TIGHT},
-    [BITE_LIMIT_CHATTER] = {bite_limit_chatter, BITE_UTILIZATION_TIGHT},
-    [BITE_LIMIT_EDGE_CHIP] = {bite_limit_edge_chip, BITE_UTILIZATION_TIGHT},
-    [BITE_LIMIT_CRAZE] = {bite_limit_craze, BITE_UTILIZATION_TIGHT},
-    [BITE_LIMIT_HOLD] = {bite_limit_hold, BITE_UTILIZATION_TIGHT},
-    [BITE_LIMIT_BOND_HEAT] = {bite_limit_bond_heat, BITE_UTILIZATION_TIGHT},
-    [BITE_LIMIT_PART_BEND] = {bite_limit_part_bend, BITE_UTILIZATION_TIGHT},
-    [BITE_LIMIT_GAP] = {bite_limit_gap, 1.0},
-    [BITE_LIMIT_WEAR] = {bite_limit_wear, BITE_UTILIZATION_TIGHT},
-    [BITE_LIMIT_WARP] = {bite_limit_warp, BITE_UTILIZATION_TIGHT},
-    [BITE_LIMIT_STOCK_THICKNESS] = {bite_limit_stock_thickness, 1.0},
-    [BITE_LIMIT_TOOL_GROSS_BEND] = {bite_limit_tool_gross_bend, BITE_UTILIZATION_TIGHT},
-    [BITE_LIMIT_PART_GROSS_BEND] = {bite_limit_part_gross_bend, BITE_UTILIZATION_TIGHT},
-    [BITE_LIMIT_FEED_TOOTH] = {bite_limit_feed_tooth, BITE_UTILIZATION_TIGHT},
-    [BITE_LIMIT_CHATTER_TOOL] = {bite_limit_chatter_tool, BITE_UTILIZATION_TIGHT},
-    [BITE_LIMIT_UNPROVEN] = {bite_limit_unproven, BITE_UTILIZATION_TIGHT},
-    [BITE_LIMIT_PLUNGE_FEED] = {bite_limit_plunge_feed, BITE_UTILIZATION_TIGHT},
+    [BITE_LIMIT_SPINDLE_FAST] = {bite_limit_spindle_fast, .tight_from = 1.0,
+                                 .without_capacity = BITE_WHY_NOT_GIVEN},
+    [BITE_LIMIT_SPINDLE_SLOW] = {bite_limit_spindle_slow, .tight_from = 1.0,
+                                 .without_demand = BITE_WHY_NOT_GIVEN, .advisory = ADVISORY_ALWAYS},
+    [BITE_LIMIT_FEED_FAST] = {bite_limit_feed_fast, .tight_from = BITE_UTILIZATION_TIGHT,
+                              .without_capacity = BITE_WHY_NOT_GIVEN},
+    [BITE_LIMIT_EDGE_SPEED] = {bite_limit_edge_speed, .tight_from = BITE_UTILIZATION_TIGHT,
+                               .without_capacity = BITE_WHY_NO_DATA, .advisory = ADVISORY_ALWAYS},
+    [BITE_LIMIT_POWER] = {bite_limit_power, .tight_from = BITE_UTILIZATION_TIGHT,
+                          .without_capacity = BITE_WHY_NOT_GIVEN,
+                          .without_demand = BITE_WHY_NO_DATA},
+    [BITE_LIMIT_TORQUE] = {bite_limit_torque, .tight_from = BITE_UTILIZATION_TIGHT,
+                           .without_capacity = BITE_WHY_NOT_GIVEN,
+                           .without_demand = BITE_WHY_NO_DATA},
+    [BITE_LIMIT_RUBBING] = {bite_limit_rubbing, .tight_from = BITE_UTILIZATION_TIGHT},
+    [BITE_LIMIT_RUNOUT] = {bite_limit_runout, .tight_from = BITE_UTILIZATION_TIGHT},
+    [BITE_LIMIT_TOOL_BREAK] = {bite_limit_tool_break, .tight_from = BITE_UTILIZATION_TIGHT,
+                               .without_demand = BITE_WHY_NO_DATA},
+    [BITE_LIMIT_DEFLECTION] = {bite_limit_deflection, .tight_from = BITE_UTILIZATION_TIGHT,
+                               .without_demand = BITE_WHY_NO_DATA,
+                               .advisory = ADVISORY_WITHOUT_TOLERANCE, .milling_only = 1},
+    [BITE_LIMIT_SOFTENING] = {bite_limit_softening, .omit = bite_limit_softening_omit,
+                              .tight_from = BITE_UTILIZATION_TIGHT,
+                              .without_capacity = BITE_WHY_NO_DATA,
+                              .without_demand = BITE_WHY_NO_DATA},
+    [BITE_LIMIT_CHIP_WELD] = {bite_limit_chip_weld, .omit = bite_limit_chip_weld_omit,
+                              .tight_from = BITE_UTILIZATION_TIGHT,
+                              .without_capacity = BITE_WHY_NO_DATA,
+                              .without_demand = BITE_WHY_NO_DATA},
+    [BITE_LIMIT_CHIP_PACKING] = {bite_limit_chip_packing, .tight_from = BITE_UTILIZATION_TIGHT,
+                                 .without_demand = BITE_WHY_NO_DATA},
+    [BITE_LIMIT_CORNER] = {bite_limit_corner, .tight_from = 1.0,
+                           .without_capacity = BITE_WHY_NOT_GIVEN, .milling_only = 1},
+    [BITE_LIMIT_REACH] = {bite_limit_reach, .tight_from = 1.0},
+    [BITE_LIMIT_FINISH] = {bite_limit_finish, .tight_from = BITE_UTILIZATION_TIGHT,
+                           .without_capacity = BITE_WHY_NOT_GIVEN, .milling_only = 1},
+    [BITE_LIMIT_CHATTER] = {bite_limit_chatter, .tight_from = BITE_UTILIZATION_TIGHT,
+                            .without_capacity = BITE_WHY_NO_DATA,
+                            .advisory = ADVISORY_WITHOUT_MODES, .milling_only = 1},
+    [BITE_LIMIT_EDGE_CHIP] = {bite_limit_edge_chip, .tight_from = BITE_UTILIZATION_TIGHT,
+                              .without_capacity = BITE_WHY_NO_DATA, .advisory = ADVISORY_ALWAYS},
+    [BITE_LIMIT_CRAZE] = {bite_limit_craze, .omit = bite_limit_craze_omit,
+                          .tight_from = BITE_UTILIZATION_TIGHT,
+                          .without_capacity = BITE_WHY_NO_DATA, .without_demand = BITE_WHY_NO_DATA},
+    [BITE_LIMIT_HOLD] = {bite_limit_hold, .omit = bite_limit_hold_omit,
+                         .tight_from = BITE_UTILIZATION_TIGHT, .without_demand = BITE_WHY_NO_DATA},
+    [BITE_LIMIT_BOND_HEAT] = {bite_limit_bond_heat, .tight_from = BITE_UTILIZATION_TIGHT,
+                              .without_capacity = BITE_WHY_NOT_GIVEN,
+                              .without_demand = BITE_WHY_NOT_GIVEN},
+    [BITE_LIMIT_PART_BEND] = {bite_limit_part_bend, .omit = bite_limit_part_bend_omit,
+                              .tight_from = BITE_UTILIZATION_TIGHT,
+                              .without_demand = BITE_WHY_NO_DATA,
+                              .advisory = ADVISORY_WITHOUT_TOLERANCE},
+    [BITE_LIMIT_GAP] = {bite_limit_gap, .tight_from = 1.0, .without_capacity = BITE_WHY_NOT_GIVEN,
+                        .milling_only = 1},
+    [BITE_LIMIT_WEAR] = {bite_limit_wear, .omit = bite_limit_wear_omit,
+                         .tight_from = BITE_UTILIZATION_TIGHT, .without_capacity = BITE_WHY_NO_DATA,
+                         .without_demand = BITE_WHY_NOT_GIVEN},
+    [BITE_LIMIT_WARP] = {bite_limit_warp, .omit = bite_limit_warp_omit,
+                         .tight_from = BITE_UTILIZATION_TIGHT, .without_demand = BITE_WHY_NO_DATA},
+    [BITE_LIMIT_STOCK_THICKNESS] = {bite_limit_stock_thickness, .tight_from = 1.0,
+                                    .without_capacity = BITE_WHY_NOT_GIVEN,
+                                    .without_demand = BITE_WHY_NOT_GIVEN},
+    [BITE_LIMIT_TOOL_GROSS_BEND] = {bite_limit_tool_gross_bend, .omit = bite_limit_toleranced_omit,
+                                    .tight_from = BITE_UTILIZATION_TIGHT,
+                                    .without_demand = BITE_WHY_NO_DATA, .milling_only = 1},
+    [BITE_LIMIT_PART_GROSS_BEND] = {bite_limit_part_gross_bend,
+                                    .omit = bite_limit_part_gross_bend_omit,
+                                    .tight_from = BITE_UTILIZATION_TIGHT,
+                                    .without_demand = BITE_WHY_NO_DATA},
+    [BITE_LIMIT_FEED_TOOTH] = {bite_limit_feed_tooth, .tight_from = BITE_UTILIZATION_TIGHT,
+                               .without_demand = BITE_WHY_NO_DATA},
+    [BITE_LIMIT_CHATTER_TOOL] = {bite_limit_chatter_tool, .omit = bite_limit_chatter_tool_omit,
+                                 .tight_from = BITE_UTILIZATION_TIGHT,
+                                 .without_capacity = BITE_WHY_NO_DATA, .milling_only = 1},
+    [BITE_LIMIT_UNPROVEN] = {bite_limit_unproven, .omit = bite_limit_unproven_omit,
+                             .tight_from = BITE_UTILIZATION_TIGHT,
+                             .without_capacity = BITE_WHY_NO_DATA, .advisory = ADVISORY_ALWAYS,
+                             .milling_only = 1},
+    [BITE_LIMIT_PLUNGE_FEED] = {bite_limit_plunge_feed, .omit = bite_limit_plunge_feed_omit,
+                                .tight_from = BITE_UTILIZATION_TIGHT, .advisory = ADVISORY_ALWAYS,
+                                .milling_only = 1},
 };
 
-/* Limits that a drilled hole does not have. */
-static int is_for_milling_only(bite_limit_id id)
+static uint8_t is_advisory(advisory_if when, const bite_block *block)
 {
-    return id == BITE_LIMIT_DEFLECTION || id == BITE_LIMIT_CORNER || id == BITE_LIMIT_CHATTER ||
-           id == BITE_LIMIT_CHATTER_TOOL || id == BITE_LIMIT_UNPROVEN ||
-           id == BITE_LIMIT_PLUNGE_FEED || id == BITE_LIMIT_GAP || id == BITE_LIMIT_FINISH ||
-           id == BITE_LIMIT_TOOL_GROSS_BEND;
+    switch (when) {
+    case ADVISORY_ALWAYS:
+        return 1;
+    case ADVISORY_WITHOUT_TOLERANCE:
+        return !bite_is_given(block->tolerance);
+    case ADVISORY_WITHOUT_MODES:
+        return !bite_cut_has_measured_modes(block->cut);
+    case ADVISORY_NEVER:
+    default:
+        return 0;
+    }
+}
+
+/* Why a limit does not apply to this block, whatever its demand and capacity are. */
+static bite_why why_omitted(bite_limit_id id, const bite_block *block,
+                            const bite_block_segment *segment)
+{
+    if (rows[id].milling_only && block->cut->operation == BITE_DRILL_HOLE) {
+        return BITE_WHY_DRILL;
+    }
+    return rows[id].omit == NULL ? BITE_WHY_APPLIES : rows[id].omit(block, segment);
+}
+
+/* Why a limit without utilization does not apply. */
+static bite_why why_unknown(bite_limit_id id, double demand)
+{
+    return isnan(demand) && rows[id].without_demand != BITE_WHY_APPLIES ? rows[id].without_demand
+                                                                        : rows[id].without_capacity;
+}
+
+/* Returns whether some lane has a utilization. NaN where a NaN demand or capacity makes a limit not
+ * apply; in others it counts as the largest demand. */
+BITE_IN_LANES int bite_limit_utilization(const bite_block *block, int needs_demand,
+                                         int needs_capacity, const double *restrict demand,
+                                         double *restrict capacity, double *restrict utilization);
+
+BITE_IN_LANES int bite_limit_utilization(const bite_block *block, int needs_demand,
+                                         int needs_capacity, const double *restrict demand,
+                                         double *restrict capacity, double *restrict utilization)
+{
+    double need_demand = needs_demand ? 1.0 : 0.0;
+    double need_capacity = needs_capacity ? 1.0 : 0.0;
+    double known = 0.0;
+    BITE_EACH_LANE(k, block)
+    {
+        double available = bite_larger(capacity[k], 0.0);
+        double use = bite_smaller(demand[k] / available, BITE_UTILIZATION_MAX);
+        double unknown = demand[k] != demand[k] ? need_demand : 0.0;
+        unknown = capacity[k] != capacity[k] ? unknown + need_capacity : unknown;
+        use = available > 0.0 ? use : BITE_UTILIZATION_MAX;
+        utilization[k] = unknown > 0.0 ? (double)NAN : use;
+        capacity[k] = available;
+    }
+    BITE_EACH_LANE(k, block)
+    {
+        known = utilization[k] == utilization[k] ? 1.0 : known;
+    }
+    return known > 0.0;
+}
+
+/* Fills demand, capacity and utilization of one limit; returns whether it applies to some lane. */
+static int evaluate(bite_limit_id id, const bite_block *block, const bite_block_segment *segment,
+                    double *restrict demand, double *restrict capacity,
+                    double *restrict utilization)
+{
+    rows[id].fill(block, segment, demand, capacity);
+    return bite_limit_utilization(block, rows[id].without_demand != BITE_WHY_APPLIES,
+                                  rows[id].without_capacity != BITE_WHY_APPLIES, demand, capacity,
+                                  utilization);
+}
+
+static void omit(const bite_block *block, bite_limit_id id, bite_why why,
+                 bite_block_limits_result *out)
+{
+    out->applies[id] = 0;
+    out->why[id] = (uint8_t)why;
+    for (int k = 0; k < block->lanes; k++) {
+        out->utilization[id][k] = (double)NAN;
+    }
+}
+
+void bite_block_limits(const bite_block *block, const bite_block_segment *segment,
+                       const uint8_t *wanted, bite_block_limits_result *out)
+{
+    for (bite_limit_id id = 0; id < BITE_LIMIT_COUNT; id++) {
+        out->advisory[id] = is_advisory(rows[id].advisory, block);
+        if (wanted != NULL && !wanted[id]) {
+            omit(block, id, BITE_WHY_APPLIES, out);
+            continue;
+        }
+        bite_why why = why_omitted(id, block, segment);
+        if (why == BITE_WHY_APPLIES && !evaluate(id, block, segment, out->demand[id],
+                                                 out->capacity[id], out->utilization[id])) {
+            why = why_unknown(id, out->demand[id][0]);
+        }
+        if (why != BITE_WHY_APPLIES) {
+            omit(block, id, why, out);
+            continue;
+        }
+        out->applies[id] = 1;
+        out->why[id] = BITE_WHY_APPLIES;
+        for (int k = 0; k < block->lanes; k++) {
+            out->in_corner[id][k] = 0;
+        }
+    }
+}
+
+/* Of another segment: its demand and capacity, and its utilization where that is higher than factor
+ * times the one so far. */
+typedef struct other_segment {
+    bite_lanes demand;
+    bite_lanes capacity;
+    bite_lanes utilization;
+} other_segment;
+
+BITE_IN_LANES void bite_limit_take_higher(const bite_block *block, const other_segment *other,
+                                          double factor, int64_t where, bite_limit_id id,
+                                          bite_block_limits_result *restrict out);
+
+BITE_IN_LANES void bite_limit_take_higher(const bite_block *block, const other_segment *other,
+                                          double factor, int64_t where, bite_limit_id id,
+                                          bite_block_limits_result *restrict out)
+{
+    double *restrict demand = out->demand[id];
+    double *restrict capacity = out->capacity[id];
+    double *restrict utilization = out->utilization[id];
+    int64_t *restrict in_corner = out->in_corner[id];
+    BITE_EACH_LANE(k, block)
+    {
+        int higher = other->utilization[k] > utilization[k] * factor;
+        demand[k] = higher ? other->demand[k] : demand[k];
+        capacity[k] = higher ? other->capacity[k] : capacity[k];
+        utilization[k] = higher ? other->utilization[k] : utilization[k];
+        in_corner[k] = higher ? where : in_corner[k];
+    }
+}
+
+/* How much higher than on the straight a utilization in the corner is at least: more than rounding.
+ */
+static const double corner_factor = 1.0 + 1e-9;
+
+void bite_block_limits_corner(const bite_block *block, const bite_block_segment *turn,
+                              bite_block_limits_result *out)
+{
+    other_segment other;
+    for (bite_limit_id id = 0; id < BITE_LIMIT_COUNT; id++) {
+        if (out->applies[id] && why_omitted(id, block, turn) == BITE_WHY_APPLIES &&
+            evaluate(id, block, turn, other.demand, other.capacity, other.utilization)) {
+            bite_limit_take_higher(block, &other, corner_factor, 1, id, out);
+        }
+    }
+}
+
+void bite_block_limits_entry(const bite_block *entry, const bite_block_segment *segment,
+                             const double *along, bite_block_limits_result *out)
+{
+    static const bite_limit_id entry_limits[] = {BITE_LIMIT_TOOL_BREAK, BITE_LIMIT_FEED_TOOTH,
+                                                 BITE_LIMIT_CHIP_PACKING, BITE_LIMIT_TORQUE,
+                                                 BITE_LIMIT_POWER};
+    other_segment other;
+    for (size_t i = 0; i < sizeof entry_limits / sizeof *entry_limits; i++) {
+        bite_limit_id id = entry_limits[i];
+        if (out->applies[id] &&
+            evaluate(id, entry, segment, other.demand, other.capacity, other.utilization)) {
+            bite_limit_take_higher(entry, &other, 1.0, 2, id, out);
+        }
+    }
+    if (out->applies[BITE_LIMIT_FEED_FAST]) {
+        const double *fastest = BITE_ROW(entry, feed_fastest);
+        for (int k = 0; k < entry->lanes; k++) {
+            other.demand[k] = along[k];
+            other.capacity[k] = fastest[k];
+        }
+        if (bite_limit_utilization(entry, 0, 1, other.demand, other.capacity, other.utilization)) {
+            bite_limit_take_higher(entry, &other, 1.0, 2, BITE_LIMIT_FEED_FAST, out);
+        }
+    }
 }
 
 static bite_verdict verdict_of(double utilization, double tight_from, uint32_t advisory)
@@ -68,37 +307,37 @@ static bite_verdict verdict_of(double utilization, double tight_from, uint32_t a
     return utilization > tight_from ? BITE_TIGHT : BITE_CLEAR;
 }
 
-void bite_limit_evaluate(bite_limit_id id, const bite_cut *requested, const bite_cut *cut,
-                         const bite_segment *segment, bite_limit *limit)
+void bite_block_limit_of(const bite_block_limits_result *limits, bite_limit_id id, int lane,
+                         bite_limit *limit)
 {
-    bite_limit_case one = {requested, cut, segment, (double)NAN, (double)NAN, BITE_WHY_APPLIES, 0};
-    bite_limit none = {(double)NAN,
-                       (double)NAN,
-                       (double)NAN,
-                       (double)NAN,
-                       (double)NAN,
-                       BITE_NOT_JUDGED,
-                       0,
-                       0,
-                       0,
-                       0,
-                       0};
+    static const bite_limit none = {(double)NAN,
+                                    (double)NAN,
+                                    (double)NAN,
+                                    (double)NAN,
+                                    (double)NAN,
+                                    BITE_NOT_JUDGED,
+                                    0,
+                                    0,
+                                    0,
+                                    0,
+                                    0};
+    double utilization = limits->utilization[id][lane];
     *limit = none;
-    rows[id].evaluate(&one);
-    if (cut->operation == BITE_DRILL_HOLE && is_for_milling_only(id)) {
-        one.why = BITE_WHY_DRILL;
+    limit->advisory = limits->advisory[id];
+    limit->why = limits->why[id];
+    if (!limits->applies[id]) {
+        return;
     }
-    limit->advisory = one.advisory;
-    limit->why = one.why;
-    if (one.why != BITE_WHY_APPLIES) {
+    if (isnan(utilization)) {
+        limit->why = why_unknown(id, limits->demand[id][lane]);
         return;
     }
     limit->applies = 1;
-    limit->demand = one.demand;
-    limit->capacity = fmax(0.0, one.capacity);
-    limit->utilization = one.capacity > 0.0 ? fmin(BITE_UTILIZATION_MAX, one.demand / one.capacity)
-                                            : BITE_UTILIZATION_MAX;
-    limit->verdict = verdict_of(limit->utilization, rows[id].tight_from, one.advisory);
+    limit->demand = limits->demand[id][lane];
+    limit->capacity = limits->capacity[id][lane];
+    limit->utilization = utilization;
+    limit->in_corner = (uint32_t)limits->in_corner[id][lane];
+    limit->verdict = verdict_of(utilization, rows[id].tight_from, limit->advisory);
 }
 
 uint32_t bite_verdict_worse(uint32_t one, uint32_t other)

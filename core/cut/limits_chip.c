@@ -2,10 +2,10 @@
 /* Limits of the chip: whether it forms, whether all teeth cut, whether it leaves the flutes and
  * whether it welds to them. */
 #include "core/cut/limits_chip.h"
+#include "core/cut/block/softening_law.h"
 #include "core/cut/entry_move.h"
 #include "core/cut/physics_inputs.h"
 #include "core/physics/heat/chip_recutting.h"
-#include "core/physics/heat/softening_time.h"
 #include <math.h>
 
 /* A skin that the previous tooth has hardened requires a chip that is thicker by this share
@@ -14,23 +14,35 @@ static const double hardened_share = 0.7;
 
 /* If the chip is thinner than a share of the edge radius, the edge ploughs instead of cutting: the
  * thrust exceeds the cutting force at about one radius (James and others 2014). */
-void bite_limit_rubbing(bite_limit_case *limit)
+BITE_IN_LANES void bite_limit_rubbing(const bite_block *block, const bite_block_segment *segment,
+                                      double *restrict demand, double *restrict capacity)
 {
-    const bite_segment *segment = limit->segment;
-    const bite_cut *cut = limit->cut;
-    double least =
-        cut->rub_share * bite_cut_edge_radius(cut) * (1.0 + hardened_share * cut->hardening);
-    bite_limit_set(limit, least,
-                   cut->operation == BITE_CHAMFER ? segment->thin_chip : segment->heavy_chip);
+    const double *share = BITE_ROW(block, rub_share);
+    const double *hardening = BITE_ROW(block, hardening);
+    const double *chip =
+        block->cut->operation == BITE_CHAMFER ? segment->thin_chip : segment->heavy_chip;
+    BITE_EACH_LANE(k, block)
+    {
+        demand[k] = share[k] * segment->edge_radius[k] * (1.0 + hardened_share * hardening[k]);
+        capacity[k] = chip[k];
+    }
 }
 
 /* Runout that breaks a tool, since one tooth cuts everything. A tool of one flute withstands twice
  * as much. */
-void bite_limit_runout(bite_limit_case *limit)
+BITE_IN_LANES void bite_limit_runout(const bite_block *block, const bite_block_segment *segment,
+                                     double *restrict demand, double *restrict capacity)
 {
-    const bite_cut *cut = limit->cut;
-    double more = cut->flutes < 2.0 ? 2.0 : 1.0;
-    bite_limit_set(limit, cut->runout, more * cut->runout_share * cut->diameter);
+    const double *runout = BITE_ROW(block, runout);
+    const double *share = BITE_ROW(block, runout_share);
+    const double *diameter = BITE_ROW(block, diameter);
+    double more = block->flutes < 2 ? 2.0 : 1.0;
+    (void)segment;
+    BITE_EACH_LANE(k, block)
+    {
+        demand[k] = runout[k];
+        capacity[k] = more * share[k] * diameter[k];
+    }
 }
 
 /* Metal chips in a slot that is closed at both ends can only leave upwards, and what falls back is
@@ -49,10 +61,9 @@ static double slot_share(const bite_cut *cut)
  * chips and dust with the root of that share. For more than two it is proportional to the pocket
  * that a tooth has for its chip: 46, 44, 39 and 36 % of the section, shared among 2, 3, 4 and 5
  * (memory: sections of makers' end mills). */
-static double flutes_share(const bite_cut *cut)
+static double flutes_share(const bite_cut *cut, int flutes)
 {
     static const double by_flutes[] = {1.0, 0.85, 0.54, 0.36, 0.27};
-    int flutes = (int)cut->flutes;
     double share = by_flutes[flutes > 5 ? 4 : flutes - 1];
     return cut->chip_form >= BITE_CHIP_SHORT ? sqrt(share) : share;
 }
@@ -67,114 +78,197 @@ static double coolant_share(const bite_cut *cut)
     return cut->substance == BITE_METAL ? of_metals[coolant] : of_others[coolant];
 }
 
-static double packing_capacity(const bite_cut *cut)
+/* Utilization of the path of the chips out of the slot. */
+BITE_FORMULA void fill_path_out(const bite_block *block, const bite_block_segment *segment,
+                                double *restrict packed)
 {
-    return cut->packing_share * slot_share(cut) * cut->packing_limit * flutes_share(cut) *
-           coolant_share(cut);
+    const bite_cut *cut = block->cut;
+    const double *share = BITE_ROW(block, packing_share);
+    const double *limit = BITE_ROW(block, packing_limit);
+    double left = slot_share(cut) * flutes_share(cut, block->flutes) * coolant_share(cut);
+    BITE_EACH_LANE(k, block)
+    {
+        packed[k] = segment->packing[k] / (share[k] * limit[k] * left);
+    }
 }
 
-/* The larger utilization: of the path of the chips out of the slot, or of the tooth's pocket. */
-static double packed(const bite_limit_case *limit)
+/* The larger utilization: of the path of the chips out of the slot, or, in metals, of the tooth's
+ * pocket. */
+BITE_FORMULA void fill_packed(const bite_block *block, const bite_block_segment *segment,
+                              double *restrict packed)
 {
-    double path_out = limit->segment->packing / packing_capacity(limit->cut);
-    int metal = limit->cut->substance == BITE_METAL && limit->cut->operation == BITE_MILL;
-    double pocket = metal ? limit->segment->pocket / limit->cut->packing_share : 0.0;
-    return path_out >= pocket || isnan(path_out) ? path_out : pocket;
+    const double *share = BITE_ROW(block, packing_share);
+    fill_path_out(block, segment, packed);
+    if (block->cut->substance != BITE_METAL || block->cut->operation != BITE_MILL) {
+        return;
+    }
+    BITE_EACH_LANE(k, block)
+    {
+        double path_out = packed[k];
+        double pocket = segment->pocket[k] / share[k];
+        packed[k] = (path_out >= pocket) | (path_out != path_out) ? path_out : pocket;
+    }
 }
 
-void bite_limit_chip_packing(bite_limit_case *limit)
+BITE_IN_LANES void bite_limit_chip_packing(const bite_block *block,
+                                           const bite_block_segment *segment,
+                                           double *restrict demand, double *restrict capacity)
 {
-    bite_limit_set(limit, packed(limit), 1.0);
-    bite_limit_require(limit, limit->demand, BITE_WHY_NO_DATA);
+    fill_packed(block, segment, demand);
+    BITE_EACH_LANE(k, block)
+    {
+        capacity[k] = 1.0;
+    }
 }
 
 /* Growth of a polymer's heat capacity with temperature, 1/K (estimate). */
 static const double capacity_growth = 0.0033;
 
-/* Polymers: chips that are cut again in full flutes become tacky, or the tool does. The tool is
- * assumed to be in contact for a second, a chip for one turn. */
-static void weld_polymer(bite_limit_case *limit)
+/* The heat capacity at the start temperature, J/(kg K). */
+static void fill_heat_capacity(const bite_block *block, double *restrict heat_capacity)
 {
-    const bite_cut *cut = limit->cut;
-    const bite_segment *segment = limit->segment;
-    double start = cut->room_temperature;
-    double packing = packed(limit);
-    bite_softening_law law = bite_cut_softening(cut);
+    const bite_curve *curve = &block->cut->heat_capacity_curve;
+    for (int k = 0; k < block->lanes; k++) {
+        heat_capacity[k] = bite_curve_at(curve, BITE_ROW(block, room_temperature)[k],
+                                         BITE_ROW(block, heat_capacity)[k]);
+    }
+}
+
+BITE_FORMULA double recutting_rise(const bite_block *block, const bite_block_segment *segment,
+                                   int k, double packing, double heat_capacity)
+{
     bite_recutting_case chips = {
-        .rise = segment->chip_rise,
-        .packing = isnan(packing) ? 0.0 : packing,
-        .again = cut->recutting,
-        .cooling = cut->surface_cooling,
-        .chip = segment->chip_mean,
-        .turns = cut->spindle_speed,
-        .volumetric = bite_cut_volumetric_heat(cut),
+        .rise = segment->chip_rise[k],
+        .packing = bite_or(packing, 0.0),
+        .again = BITE_ROW(block, recutting)[k],
+        .cooling = BITE_ROW(block, surface_cooling)[k],
+        .chip = segment->chip_mean[k],
+        .turns = BITE_ROW(block, spindle_speed)[k],
+        .volumetric = BITE_ROW(block, density)[k] * heat_capacity,
         .warming = capacity_growth,
     };
-    double decades = cut->tack_decades;
-    double chip = bite_recutting_rise(&chips);
-    double tool = segment->value[BITE_TOOL_TEMPERATURE] - start;
-    double chip_margin =
-        bite_softening_temperature(&law, 1.0 / cut->spindle_speed, decades) - start;
-    double tool_margin = bite_softening_temperature(&law, 1.0, decades) - start;
-    if (tool * chip_margin > chip * tool_margin) {
-        bite_limit_set(limit, tool, tool_margin);
-    } else {
-        bite_limit_set(limit, chip, chip_margin);
+    return bite_recutting_rise(&chips);
+}
+
+/* Polymers: chips that are cut again in full flutes become tacky, or the tool does. The tool is
+ * assumed to be in contact for a second, a chip for one turn. */
+BITE_FORMULA void weld_polymer(const bite_block *block, const bite_block_segment *segment,
+                               double *restrict demand, double *restrict capacity)
+{
+    const double *room = BITE_ROW(block, room_temperature);
+    const double *speed = BITE_ROW(block, spindle_speed);
+    const double *tack = BITE_ROW(block, tack_decades);
+    bite_lanes packed;
+    bite_lanes heat_capacity;
+    fill_packed(block, segment, packed);
+    fill_heat_capacity(block, heat_capacity);
+    BITE_EACH_LANE(k, block)
+    {
+        bite_softening_law law = bite_block_softening(block, k);
+        double chip = recutting_rise(block, segment, k, packed[k], heat_capacity[k]);
+        double tool = segment->value[BITE_TOOL_TEMPERATURE][k] - room[k];
+        double chip_margin = bite_softening_temperature(&law, 1.0 / speed[k], tack[k]) - room[k];
+        double tool_margin = bite_softening_temperature(&law, 1.0, tack[k]) - room[k];
+        int of_tool = tool * chip_margin > chip * tool_margin;
+        demand[k] = of_tool ? tool : chip;
+        capacity[k] = of_tool ? tool_margin : chip_margin;
     }
 }
 
-/* Metals: chips that stay in the flutes of a warm tool, sqrt(packing x warmth). Boards: the
- * temperature of the film under the edge. */
-static void weld_other(bite_limit_case *limit)
+/* Metals: chips that stay in the flutes of a warm tool, sqrt(packing x warmth). */
+BITE_FORMULA void weld_metal(const bite_block *block, const bite_block_segment *segment,
+                             double *restrict demand, double *restrict capacity)
 {
-    const bite_cut *cut = limit->cut;
-    const bite_segment *segment = limit->segment;
-    double start = cut->room_temperature;
-    double capacity = cut->welding - start;
-    if (cut->substance != BITE_METAL) {
-        bite_limit_set(limit, segment->value[BITE_FILM_TEMPERATURE] - start, capacity);
-        return;
+    const double *room = BITE_ROW(block, room_temperature);
+    const double *welding = BITE_ROW(block, welding);
+    bite_lanes packed;
+    fill_packed(block, segment, packed);
+    BITE_EACH_LANE(k, block)
+    {
+        double margin = welding[k] - room[k];
+        double tool = segment->value[BITE_TOOL_TEMPERATURE][k] - room[k];
+        double warmth = bite_larger(tool, 0.0) / margin;
+        demand[k] = margin * sqrt(packed[k] * warmth);
+        capacity[k] = margin;
     }
-    double warmth = fmax(0.0, segment->value[BITE_TOOL_TEMPERATURE] - start) / capacity;
-    double packing = packed(limit);
-    bite_limit_set(limit, capacity * sqrt(packing * warmth), capacity);
 }
 
-void bite_limit_chip_weld(bite_limit_case *limit)
+/* Boards: the temperature of the film under the edge. */
+BITE_FORMULA void weld_board(const bite_block *block, const bite_block_segment *segment,
+                             double *restrict demand, double *restrict capacity)
 {
-    uint32_t substance = limit->cut->substance;
-    if (substance == BITE_AMORPHOUS || substance == BITE_CRYSTALLINE) {
-        weld_polymer(limit);
-        bite_limit_require(limit, limit->capacity, BITE_WHY_NO_DATA);
-    } else if (isnan(limit->cut->welding)) {
-        bite_limit_omit(limit, BITE_WHY_DOES_NOT_WELD);
-        return;
-    } else {
-        weld_other(limit);
+    const double *room = BITE_ROW(block, room_temperature);
+    const double *welding = BITE_ROW(block, welding);
+    BITE_EACH_LANE(k, block)
+    {
+        demand[k] = segment->value[BITE_FILM_TEMPERATURE][k] - room[k];
+        capacity[k] = welding[k] - room[k];
     }
-    bite_limit_require(limit, limit->demand, BITE_WHY_NO_DATA);
+}
+
+BITE_IN_LANES void bite_limit_chip_weld(const bite_block *block, const bite_block_segment *segment,
+                                        double *restrict demand, double *restrict capacity)
+{
+    if (bite_block_is_polymer(block)) {
+        weld_polymer(block, segment, demand, capacity);
+    } else if (block->cut->substance == BITE_METAL) {
+        weld_metal(block, segment, demand, capacity);
+    } else {
+        weld_board(block, segment, demand, capacity);
+    }
+}
+
+bite_why bite_limit_chip_weld_omit(const bite_block *block, const bite_block_segment *segment)
+{
+    (void)segment;
+    return bite_block_is_polymer(block) || bite_is_given(BITE_ROW(block, welding))
+               ? BITE_WHY_APPLIES
+               : BITE_WHY_DOES_NOT_WELD;
 }
 
 /* Margin over published chip loads: all reports but one are within it. */
 static const double chart_margin = 1.5;
 
 /* Advisory, for a feed that the user sets; a choice stays within the charts. */
-void bite_limit_unproven(bite_limit_case *limit)
+BITE_IN_LANES void bite_limit_unproven(const bite_block *block, const bite_block_segment *segment,
+                                       double *restrict demand, double *restrict capacity)
 {
-    limit->advisory = 1;
-    bite_limit_set(limit, limit->segment->value[BITE_CHIP_LOAD],
-                   chart_margin * bite_cut_charted_feed(limit->cut));
-    bite_limit_require(limit, limit->capacity, BITE_WHY_NO_DATA);
+    const double *chip = BITE_ROW(block, charted_chip);
+    const double *exponent = BITE_ROW(block, charted_exponent);
+    const double *diameter = BITE_ROW(block, diameter);
+    BITE_EACH_LANE(k, block)
+    {
+        demand[k] = segment->value[BITE_CHIP_LOAD][k];
+        capacity[k] = chart_margin *
+                      bite_charted_feed(chip[k], exponent[k], diameter[k], (double)block->flutes);
+    }
+}
+
+bite_why bite_limit_unproven_omit(const bite_block *block, const bite_block_segment *segment)
+{
+    (void)segment;
+    return bite_is_given(BITE_ROW(block, charted_chip)) ? BITE_WHY_APPLIES : BITE_WHY_NO_DATA;
 }
 
 /* Small tools break on their way down: reports have broken ones at half of the side feed and above,
  * and whole ones at a tenth and a quarter of it. Advisory. */
-void bite_limit_plunge_feed(bite_limit_case *limit)
+BITE_IN_LANES void bite_limit_plunge_feed(const bite_block *block,
+                                          const bite_block_segment *segment,
+                                          double *restrict demand, double *restrict capacity)
 {
-    const bite_cut *cut = limit->cut;
-    limit->advisory = 1;
-    bite_limit_set(limit, bite_entry_feed(cut), cut->plunge_share * cut->feed_rate);
-    if (cut->entry != BITE_ENTRY_PLUNGE) {
-        bite_limit_omit(limit, BITE_WHY_NOT_GIVEN);
+    const double *given = BITE_ROW(block, entry_feed);
+    const double *feed = BITE_ROW(block, feed_rate);
+    const double *share = BITE_ROW(block, plunge_share);
+    (void)segment;
+    BITE_EACH_LANE(k, block)
+    {
+        demand[k] = bite_entry_feed_of(given[k], feed[k], 1);
+        capacity[k] = share[k] * feed[k];
     }
+}
+
+bite_why bite_limit_plunge_feed_omit(const bite_block *block, const bite_block_segment *segment)
+{
+    (void)segment;
+    return block->cut->entry == BITE_ENTRY_PLUNGE ? BITE_WHY_APPLIES : BITE_WHY_NOT_GIVEN;
 }

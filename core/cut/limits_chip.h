@@ -4,13 +4,17 @@
 #ifndef BITE_CUT_LIMITS_CHIP_H
 #define BITE_CUT_LIMITS_CHIP_H
 
-#include "core/cut/limit_case.h"
+#include "core/cut/limit_fill.h"
 
-void bite_limit_rubbing(bite_limit_case *limit);
-void bite_limit_runout(bite_limit_case *limit);
-void bite_limit_chip_packing(bite_limit_case *limit);
-void bite_limit_chip_weld(bite_limit_case *limit);
-void bite_limit_unproven(bite_limit_case *limit);
-void bite_limit_plunge_feed(bite_limit_case *limit);
+bite_limit_fill bite_limit_rubbing;
+bite_limit_fill bite_limit_runout;
+bite_limit_fill bite_limit_chip_packing;
+bite_limit_fill bite_limit_chip_weld;
+bite_limit_fill bite_limit_unproven;
+bite_limit_fill bite_limit_plunge_feed;
+
+bite_limit_omit bite_limit_chip_weld_omit;
+bite_limit_omit bite_limit_unproven_omit;
+bite_limit_omit bite_limit_plunge_feed_omit;
 
 #endif

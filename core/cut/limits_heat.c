@@ -1,83 +1,128 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Limits of the part's temperature: softening and crazing. */
 #include "core/cut/limits_heat.h"
-#include "core/cut/physics_inputs.h"
-#include "core/physics/heat/softening_time.h"
+#include "core/cut/block/softening_law.h"
 #include <math.h>
-
-/* Sets the limit to this surface, wall or floor, if it is worse than the one before. */
-static void set_worse(bite_limit_case *limit, double demand, double capacity)
-{
-    if (isnan(limit->demand) || demand * limit->capacity > limit->demand * capacity) {
-        bite_limit_set(limit, demand, capacity);
-    }
-}
 
 /* Boards, laminates and minerals: the flash temperature against the shop limit, since they scorch
  * at once. */
-static void soften_board(bite_limit_case *limit)
+BITE_FORMULA void soften_board(const bite_block *block, const bite_block_segment *segment,
+                               double *restrict demand, double *restrict capacity)
 {
-    double start = limit->cut->room_temperature;
-    bite_limit_set(limit, limit->segment->value[BITE_FLASH_TEMPERATURE] - start,
-                   limit->cut->softening - start);
+    const double *room = BITE_ROW(block, room_temperature);
+    const double *softening = BITE_ROW(block, softening);
+    BITE_EACH_LANE(k, block)
+    {
+        demand[k] = segment->value[BITE_FLASH_TEMPERATURE][k] - room[k];
+        capacity[k] = softening[k] - room[k];
+    }
+}
+
+/* Whether some lane has a floor. */
+static int has_floor(const bite_block *block, const bite_block_segment *segment)
+{
+    int known = 0;
+    for (int k = 0; k < block->lanes; k++) {
+        known |= segment->floor_rise[k] == segment->floor_rise[k];
+    }
+    return known;
+}
+
+/* The surface counts whose demand exceeds more of its capacity; one that the cut does not have, of
+ * NaN, does not. The first one replaces the NaN of a lane that has none yet. */
+BITE_FORMULA void take_worse(double rise, double new_demand, double new_capacity, double *demand,
+                             double *capacity)
+{
+    double demanded = *demand;
+    double available = *capacity;
+    int worse = (demanded != demanded) | (new_demand * available > demanded * new_capacity);
+    worse &= rise == rise;
+    *demand = worse ? new_demand : demanded;
+    *capacity = worse ? new_capacity : available;
 }
 
 /* Polymers: the sustained temperature of the surface against that at which it would flow within the
  * time for which it stays warm. */
-static void soften_polymer(bite_limit_case *limit)
+BITE_FORMULA void soften_surface(const bite_block *block, const double *restrict rise,
+                                 const double *restrict dwell, double *restrict demand,
+                                 double *restrict capacity)
 {
-    const bite_segment *segment = limit->segment;
-    const bite_wall_heat *surfaces[] = {&segment->wall, &segment->floor};
-    bite_softening_law law = bite_cut_softening(limit->cut);
-    for (int i = 0; i < 2; i++) {
-        if (!isnan(surfaces[i]->rise)) {
-            set_worse(limit, surfaces[i]->rise,
-                      bite_softening_temperature(&law, surfaces[i]->dwell, 0.0) -
-                          limit->cut->room_temperature);
-        }
+    const double *room = BITE_ROW(block, room_temperature);
+    BITE_EACH_LANE(k, block)
+    {
+        bite_softening_law law = bite_block_softening(block, k);
+        double flow = bite_softening_temperature(&law, dwell[k], 0.0);
+        take_worse(rise[k], rise[k], flow - room[k], &demand[k], &capacity[k]);
     }
 }
 
-void bite_limit_softening(bite_limit_case *limit)
+static void blank(const bite_block *block, double *restrict demand, double *restrict capacity)
 {
-    uint32_t substance = limit->cut->substance;
-    if (substance == BITE_AMORPHOUS || substance == BITE_CRYSTALLINE) {
-        soften_polymer(limit);
-    } else {
-        soften_board(limit);
+    for (int k = 0; k < block->lanes; k++) {
+        demand[k] = capacity[k] = (double)NAN;
     }
-    bite_limit_require(limit, limit->demand, BITE_WHY_NO_DATA);
-    bite_limit_require(limit, limit->capacity, BITE_WHY_NO_DATA);
-    if (substance == BITE_METAL) {
-        bite_limit_omit(limit, BITE_WHY_METAL);
+}
+
+BITE_IN_LANES void bite_limit_softening(const bite_block *block, const bite_block_segment *segment,
+                                        double *restrict demand, double *restrict capacity)
+{
+    if (!bite_block_is_polymer(block)) {
+        soften_board(block, segment, demand, capacity);
+        return;
     }
+    blank(block, demand, capacity);
+    soften_surface(block, segment->wall_rise, segment->wall_dwell, demand, capacity);
+    if (has_floor(block, segment)) {
+        soften_surface(block, segment->floor_rise, segment->floor_dwell, demand, capacity);
+    }
+}
+
+bite_why bite_limit_softening_omit(const bite_block *block, const bite_block_segment *segment)
+{
+    (void)segment;
+    return block->cut->substance == BITE_METAL ? BITE_WHY_METAL : BITE_WHY_APPLIES;
 }
 
 /* A layer that relaxes while it is warm contracts when it cools, and the material under it prevents
  * that: sigma = E alpha dT/(1 - nu) of the relaxed share. */
-static double locked_stress(const bite_cut *cut, const bite_softening_law *law,
-                            const bite_wall_heat *surface)
+BITE_FORMULA void craze_surface(const bite_block *block, const double *restrict rises,
+                                const double *restrict dwell, double *restrict demand,
+                                double *restrict capacity)
 {
-    double skin = cut->room_temperature + surface->rise;
-    double share = bite_softening_relaxed_share(law, skin, surface->dwell);
-    double hottest = bite_softening_temperature(law, surface->dwell, 0.0);
-    double rise = (skin < hottest ? skin : hottest) - cut->room_temperature;
-    return share * cut->modulus * cut->expansion * rise / (1.0 - cut->poisson);
+    const double *room = BITE_ROW(block, room_temperature);
+    const double *modulus = BITE_ROW(block, modulus);
+    const double *expansion = BITE_ROW(block, expansion);
+    const double *poisson = BITE_ROW(block, poisson);
+    const double *crazing = BITE_ROW(block, crazing);
+    BITE_EACH_LANE(k, block)
+    {
+        bite_softening_law law = bite_block_softening(block, k);
+        double skin = room[k] + rises[k];
+        double share = bite_softening_relaxed_share(&law, skin, dwell[k]);
+        double hottest = bite_softening_temperature(&law, dwell[k], 0.0);
+        double rise = bite_smaller(skin, hottest) - room[k];
+        double stress = share * modulus[k] * expansion[k] * rise / (1.0 - poisson[k]);
+        take_worse(rises[k], stress, crazing[k], &demand[k], &capacity[k]);
+    }
 }
 
-void bite_limit_craze(bite_limit_case *limit)
+BITE_IN_LANES void bite_limit_craze(const bite_block *block, const bite_block_segment *segment,
+                                    double *restrict demand, double *restrict capacity)
 {
-    const bite_cut *cut = limit->cut;
-    const bite_wall_heat *surfaces[] = {&limit->segment->wall, &limit->segment->floor};
-    bite_softening_law law = bite_cut_softening(cut);
-    for (int i = 0; i < 2; i++) {
-        if (!isnan(surfaces[i]->rise)) {
-            set_worse(limit, locked_stress(cut, &law, surfaces[i]), cut->crazing);
-        }
+    blank(block, demand, capacity);
+    craze_surface(block, segment->wall_rise, segment->wall_dwell, demand, capacity);
+    if (has_floor(block, segment)) {
+        craze_surface(block, segment->floor_rise, segment->floor_dwell, demand, capacity);
     }
-    bite_limit_require(limit, limit->demand, BITE_WHY_NO_DATA);
-    bite_limit_require(limit, limit->capacity, BITE_WHY_NO_DATA);
-    if (cut->substance == BITE_METAL) {
-        bite_limit_omit(limit, BITE_WHY_DOES_NOT_CRAZE);
+}
+
+bite_why bite_limit_craze_omit(const bite_block *block, const bite_block_segment *segment)
+{
+    (void)segment;
+    if (block->cut->substance == BITE_METAL) {
+        return BITE_WHY_DOES_NOT_CRAZE;
     }
+    return bite_block_is_polymer(block) && bite_is_given(BITE_ROW(block, crazing))
+               ? BITE_WHY_APPLIES
+               : BITE_WHY_NO_DATA;
 }

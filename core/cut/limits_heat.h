@@ -3,9 +3,12 @@
 #ifndef BITE_CUT_LIMITS_HEAT_H
 #define BITE_CUT_LIMITS_HEAT_H
 
-#include "core/cut/limit_case.h"
+#include "core/cut/limit_fill.h"
 
-void bite_limit_softening(bite_limit_case *limit);
-void bite_limit_craze(bite_limit_case *limit);
+bite_limit_fill bite_limit_softening;
+bite_limit_fill bite_limit_craze;
+
+bite_limit_omit bite_limit_softening_omit;
+bite_limit_omit bite_limit_craze_omit;
 
 #endif

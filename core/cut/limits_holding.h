@@ -3,7 +3,7 @@
 #ifndef BITE_CUT_LIMITS_HOLDING_H
 #define BITE_CUT_LIMITS_HOLDING_H
 
-#include "core/cut/limit_case.h"
+#include "core/cut/limit_fill.h"
 #include "core/physics/holding/workholding.h"
 
 /** What a segment does to the bond. NaN: not known. */
@@ -27,7 +27,9 @@ typedef struct bite_hold_state {
  * filled. */
 bite_hold_state bite_cut_hold(const bite_cut *full, const bite_hold_action *action);
 
-void bite_limit_hold(bite_limit_case *limit);
-void bite_limit_bond_heat(bite_limit_case *limit);
+bite_limit_fill bite_limit_hold;
+bite_limit_fill bite_limit_bond_heat;
+
+bite_limit_omit bite_limit_hold_omit;
 
 #endif

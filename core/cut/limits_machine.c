@@ -3,31 +3,57 @@
 #include "core/cut/limits_machine.h"
 #include <math.h>
 
-void bite_limit_spindle_fast(bite_limit_case *limit)
+BITE_IN_LANES void bite_limit_spindle_fast(const bite_block *block,
+                                           const bite_block_segment *segment,
+                                           double *restrict demand, double *restrict capacity)
 {
-    bite_limit_set(limit, limit->cut->spindle_speed,
-                   fmin(limit->cut->spindle_fastest, limit->cut->tool_turn_limit));
-    bite_limit_require(limit, limit->capacity, BITE_WHY_NOT_GIVEN);
+    const double *speed = BITE_ROW(block, spindle_speed);
+    const double *machine = BITE_ROW(block, spindle_fastest);
+    const double *tool = BITE_ROW(block, tool_turn_limit);
+    (void)segment;
+    BITE_EACH_LANE(k, block)
+    {
+        demand[k] = speed[k];
+        capacity[k] = bite_smaller(bite_or(machine[k], tool[k]), bite_or(tool[k], machine[k]));
+    }
 }
 
-void bite_limit_spindle_slow(bite_limit_case *limit)
+BITE_IN_LANES void bite_limit_spindle_slow(const bite_block *block,
+                                           const bite_block_segment *segment,
+                                           double *restrict demand, double *restrict capacity)
 {
-    bite_limit_set(limit, limit->cut->spindle_slowest, limit->cut->spindle_speed);
-    limit->advisory = 1; /* a speed that was entered can evidently be run */
-    bite_limit_require(limit, limit->demand, BITE_WHY_NOT_GIVEN);
+    const double *speed = BITE_ROW(block, spindle_speed);
+    const double *slowest = BITE_ROW(block, spindle_slowest);
+    (void)segment;
+    BITE_EACH_LANE(k, block)
+    {
+        demand[k] = slowest[k];
+        capacity[k] = speed[k];
+    }
 }
 
-void bite_limit_feed_fast(bite_limit_case *limit)
+BITE_IN_LANES void bite_limit_feed_fast(const bite_block *block, const bite_block_segment *segment,
+                                        double *restrict demand, double *restrict capacity)
 {
-    bite_limit_set(limit, limit->cut->feed_rate, limit->cut->feed_fastest);
-    bite_limit_require(limit, limit->capacity, BITE_WHY_NOT_GIVEN);
+    const double *feed = BITE_ROW(block, feed_rate);
+    const double *fastest = BITE_ROW(block, feed_fastest);
+    (void)segment;
+    BITE_EACH_LANE(k, block)
+    {
+        demand[k] = feed[k];
+        capacity[k] = fastest[k];
+    }
 }
 
-void bite_limit_power(bite_limit_case *limit)
+BITE_IN_LANES void bite_limit_power(const bite_block *block, const bite_block_segment *segment,
+                                    double *restrict demand, double *restrict capacity)
 {
-    bite_limit_set(limit, limit->segment->value[BITE_POWER_MEAN], limit->cut->power_limit);
-    bite_limit_require(limit, limit->capacity, BITE_WHY_NOT_GIVEN);
-    bite_limit_require(limit, limit->demand, BITE_WHY_NO_DATA);
+    const double *most = BITE_ROW(block, power_limit);
+    BITE_EACH_LANE(k, block)
+    {
+        demand[k] = segment->value[BITE_POWER_MEAN][k];
+        capacity[k] = most[k];
+    }
 }
 
 /* A rotor of inertia J that loses dw of its speed under its rated torque M responds with the time
@@ -36,24 +62,31 @@ void bite_limit_power(bite_limit_case *limit)
 static const double spindle_time_constant = 0.04; /* s */
 
 /* The fraction of a torque ripple of once per turn that reaches the motor: a first-order lag. */
-static double ripple_share(double speed)
+BITE_FORMULA double ripple_share(double speed)
 {
-    return 1.0 / hypot(1.0, 2.0 * M_PI * speed * spindle_time_constant);
+    return 1.0 / bite_length_of(1.0, 2.0 * M_PI * speed * spindle_time_constant);
 }
 
 /* A spindle's inertia carries it through a peak, and it stalls on the mean torque; a slow spindle
  * feels more of the peak. */
-void bite_limit_torque(bite_limit_case *limit)
+BITE_IN_LANES void bite_limit_torque(const bite_block *block, const bite_block_segment *segment,
+                                     double *restrict demand, double *restrict capacity)
 {
-    const bite_cut *cut = limit->cut;
-    double mean = limit->segment->torque_mean;
-    double share = 1.0;
-    if (!isnan(cut->torque_speed) && !isnan(cut->torque_exponent)) {
-        share = fmin(1.0, pow(cut->spindle_speed / cut->torque_speed, cut->torque_exponent));
+    const double *speed = BITE_ROW(block, spindle_speed);
+    const double *most = BITE_ROW(block, torque_limit);
+    const double *below = BITE_ROW(block, torque_speed);
+    const double *exponent = BITE_ROW(block, torque_exponent);
+    BITE_EACH_LANE(k, block)
+    {
+        double mean = segment->torque_mean[k];
+        double above = segment->value[BITE_TORQUE_PEAK][k] - mean;
+        demand[k] = mean + ripple_share(speed[k]) * above;
+        capacity[k] = most[k];
     }
-    double above = limit->segment->value[BITE_TORQUE_PEAK] - mean;
-    bite_limit_set(limit, mean + ripple_share(cut->spindle_speed) * above,
-                   cut->torque_limit * share);
-    bite_limit_require(limit, limit->capacity, BITE_WHY_NOT_GIVEN);
-    bite_limit_require(limit, limit->demand, BITE_WHY_NO_DATA);
+    if (bite_is_given(most) && bite_is_given(below) && bite_is_given(exponent)) {
+        BITE_EACH_LANE(k, block)
+        {
+            capacity[k] *= bite_smaller(pow(speed[k] / below[k], exponent[k]), 1.0);
+        }
+    }
 }

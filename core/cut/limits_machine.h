@@ -3,12 +3,12 @@
 #ifndef BITE_CUT_LIMITS_MACHINE_H
 #define BITE_CUT_LIMITS_MACHINE_H
 
-#include "core/cut/limit_case.h"
+#include "core/cut/limit_fill.h"
 
-void bite_limit_spindle_fast(bite_limit_case *limit);
-void bite_limit_spindle_slow(bite_limit_case *limit);
-void bite_limit_feed_fast(bite_limit_case *limit);
-void bite_limit_power(bite_limit_case *limit);
-void bite_limit_torque(bite_limit_case *limit);
+bite_limit_fill bite_limit_spindle_fast;
+bite_limit_fill bite_limit_spindle_slow;
+bite_limit_fill bite_limit_feed_fast;
+bite_limit_fill bite_limit_power;
+bite_limit_fill bite_limit_torque;
 
 #endif

@@ -2,180 +2,274 @@
 /* Limits of the part: size, corner, gap, finish, edges, thin sections, flatness and stock. */
 #include "core/cut/limits_part.h"
 #include "core/cut/gross_deflection.h"
-#include "core/cut/physics_inputs.h"
 #include "core/physics/elastic/thin_plate.h"
 #include "core/physics/elastic/warp.h"
+#include "core/physics/force/chamfer_cone.h"
 #include <math.h>
-#include <string.h>
 
 const double bite_tolerance_default = 0.1e-3; /* m */
 
-static int is_chamfer(const bite_limit_case *limit)
+static int is_chamfer(const bite_block *block)
 {
-    return limit->cut->operation == BITE_CHAMFER;
+    return block->cut->operation == BITE_CHAMFER;
 }
 
 /* Half of the tolerance is available to the cut; the rest is for the machine, the datum and the
  * gauge. */
-static double tolerance_for_bending(const bite_limit_case *limit)
+BITE_FORMULA double tolerance_for_bending(double requested)
 {
-    return 0.5 * (limit->advisory ? bite_tolerance_default : limit->requested->tolerance);
+    return 0.5 * bite_or(requested, bite_tolerance_default);
 }
 
-void bite_limit_deflection(bite_limit_case *limit)
+BITE_IN_LANES void bite_limit_deflection(const bite_block *block, const bite_block_segment *segment,
+                                         double *restrict demand, double *restrict capacity)
 {
-    limit->advisory = isnan(limit->requested->tolerance) ? 1U : 0U;
-    bite_limit_set(limit, limit->segment->value[BITE_WALL_ERROR], tolerance_for_bending(limit));
-    bite_limit_require(limit, limit->demand, BITE_WHY_NO_DATA);
+    BITE_EACH_LANE(k, block)
+    {
+        demand[k] = segment->value[BITE_WALL_ERROR][k];
+        capacity[k] = tolerance_for_bending(block->tolerance[k]);
+    }
+}
+
+/* The cone of a chamfer along a straight edge. */
+BITE_FORMULA bite_cone cone_at(const bite_block *block, int k)
+{
+    bite_chamfer_shape shape = {BITE_ROW(block, depth)[k], BITE_ROW(block, taper)[k],
+                                BITE_ROW(block, tip_diameter)[k], BITE_ROW(block, tip_below)[k]};
+    return bite_chamfer_cone(&shape);
 }
 
 /* A corner may come out larger than requested by the tolerance if one was given, else by nothing.
  */
-void bite_limit_corner(bite_limit_case *limit)
+BITE_IN_LANES void bite_limit_corner(const bite_block *block, const bite_block_segment *segment,
+                                     double *restrict demand, double *restrict capacity)
 {
-    double more = isnan(limit->requested->tolerance) ? 0.0 : limit->requested->tolerance;
-    bite_limit_set(limit,
-                   is_chamfer(limit) ? bite_cut_cone(limit->cut).small
-                                     : 0.5 * bite_cutting_diameter(limit->cut),
-                   limit->cut->inside_radius + more);
-    bite_limit_require(limit, limit->capacity, BITE_WHY_NOT_GIVEN);
+    const double *inside = BITE_ROW(block, inside_radius);
+    BITE_EACH_LANE(k, block)
+    {
+        demand[k] = 0.5 * segment->diameter[k];
+        capacity[k] = inside[k] + bite_or(block->tolerance[k], 0.0);
+    }
+    if (is_chamfer(block)) {
+        BITE_EACH_LANE(k, block)
+        {
+            demand[k] = cone_at(block, k).small;
+        }
+    }
 }
 
-/* Width of a cone beside a wall: its small end on the side of the wall, and the large end on the
- * far side, whose edge is still there. */
-static double cone_width(const bite_cut *cut)
+/* A cone beside a wall is as wide as its small end on the side of the wall, and its large end on
+ * the far side, whose edge is still there. */
+BITE_IN_LANES void bite_limit_gap(const bite_block *block, const bite_block_segment *segment,
+                                  double *restrict demand, double *restrict capacity)
 {
-    bite_cone cone = bite_cut_cone(cut);
-    return cone.small + cone.large;
-}
-
-void bite_limit_gap(bite_limit_case *limit)
-{
-    bite_limit_set(
-        limit,
-        (is_chamfer(limit) ? cone_width(limit->cut) : bite_cutting_diameter(limit->cut)) +
-            limit->cut->runout,
-        limit->cut->gap);
-    bite_limit_require(limit, limit->capacity, BITE_WHY_NOT_GIVEN);
+    const double *runout = BITE_ROW(block, runout);
+    const double *gap = BITE_ROW(block, gap);
+    BITE_EACH_LANE(k, block)
+    {
+        demand[k] = segment->diameter[k] + runout[k];
+        capacity[k] = gap[k];
+    }
+    if (is_chamfer(block)) {
+        BITE_EACH_LANE(k, block)
+        {
+            bite_cone cone = cone_at(block, k);
+            demand[k] = cone.small + cone.large + runout[k];
+        }
+    }
 }
 
 /* Marks of a parabola or a saw tooth: Ra is close to a quarter of their height. */
-void bite_limit_finish(bite_limit_case *limit)
+BITE_IN_LANES void bite_limit_finish(const bite_block *block, const bite_block_segment *segment,
+                                     double *restrict demand, double *restrict capacity)
 {
-    const double *value = limit->segment->value;
-    double worst = fmax(value[BITE_ROUGHNESS_FLOOR], value[BITE_ROUGHNESS_WALL]);
-    limit->advisory = 0;
-    bite_limit_set(limit, 0.25 * worst, limit->requested->finish);
-    bite_limit_require(limit, limit->capacity, BITE_WHY_NOT_GIVEN);
+    BITE_EACH_LANE(k, block)
+    {
+        demand[k] = 0.25 * bite_larger_known(segment->value[BITE_ROUGHNESS_FLOOR][k],
+                                             segment->value[BITE_ROUGHNESS_WALL][k]);
+        capacity[k] = block->finish[k];
+    }
 }
 
-void bite_limit_edge_chip(bite_limit_case *limit)
+BITE_IN_LANES void bite_limit_edge_chip(const bite_block *block, const bite_block_segment *segment,
+                                        double *restrict demand, double *restrict capacity)
 {
-    bite_limit_set(limit, limit->segment->heavy_chip, limit->cut->chip_edge);
-    limit->advisory = 1;
-    bite_limit_require(limit, limit->capacity, BITE_WHY_NO_DATA);
+    const double *least = BITE_ROW(block, chip_edge);
+    BITE_EACH_LANE(k, block)
+    {
+        demand[k] = segment->heavy_chip[k];
+        capacity[k] = least[k];
+    }
 }
 
 /* ---- thin sections ---- */
 
 /* A wall whose length is given is free at its end, or supported there by the other walls of a
- * pocket: then the middle of the wall counts. */
-static double wall_alpha(const bite_cut *cut, double height)
+ * pocket: then the middle of the wall counts. ratio: length/height, INFINITY if no length is given.
+ */
+BITE_FORMULA void fill_wall_alpha(const bite_block *block, const double *restrict ratio,
+                                  double *restrict alpha)
 {
-    double ratio = isnan(cut->wall_length) ? INFINITY : cut->wall_length / height;
-    if (cut->wall_ends == BITE_WALL_HELD) {
-        return bite_plate_pocket_wall(ratio);
+    if (block->cut->wall_ends == BITE_WALL_HELD) {
+        BITE_EACH_LANE(k, block)
+        {
+            alpha[k] = bite_plate_pocket_wall(ratio[k]);
+        }
+    } else if (bite_is_given(BITE_ROW(block, wall_length))) {
+        BITE_EACH_LANE(k, block)
+        {
+            alpha[k] = bite_plate_wall_end(ratio[k]);
+        }
+    } else {
+        BITE_EACH_LANE(k, block)
+        {
+            alpha[k] = bite_plate_wall_middle(ratio[k]);
+        }
     }
-    return isnan(cut->wall_length) ? bite_plate_wall_middle(ratio) : bite_plate_wall_end(ratio);
 }
 
 /* The finishing force on the wall is the force that bends the tool by the wall error. */
-static double wall_bend(const bite_limit_case *limit)
+BITE_FORMULA void fill_wall_bend(const bite_block *block, const bite_block_segment *segment,
+                                 double *restrict bend)
 {
-    const bite_cut *cut = limit->cut;
-    double height = isnan(cut->wall_height)
-                        ? fmax(cut->depth, isnan(cut->feature_depth) ? 0.0 : cut->feature_depth)
-                        : cut->wall_height;
-    double force = limit->segment->wall_bend / limit->segment->compliance;
-    return wall_alpha(cut, height) * force * height * height /
-           bite_plate_rigidity(cut->modulus, cut->poisson, cut->wall_thickness);
+    const double *depth = BITE_ROW(block, depth);
+    const double *feature = BITE_ROW(block, feature_depth);
+    const double *given = BITE_ROW(block, wall_height);
+    const double *length = BITE_ROW(block, wall_length);
+    const double *modulus = BITE_ROW(block, modulus);
+    const double *poisson = BITE_ROW(block, poisson);
+    const double *thickness = BITE_ROW(block, wall_thickness);
+    bite_lanes height;
+    bite_lanes ratio;
+    bite_lanes alpha;
+    BITE_EACH_LANE(k, block)
+    {
+        height[k] = bite_or(given[k], bite_larger(feature[k], depth[k]));
+        ratio[k] = bite_or(length[k] / height[k], (double)INFINITY);
+    }
+    fill_wall_alpha(block, ratio, alpha);
+    BITE_EACH_LANE(k, block)
+    {
+        double force = segment->wall_bend[k] / segment->compliance[k];
+        bend[k] = alpha[k] * force * height[k] * height[k] /
+                  bite_plate_rigidity(modulus[k], poisson[k], thickness[k]);
+    }
 }
 
-static double floor_bend(const bite_limit_case *limit)
+/* A floor that the tool cuts through does not bend. */
+BITE_FORMULA void fill_floor_bend(const bite_block *block, const bite_block_segment *segment,
+                                  double *restrict bend)
 {
-    const bite_cut *cut = limit->cut;
-    double alpha =
-        bite_plate_floor(isnan(cut->floor_length) ? INFINITY : cut->floor_length / cut->floor_span);
-    double side =
-        isnan(cut->floor_length) ? cut->floor_span : fmin(cut->floor_span, cut->floor_length);
-    return alpha * fabs(limit->segment->value[BITE_FORCE_LIFT_PEAK]) * side * side /
-           bite_plate_rigidity(cut->modulus, cut->poisson, cut->floor_thickness);
+    const double *length = BITE_ROW(block, floor_length);
+    const double *span = BITE_ROW(block, floor_span);
+    const double *modulus = BITE_ROW(block, modulus);
+    const double *poisson = BITE_ROW(block, poisson);
+    const double *thickness = BITE_ROW(block, floor_thickness);
+    BITE_EACH_LANE(k, block)
+    {
+        double alpha = bite_plate_floor(bite_or(length[k] / span[k], (double)INFINITY));
+        double side = bite_smaller(length[k], span[k]);
+        double floor = alpha * fabs(segment->value[BITE_FORCE_LIFT_PEAK][k]) * side * side /
+                       bite_plate_rigidity(modulus[k], poisson[k], thickness[k]);
+        bend[k] = thickness[k] > 0.0 ? floor : 0.0;
+    }
 }
 
 /* The whole side force acts at the middle of the strip, since the tool passes along all of it. If
  * no width is given, the strip is as wide as the pass is deep. */
-static double bridge_bend(const bite_limit_case *limit)
+BITE_FORMULA void fill_bridge_bend(const bite_block *block, const bite_block_segment *segment,
+                                   double *restrict bend)
 {
-    const bite_cut *cut = limit->cut;
-    double width = isnan(cut->bridge_width) ? cut->depth : cut->bridge_width;
-    return limit->segment->value[BITE_FORCE_SIDE_PEAK] *
-           bite_plate_strip(cut->modulus, cut->poisson, cut->bridge_span, width,
-                            cut->bridge_thickness);
+    const double *depth = BITE_ROW(block, depth);
+    const double *width = BITE_ROW(block, bridge_width);
+    const double *span = BITE_ROW(block, bridge_span);
+    const double *modulus = BITE_ROW(block, modulus);
+    const double *poisson = BITE_ROW(block, poisson);
+    const double *thickness = BITE_ROW(block, bridge_thickness);
+    BITE_EACH_LANE(k, block)
+    {
+        bend[k] = segment->value[BITE_FORCE_SIDE_PEAK][k] *
+                  bite_plate_strip(modulus[k], poisson[k], span[k], bite_or(width[k], depth[k]),
+                                   thickness[k]);
+    }
 }
 
-typedef struct thin_section {
-    int present;
-    double bend;      /* m, 0 if not present */
-    double thickness; /* m */
-    double removed;   /* m, by the pass across the thickness */
-} thin_section;
+/* ---- which of them there are: a drill presses on floors alone ---- */
 
-enum { THIN_WALL, THIN_FLOOR, THIN_BRIDGE, THIN_SECTIONS };
-
-/* A drill presses on floors alone. Returns 0 if nothing is thin. */
-static int find_thin_sections(const bite_limit_case *limit, thin_section sections[THIN_SECTIONS])
+static int has_wall(const bite_block *block)
 {
-    const bite_cut *cut = limit->cut;
-    double width = bite_gross_deflection_width(limit);
-    int mills = cut->operation == BITE_MILL;
-    int wall = !isnan(cut->wall_thickness) && mills;
-    int open_floor = !isnan(cut->floor_span) && cut->floor_thickness > 0.0;
-    int bridge = !isnan(cut->bridge_span) && !isnan(cut->bridge_thickness) && mills;
-    const thin_section all[THIN_SECTIONS] = {
-        [THIN_WALL] = {wall, wall ? wall_bend(limit) : 0.0, cut->wall_thickness, width},
-        [THIN_FLOOR] = {open_floor, open_floor ? floor_bend(limit) : 0.0, cut->floor_thickness,
-                        cut->depth},
-        [THIN_BRIDGE] = {bridge, bridge ? bridge_bend(limit) : 0.0, cut->bridge_thickness, width},
-    };
-    memcpy(sections, all, sizeof all);
-    return wall || open_floor || bridge;
+    return block->cut->operation == BITE_MILL && bite_is_given(BITE_ROW(block, wall_thickness));
 }
 
-/* NaN if any of them is NaN, which fmax would drop. */
-static double sum_of_bends(const thin_section sections[THIN_SECTIONS])
+static int has_open_floor(const bite_block *block)
 {
-    return sections[THIN_WALL].bend + sections[THIN_FLOOR].bend + sections[THIN_BRIDGE].bend;
+    const double *thickness = BITE_ROW(block, floor_thickness);
+    int thick = 0;
+    for (int k = 0; k < block->lanes; k++) {
+        thick |= thickness[k] > 0.0;
+    }
+    return thick && bite_is_given(BITE_ROW(block, floor_span));
 }
 
-static void omit_nothing_thin(bite_limit_case *limit)
+static int has_bridge(const bite_block *block)
 {
-    int cone = is_chamfer(limit) && !isnan(limit->cut->wall_thickness);
-    bite_limit_omit(limit, cone ? BITE_WHY_CHAMFER : BITE_WHY_NOT_GIVEN);
+    return block->cut->operation == BITE_MILL && bite_is_given(BITE_ROW(block, bridge_span)) &&
+           bite_is_given(BITE_ROW(block, bridge_thickness));
+}
+
+bite_why bite_limit_part_bend_omit(const bite_block *block, const bite_block_segment *segment)
+{
+    (void)segment;
+    if (has_wall(block) || has_open_floor(block) || has_bridge(block)) {
+        return BITE_WHY_APPLIES;
+    }
+    return is_chamfer(block) && bite_is_given(BITE_ROW(block, wall_thickness)) ? BITE_WHY_CHAMFER
+                                                                               : BITE_WHY_NOT_GIVEN;
+}
+
+bite_why bite_limit_part_gross_bend_omit(const bite_block *block, const bite_block_segment *segment)
+{
+    bite_why why = bite_limit_part_bend_omit(block, segment);
+    if (why != BITE_WHY_APPLIES) {
+        return why;
+    }
+    return bite_is_given(block->tolerance) ? BITE_WHY_TOLERANCE : BITE_WHY_APPLIES;
+}
+
+/* ---- their limits ---- */
+
+/* The larger one; NaN if one of them is NaN: what is not known may bend most. */
+BITE_FORMULA void take_larger(const bite_block *block, const double *restrict bend,
+                              double *restrict most)
+{
+    BITE_EACH_LANE(k, block)
+    {
+        double larger = bite_larger(bend[k], most[k]);
+        most[k] = bend[k] == bend[k] ? larger : bend[k];
+    }
 }
 
 /* The thin section that bends most counts. */
-void bite_limit_part_bend(bite_limit_case *limit)
+BITE_IN_LANES void bite_limit_part_bend(const bite_block *block, const bite_block_segment *segment,
+                                        double *restrict demand, double *restrict capacity)
 {
-    thin_section sections[THIN_SECTIONS];
-    int any = find_thin_sections(limit, sections);
-    limit->advisory = isnan(limit->requested->tolerance) ? 1U : 0U;
-    bite_limit_set(
-        limit,
-        fmax(fmax(sections[THIN_WALL].bend, sections[THIN_FLOOR].bend), sections[THIN_BRIDGE].bend),
-        tolerance_for_bending(limit));
-    bite_limit_require(limit, sum_of_bends(sections), BITE_WHY_NO_DATA);
-    if (!any) {
-        omit_nothing_thin(limit);
+    bite_lanes bend;
+    BITE_EACH_LANE(k, block)
+    {
+        demand[k] = 0.0;
+        capacity[k] = tolerance_for_bending(block->tolerance[k]);
+    }
+    if (has_wall(block)) {
+        fill_wall_bend(block, segment, bend);
+        take_larger(block, bend, demand);
+    }
+    if (has_open_floor(block)) {
+        fill_floor_bend(block, segment, bend);
+        take_larger(block, bend, demand);
+    }
+    if (has_bridge(block)) {
+        fill_bridge_bend(block, segment, bend);
+        take_larger(block, bend, demand);
     }
 }
 
@@ -183,58 +277,101 @@ void bite_limit_part_bend(bite_limit_case *limit)
  * as flat up to a fifth of its thickness (memory). */
 static const double bending_share = 0.2;
 
-/* The section with the highest utilization counts. */
-void bite_limit_part_gross_bend(bite_limit_case *limit)
+/* The section with the highest utilization counts, one that is not known most. removed: m, by the
+ * pass across the thickness. */
+BITE_FORMULA void take_worse(const bite_block *block, const double *restrict bend,
+                             const double *restrict thickness, const double *restrict removed,
+                             double *restrict demand, double *restrict capacity)
 {
-    thin_section sections[THIN_SECTIONS];
-    int any = find_thin_sections(limit, sections);
-    for (int i = 0; i < THIN_SECTIONS; i++) {
-        const thin_section *section = &sections[i];
-        double capacity =
-            bite_gross_deflection_capacity(section->thickness, bending_share, section->removed);
-        /* not > of the opposite sides: the first section replaces the NaN of a new case */
-        if (section->present && !(section->bend * limit->capacity <= limit->demand * capacity)) {
-            bite_limit_set(limit, section->bend, capacity);
-        }
+    BITE_EACH_LANE(k, block)
+    {
+        double most = bite_gross_deflection_capacity(thickness[k], bending_share, removed[k]);
+        int worse = bend[k] * capacity[k] > demand[k] * most;
+        worse |= bend[k] != bend[k];
+        demand[k] = worse ? bend[k] : demand[k];
+        capacity[k] = worse ? most : capacity[k];
     }
-    bite_limit_require(limit, sum_of_bends(sections), BITE_WHY_NO_DATA);
-    bite_gross_deflection_omit_if_toleranced(limit);
-    if (!any) {
-        omit_nothing_thin(limit);
+}
+
+BITE_IN_LANES void bite_limit_part_gross_bend(const bite_block *block,
+                                              const bite_block_segment *segment,
+                                              double *restrict demand, double *restrict capacity)
+{
+    bite_lanes bend;
+    bite_lanes width;
+    BITE_EACH_LANE(k, block)
+    {
+        width[k] = segment->engaged[k] * segment->diameter[k];
+        demand[k] = -1.0; /* less than any */
+        capacity[k] = 1.0;
+    }
+    if (has_wall(block)) {
+        fill_wall_bend(block, segment, bend);
+        take_worse(block, bend, BITE_ROW(block, wall_thickness), width, demand, capacity);
+    }
+    if (has_open_floor(block)) {
+        fill_floor_bend(block, segment, bend);
+        take_worse(block, bend, BITE_ROW(block, floor_thickness), BITE_ROW(block, depth), demand,
+                   capacity);
+    }
+    if (has_bridge(block)) {
+        fill_bridge_bend(block, segment, bend);
+        take_worse(block, bend, BITE_ROW(block, bridge_thickness), width, demand, capacity);
     }
 }
 
 /* ---- flatness and stock ---- */
 
-static double or_zero(double figure)
-{
-    return isnan(figure) ? 0.0 : figure;
-}
-
 /* Bow from stressed stock that was removed unevenly, and from one face that has grown more than the
  * other; both are assumed to bow the part the same way. */
-void bite_limit_warp(bite_limit_case *limit)
+BITE_IN_LANES void bite_limit_warp(const bite_block *block, const bite_block_segment *segment,
+                                   double *restrict demand, double *restrict capacity)
 {
-    const bite_cut *cut = limit->cut;
-    double top = or_zero(cut->removed_top);
-    double below = or_zero(cut->removed_below);
-    double off = fabs(top - below);
-    double left = fmax(cut->stock_thickness - top - below, 1e-5);
-    double curvature = bite_warp_gradient(or_zero(cut->face_strain), left);
-    if (off > 0.0) {
-        curvature += bite_warp_layers(cut->modulus, cut->poisson, cut->skin_stress,
-                                      cut->stock_thickness, off, 0.0);
+    const double *removed_top = BITE_ROW(block, removed_top);
+    const double *removed_below = BITE_ROW(block, removed_below);
+    const double *stock = BITE_ROW(block, stock_thickness);
+    const double *strain = BITE_ROW(block, face_strain);
+    const double *modulus = BITE_ROW(block, modulus);
+    const double *poisson = BITE_ROW(block, poisson);
+    const double *stress = BITE_ROW(block, skin_stress);
+    const double *span = BITE_ROW(block, part_span);
+    const double *flatness = BITE_ROW(block, flatness);
+    (void)segment;
+    BITE_EACH_LANE(k, block)
+    {
+        double top = bite_or(removed_top[k], 0.0);
+        double below = bite_or(removed_below[k], 0.0);
+        double off = fabs(top - below);
+        double left = bite_larger(stock[k] - top - below, 1e-5);
+        double layers = bite_warp_layers(modulus[k], poisson[k], stress[k], stock[k], off, 0.0);
+        double curvature = bite_warp_gradient(bite_or(strain[k], 0.0), left);
+        curvature += off > 0.0 ? layers : 0.0; /* stress that is not known does not matter */
+        demand[k] = bite_warp_bow(curvature, span[k]);
+        capacity[k] = flatness[k];
     }
-    bite_limit_set(limit, bite_warp_bow(curvature, cut->part_span), cut->flatness);
-    bite_limit_require(limit, limit->demand, BITE_WHY_NO_DATA);
-    bite_limit_require(limit, cut->flatness + cut->part_span + cut->stock_thickness,
-                       BITE_WHY_NOT_GIVEN);
 }
 
-void bite_limit_stock_thickness(bite_limit_case *limit)
+bite_why bite_limit_warp_omit(const bite_block *block, const bite_block_segment *segment)
 {
-    const bite_cut *cut = limit->cut;
-    bite_limit_set(limit, cut->part_thickness + or_zero(cut->skim),
-                   cut->stock_thickness - or_zero(cut->stock_tolerance));
-    bite_limit_require(limit, limit->demand + limit->capacity, BITE_WHY_NOT_GIVEN);
+    (void)segment;
+    return bite_is_given(BITE_ROW(block, flatness)) && bite_is_given(BITE_ROW(block, part_span)) &&
+                   bite_is_given(BITE_ROW(block, stock_thickness))
+               ? BITE_WHY_APPLIES
+               : BITE_WHY_NOT_GIVEN;
+}
+
+BITE_IN_LANES void bite_limit_stock_thickness(const bite_block *block,
+                                              const bite_block_segment *segment,
+                                              double *restrict demand, double *restrict capacity)
+{
+    const double *part = BITE_ROW(block, part_thickness);
+    const double *skim = BITE_ROW(block, skim);
+    const double *stock = BITE_ROW(block, stock_thickness);
+    const double *tolerance = BITE_ROW(block, stock_tolerance);
+    (void)segment;
+    BITE_EACH_LANE(k, block)
+    {
+        demand[k] = part[k] + bite_or(skim[k], 0.0);
+        capacity[k] = stock[k] - bite_or(tolerance[k], 0.0);
+    }
 }

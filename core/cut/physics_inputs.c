@@ -89,22 +89,14 @@ double bite_cut_edge_radius(const bite_cut *cut)
     return cut->edge_radius * cut->edge_wear;
 }
 
-/* Of the tools that charts are for; more flutes share the section that clears the chip (estimate).
- */
-static const double charted_diameter = 6.35e-3;
-
 double bite_cut_charted_feed(const bite_cut *cut)
 {
-    return cut->charted_chip * pow(cut->diameter / charted_diameter, cut->charted_exponent) /
-           sqrt(cut->flutes);
+    return bite_charted_feed(cut->charted_chip, cut->charted_exponent, cut->diameter, cut->flutes);
 }
 
-/* A tooth that is out of the cut for most of the turn bears a higher speed: 1.5 to 2 times in light
- * radial passes (memory; one maker's table has 1.48 at ae/D 0.05 falling to 1 at 0.5). */
 double bite_cut_tool_speed_limit(const bite_cut *cut, double engaged)
 {
-    double light = 1.0 + 0.75 * (1.0 - fmin(1.0, engaged / 0.5));
-    return light * cut->tool_speed_limit;
+    return bite_tool_speed_limit(cut->tool_speed_limit, engaged);
 }
 
 double bite_cut_least_chip(const bite_cut *cut)

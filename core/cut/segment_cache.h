@@ -7,6 +7,7 @@
 #ifndef BITE_CUT_SEGMENT_CACHE_H
 #define BITE_CUT_SEGMENT_CACHE_H
 
+#include "core/cut/block/limits_result.h"
 #include "core/physics/dynamics/mode_stability.h"
 #include "core/physics/dynamics/semi_discretization.h"
 #include "core/physics/dynamics/stability_lobes.h"
@@ -43,9 +44,18 @@ typedef struct bite_edge_cache {
 #define BITE_SEGMENT_SEMIDISCRETE_STEPS 24
 #define BITE_SEGMENT_MODES 6
 
+/** A block of one cut and its limits. */
+typedef struct bite_limits_room {
+    bite_block block;
+    bite_block_segment segment;
+    bite_block_limits_result limits;
+} bite_limits_room;
+
 /** Working memory of a segment: reused by each computation in turn; its contents are never kept. */
 typedef union bite_scratch {
     bite_round_turn turn;
+    char
+        limits[sizeof(bite_limits_room) + _Alignof(bite_limits_room)]; /* allocators do not align */
     double delay[BITE_SEMIDISCRETE_SIZE(BITE_SEGMENT_MODES, BITE_SEGMENT_SEMIDISCRETE_STEPS)];
 } bite_scratch;
 

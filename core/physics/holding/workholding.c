@@ -3,29 +3,6 @@
 #include "core/physics/holding/workholding.h"
 #include <math.h>
 
-bite_workholding_stress bite_workholding_stresses(double along, double across,
-                                                  const bite_workholding_load *load,
-                                                  double cleavage_length)
-{
-    double area = along * across;
-    double polar = area * (along * along + across * across) / 12.0;
-    double cleaved = across * cleavage_length;
-    bite_workholding_stress stress;
-    stress.shear = load->side / area;
-    stress.pull = fmax(0.0, load->lift) * fmax(1.0 / area, 1.0 / cleaved);
-    stress.tilt =
-        load->side * load->height * fmax(6.0 / (along * area), 2.0 / (cleavage_length * cleaved));
-    stress.twist = load->side * load->arm * 0.5 * hypot(along, across) / polar;
-    return stress;
-}
-
-double bite_workholding_use(const bite_workholding_stress *stress, double shear_strength,
-                            double pull_strength)
-{
-    return hypot((stress->shear + stress->twist) / shear_strength,
-                 (stress->pull + stress->tilt) / pull_strength);
-}
-
 double bite_workholding_groove(double pressure, double groove, double rigidity)
 {
     return pressure * pow(groove, 4.0) / (384.0 * rigidity);

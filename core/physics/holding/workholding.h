@@ -4,6 +4,8 @@
 #ifndef BITE_PHYSICS_HOLDING_WORKHOLDING_H
 #define BITE_PHYSICS_HOLDING_WORKHOLDING_H
 
+#include "core/base/lane_math.h"
+
 /** Forces on a rigid part over a rectangular bond. */
 typedef struct bite_workholding_load {
     double side;   /* N, in the direction of `along` */
@@ -23,15 +25,32 @@ typedef struct bite_workholding_stress {
 /** Stresses in a bond of `along` by `across`, m. cleavage_length: r, of bite_bond_cleavage_length:
  * a plate that is stiff for its size distributes lift and tilt over the whole bond, a thin one
  * along r from its edge; infinite: rigid. */
-bite_workholding_stress bite_workholding_stresses(double along, double across,
-                                                  const bite_workholding_load *load,
-                                                  double cleavage_length);
+BITE_FORMULA bite_workholding_stress bite_workholding_stresses(double along, double across,
+                                                               const bite_workholding_load *load,
+                                                               double cleavage_length)
+{
+    double area = along * across;
+    double polar = area * (along * along + across * across) / 12.0;
+    double cleaved = across * cleavage_length;
+    double tilted = load->side * load->height;
+    bite_workholding_stress stress;
+    stress.shear = load->side / area;
+    stress.pull = bite_larger(load->lift, 0.0) * bite_larger_known(1.0 / area, 1.0 / cleaved);
+    stress.tilt =
+        tilted * bite_larger_known(6.0 / (along * area), 2.0 / (cleavage_length * cleaved));
+    stress.twist = load->side * load->arm * 0.5 * bite_length_of(along, across) / polar;
+    return stress;
+}
 
 /** Utilization of the bond: sqrt((shear + twist)^2/shear_strength^2 + (pull +
  * tilt)^2/pull_strength^2); at most 1: the bond is strong enough. The form of the sphere of Yao and
  * others 2020 (memory). */
-double bite_workholding_use(const bite_workholding_stress *stress, double shear_strength,
-                            double pull_strength);
+BITE_FORMULA double bite_workholding_use(const bite_workholding_stress *stress,
+                                         double shear_strength, double pull_strength)
+{
+    return bite_length_of((stress->shear + stress->twist) / shear_strength,
+                          (stress->pull + stress->tilt) / pull_strength);
+}
 
 /** Sag of a plate into a groove under vacuum: p g^4/(384 D), edges clamped. */
 double bite_workholding_groove(double pressure, double groove, double rigidity);
