@@ -69,12 +69,9 @@ double bite_tool_first_frequency(const bite_cut *full)
     return bite_tool_mode_frequency(&shaft, full->tool_modulus, full->tool_density, 1);
 }
 
-bite_status bite_checked_cut_pass(const bite_checked_cut *checked, bite_block_space *space,
-                                  bite_result *result, bite_error *error)
+void bite_checked_cut_evaluate(const bite_checked_cut *checked, bite_block_space *space,
+                               double values[BITE_VALUE_COUNT], bite_limit limits[BITE_LIMIT_COUNT])
 {
-    double values[BITE_VALUE_COUNT];
-    bite_limit limits[BITE_LIMIT_COUNT];
-    uint32_t worst = 0;
     bite_block_start(space, checked, NULL, 0);
     bite_block_evaluate(space, 1, NULL);
     for (int i = 0; i < BITE_VALUE_COUNT; i++) {
@@ -83,6 +80,15 @@ bite_status bite_checked_cut_pass(const bite_checked_cut *checked, bite_block_sp
     for (int i = 0; i < BITE_LIMIT_COUNT; i++) {
         bite_block_limit_of(&space->limits, (bite_limit_id)i, 0, &limits[i]);
     }
+}
+
+bite_status bite_checked_cut_pass(const bite_checked_cut *checked, bite_block_space *space,
+                                  bite_result *result, bite_error *error)
+{
+    double values[BITE_VALUE_COUNT];
+    bite_limit limits[BITE_LIMIT_COUNT];
+    uint32_t worst = 0;
+    bite_checked_cut_evaluate(checked, space, values, limits);
     bite_verdict verdict = bite_limits_verdict(limits, BITE_LIMIT_COUNT, &worst);
     /* a cut that is over stays over, whatever the missing numbers would be */
     bite_status status =

@@ -11,6 +11,11 @@
 bite_status bite_checked_cut_init(const bite_cut *cut, bite_checked_cut *checked,
                                   bite_error *error);
 
+/** The values and the limits of one checked cut, in a space that is initialized. */
+void bite_checked_cut_evaluate(const bite_checked_cut *checked, bite_block_space *space,
+                               double values[BITE_VALUE_COUNT],
+                               bite_limit limits[BITE_LIMIT_COUNT]);
+
 /** As bite_cut_pass for a checked cut, in a space that is initialized. */
 bite_status bite_checked_cut_pass(const bite_checked_cut *checked, bite_block_space *space,
                                   bite_result *result, bite_error *error);

@@ -130,13 +130,11 @@ static void add_limits(const bite_search_problem *problem, active_limit_list *al
 {
     const double near = 0.93; /* rounding costs a few percent */
     bite_checked_cut checked = problem->checked;
-    bite_evaluation_options options = bite_evaluation_options_in(problem->spaces);
-    bite_segment straight;
+    double values[BITE_VALUE_COUNT];
     bite_limit limits[BITE_LIMIT_COUNT];
     checked.requested.spindle_speed = checked.full.spindle_speed = problem->point.spindle;
     checked.requested.feed_rate = checked.full.feed_rate = problem->point.feed;
-    bite_workspace_init(problem->spaces);
-    bite_checked_cut_evaluate(&checked, &options, &straight, limits);
+    bite_checked_cut_evaluate(&checked, problem->spaces, values, limits);
     add_ends(problem, all);
     add_cap(problem, all);
     for (uint32_t i = 0; i < BITE_LIMIT_COUNT; i++) {

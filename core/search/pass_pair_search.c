@@ -152,20 +152,18 @@ static int is_size_limit(uint32_t limit)
 static int is_fixed_by_size(const pair_search *state, const bite_point *point)
 {
     bite_checked_cut here = *state->counts->checked;
-    bite_evaluation_options options = bite_evaluation_options_in(state->search->spaces);
-    bite_segment straight;
+    double values[BITE_VALUE_COUNT];
     bite_limit limits[BITE_LIMIT_COUNT];
     if (point->worst <= 1.0 || !is_size_limit(point->limit)) {
         return 0;
     }
     here.full.spindle_speed = point->spindle;
     here.full.feed_rate = point->feed;
-    bite_workspace_init(state->search->spaces);
-    bite_checked_cut_evaluate(&here, &options, &straight, limits);
+    bite_checked_cut_evaluate(&here, state->search->spaces, values, limits);
     double utilization = limits[point->limit].utilization;
     here.full.depth *= 0.9;
     here.full.width *= 0.9;
-    bite_checked_cut_evaluate(&here, &options, &straight, limits);
+    bite_checked_cut_evaluate(&here, state->search->spaces, values, limits);
     return !(fabs(utilization - limits[point->limit].utilization) > 0.0);
 }
 

@@ -19,7 +19,7 @@ typedef struct bite_search_problem {
     bite_spread spreads[BITE_SPREAD_MAX];
     size_t spread_count;
     bite_checked_cut checked;
-    bite_workspace *spaces; /* owned by the choice, one per thread of the request; shared by copies
+    bite_block_space *spaces; /* owned by the choice, one per thread of the request; shared by copies
                                of the problem */
     bite_search search;
     bite_search initial; /* with the margins at the start of solving */

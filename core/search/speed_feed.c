@@ -38,21 +38,21 @@ static const step_counts refined = {10, 11};
 static const double near_goal = 0.1;
 static const double near_bad = 0.4; /* if nothing is within the limits */
 
-static double goal_of(const bite_search *search, uint32_t goal, const bite_segment *at,
+static double goal_of(const bite_search *search, uint32_t goal, const double *at,
                       double worst)
 {
     const bite_cut *requested = &search->checked->requested;
     double tolerance = isnan(requested->tolerance) ? bite_tolerance_default : requested->tolerance;
     double finish = isnan(requested->finish) ? default_finish : requested->finish;
-    double error = fabs(at->value[BITE_WALL_ERROR]);
-    double marks = fmax(at->value[BITE_ROUGHNESS_FLOOR], at->value[BITE_ROUGHNESS_WALL]);
+    double error = fabs(at[BITE_WALL_ERROR]);
+    double marks = fmax(at[BITE_ROUGHNESS_FLOOR], at[BITE_ROUGHNESS_WALL]);
     switch (goal) {
     case BITE_GOAL_COOL:
-        return at->value[BITE_SURFACE_TEMPERATURE] - search->checked->full.room_temperature;
+        return at[BITE_SURFACE_TEMPERATURE] - search->checked->full.room_temperature;
     case BITE_GOAL_FINE:
         return error / (0.5 * tolerance) + 0.25 * marks / finish;
     case BITE_GOAL_FAST:
-        return -log(at->value[BITE_REMOVAL_RATE]);
+        return -log(at[BITE_REMOVAL_RATE]);
     default:
         return worst;
     }
@@ -62,27 +62,25 @@ static double goal_of(const bite_search *search, uint32_t goal, const bite_segme
 typedef struct evaluator {
     const bite_search *search;
     bite_checked_cut ready;
-    bite_evaluation_options options;
+    bite_block_space *space;
 } evaluator;
 
 static void evaluator_init(evaluator *state, const bite_search *search, size_t worker)
 {
-    bite_workspace *space = &search->spaces[worker];
     state->search = search;
     state->ready = *search->checked;
-    state->options = bite_evaluation_options_in(space);
-    bite_workspace_init(space);
+    state->space = &search->spaces[worker];
 }
 
 static bite_point evaluate(evaluator *state, double spindle, double feed)
 {
     const bite_search *search = state->search;
-    bite_segment straight;
+    double values[BITE_VALUE_COUNT];
     bite_limit limits[BITE_LIMIT_COUNT];
     bite_point point = {spindle, feed, INFINITY, 0.0, 0, 0};
     state->ready.requested.spindle_speed = state->ready.full.spindle_speed = spindle;
     state->ready.requested.feed_rate = state->ready.full.feed_rate = feed;
-    bite_checked_cut_evaluate(&state->ready, &state->options, &straight, limits);
+    bite_checked_cut_evaluate(&state->ready, state->space, values, limits);
     for (uint32_t i = 0; i < BITE_LIMIT_COUNT; i++) {
         double utilization = limits[i].applies && !limits[i].advisory
                                  ? limits[i].utilization * search->margin[i]
@@ -92,10 +90,10 @@ static bite_point evaluate(evaluator *state, double spindle, double feed)
             point.limit = i;
         }
     }
-    double goal = goal_of(search, search->goal, &straight, point.worst);
+    double goal = goal_of(search, search->goal, values, point.worst);
     double capped =
         search->goal_cap > 0.0
-            ? goal_of(search, search->capped_goal, &straight, point.worst) / search->goal_cap
+            ? goal_of(search, search->capped_goal, values, point.worst) / search->goal_cap
             : 0.0;
     point.worst = capped > point.worst ? capped : point.worst;
     point.goal = isnan(goal) ? point.worst

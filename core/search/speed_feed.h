@@ -31,7 +31,7 @@ typedef struct bite_search {
     double goal_cap; /* > 0: a point is within the limits only if capped_goal is at most this */
     uint32_t capped_goal;   /* a bite_goal, not BITE_GOAL_FAST */
     uint32_t charted_speed; /* 1: the fastest spindle speed is the published one for the edge */
-    bite_workspace *spaces; /* one per thread, at least one; their content between two calls does
+    bite_block_space *spaces; /* one per thread, at least one; their content between two calls does
                                not matter */
 } bite_search;
 

@@ -358,8 +358,7 @@ static bite_status choose(const bite_request *request, const bite_choice_options
 {
     size_t threads = request->threads < 1 ? 1 : request->threads;
     bite_search_problem *problem = bite_memory_new(&request->allocator, 1, sizeof *problem);
-    bite_workspace *spaces = bite_memory_grow(&request->allocator, NULL, threads,
-                                              sizeof *spaces); /* they need not be initialized */
+    bite_block_space *spaces = bite_block_spaces_new(&request->allocator, threads);
     bite_status status = BITE_NO_MEMORY;
     if (problem == NULL || spaces == NULL) {
         bite_error_set(error, BITE_NO_MEMORY, "no memory for a choice");
@@ -369,7 +368,7 @@ static bite_status choose(const bite_request *request, const bite_choice_options
                      ? bite_choice_for_tool(request, NULL, options, problem, choice, error)
                      : choose_among(request, options, problem, choice, error);
     }
-    bite_memory_free(&request->allocator, spaces);
+    bite_block_spaces_free(&request->allocator, spaces);
     bite_memory_free(&request->allocator, problem);
     return status;
 }

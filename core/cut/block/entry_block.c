@@ -1,23 +1,21 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The entry move of a block of cuts: plunge, ramp and helix. */
 #include "core/cut/block/entry_block.h"
+#include "core/cut/block/load_block.h"
 #include "core/cut/block/pressure_block.h"
 #include "core/cut/block/tool_block.h"
+#include "core/cut/entry_move.h"
 #include "core/physics/geometry/kinematics.h"
 #include <string.h>
 
-/* Feed of the move over that of the cut, if none is given (estimate). */
-#define PLUNGE_SHARE (1.0 / 3.0)
-#define RAMP_SHARE 0.5
-
 BITE_IN_LANES void bite_block_entry_feed(const bite_block *restrict block, double *restrict feed)
 {
-    double share = block->cut->entry == BITE_ENTRY_PLUNGE ? PLUNGE_SHARE : RAMP_SHARE;
+    int plunges = block->cut->entry == BITE_ENTRY_PLUNGE;
     const double *restrict given = BITE_ROW(block, entry_feed);
     const double *restrict feed_rate = BITE_ROW(block, feed_rate);
     BITE_EACH_LANE(k, block)
     {
-        feed[k] = bite_or(given[k], share * feed_rate[k]);
+        feed[k] = bite_entry_feed_of(given[k], feed_rate[k], plunges);
     }
 }
 
@@ -81,18 +79,6 @@ BITE_IN_LANES static void fill_plunge_forces(const bite_block *restrict block,
     }
 }
 
-BITE_IN_LANES static void add_thrust(const bite_block *restrict block,
-                                     const bite_block_segment *restrict segment,
-                                     const double *restrict thrust, double *restrict stress)
-{
-    const double *restrict share = BITE_ROW(block, core_share);
-    BITE_EACH_LANE(k, block)
-    {
-        double core = share[k] * segment->diameter[k];
-        stress[k] += thrust[k] / (0.25 * M_PI * core * core);
-    }
-}
-
 static void plunge(const bite_block *block, bite_segment_work *work, bite_block_segment *segment)
 {
     double *side = work->rows[0];
@@ -103,7 +89,7 @@ static void plunge(const bite_block *block, bite_segment_work *work, bite_block_
         double *stress = segment->value[BITE_TOOL_STRESS];
         fill_plunge_forces(block, segment, side, thrust);
         bite_block_stress(block, side, segment->value[BITE_TORQUE_PEAK], stress);
-        add_thrust(block, segment, thrust, stress);
+        bite_block_add_thrust(block, segment->diameter, thrust, 1.0, stress);
     }
     /* only the limits of the entry move read this segment: its chip is not that of a side cut */
     for (int k = 0; k < block->lanes; k++) {

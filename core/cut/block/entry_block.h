@@ -1,5 +1,12 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The entry move of a block of cuts: plunge, ramp and helix. */
+/*
+ * The entry move of a block of cuts: most small tools break there, at full width and without an
+ * exit for the chips.
+ *
+ * A ramp or helix is a slot at its own feed. In a plunge the end teeth cut, dF = (K h + Ke) dr with
+ * h = vf/(n z), their thrust presses on the core, and runout leaves a side force (estimate); values
+ * that a plunge does not have are NaN.
+ */
 #ifndef BITE_CUT_BLOCK_ENTRY_BLOCK_H
 #define BITE_CUT_BLOCK_ENTRY_BLOCK_H
 

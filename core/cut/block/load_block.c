@@ -66,3 +66,16 @@ BITE_IN_LANES void bite_block_contact(const bite_block *restrict block,
         segment->contact_feed[k] = chip->feed_real[k];
     }
 }
+
+BITE_IN_LANES void bite_block_add_thrust(const bite_block *restrict block,
+                                         const double *restrict diameter,
+                                         const double *restrict thrust, double sign,
+                                         double *restrict stress)
+{
+    const double *restrict share = BITE_ROW(block, core_share);
+    BITE_EACH_LANE(k, block)
+    {
+        double core = share[k] * diameter[k];
+        stress[k] += sign * thrust[k] / (0.25 * M_PI * core * core);
+    }
+}

@@ -17,4 +17,9 @@ void bite_block_walls(const bite_block *block, const bite_block_force *force,
 void bite_block_contact(const bite_block *block, const bite_block_chip *chip,
                         const double *diameter, bite_block_segment *segment);
 
+/** Adds the compression of the core by a thrust (sign times lanes, N) to a stress (lanes, Pa).
+ * diameter: lanes, m. */
+void bite_block_add_thrust(const bite_block *block, const double *diameter, const double *thrust,
+                           double sign, double *stress);
+
 #endif

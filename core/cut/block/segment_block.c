@@ -4,7 +4,7 @@
 #include "core/cut/block/segment_block.h"
 #include "core/cut/block/chamfer_block.h"
 #include "core/cut/block/chatter_block.h"
-#include "core/cut/block/corner_radius_block.h"
+#include "core/cut/block/corner_block.h"
 #include "core/cut/block/drill_block.h"
 #include "core/cut/block/groove_block.h"
 #include "core/cut/block/heat_block.h"
@@ -68,6 +68,29 @@ static void fill_square(const bite_block *block, bite_segment_work *work,
     bite_block_contact(block, &work->chip, diameter, segment);
 }
 
+/* A groove is cut as by a square tool of its mean diameter, at the pressure on the inclined edge.
+ * The tilt of the tool is left out: its walls are finished under the load at half of the depth. */
+static void fill_groove(const bite_block *block, bite_segment_work *work,
+                        bite_block_segment *segment)
+{
+    bite_pressure_lanes *inclined = &work->inclined;
+    double *diameter = work->rows[0];
+    double *slope = work->rows[1];
+    memset(slope, 0, sizeof work->rows[1]);
+    bite_block_groove_diameter(block, diameter);
+    bite_block_groove_pressure(block, segment, inclined);
+    bite_square_tool tool = {diameter,
+                             inclined->tangential,
+                             inclined->radial,
+                             inclined->axial,
+                             inclined->edge_tangential,
+                             inclined->edge_radial,
+                             inclined->edge_axial,
+                             slope};
+    bite_block_square(block, &tool, &work->chip, segment, &work->form.square, &work->force);
+    bite_block_groove_contact(block, &work->chip, diameter, segment);
+}
+
 /* The forces of the form of the tool, and the contact of edge and work. */
 static void fill_forces(const bite_block *block, const double *inside_radius,
                         bite_segment_work *work, bite_block_segment *segment)
@@ -79,7 +102,7 @@ static void fill_forces(const bite_block *block, const double *inside_radius,
         bite_block_chamfer(block, &work->chip, inside_radius, segment, &work->form.strip,
                            &work->force);
     } else if (is_groove(cut)) {
-        bite_block_groove(block, &work->chip, segment, &work->form.square, &work->force);
+        fill_groove(block, work, segment);
     } else if (cut->corner_radius > 0.0) {
         bite_block_corner_radius(block, &work->chip, segment, &work->form.strip, &work->force);
     } else {
@@ -99,11 +122,30 @@ static void fill_shape(const bite_block *block, const double *inside_radius,
     }
 }
 
+static void fill_bending(const bite_block *block, bite_segment_work *work,
+                         bite_block_segment *segment)
+{
+    const bite_block_force *force = &work->force;
+    double *stress = segment->value[BITE_TOOL_STRESS];
+    bite_block_stress(block, force->peak_side, force->peak_torque, stress);
+    bite_block_walls(block, force, segment);
+    if (block->cut->operation == BITE_DRILL_HOLE) {
+        bite_block_add_thrust(block, BITE_ROW(block, diameter), force->peak_lift, -1.0, stress);
+        return;
+    }
+    bite_block_chatter(block, segment);
+    if (is_groove(block->cut)) {
+        bite_block_groove_tip_stress(block, force->peak_side, force->peak_torque, work->rows[0]);
+        for (int k = 0; k < block->lanes; k++) {
+            stress[k] = bite_larger(work->rows[0][k], stress[k]);
+        }
+    }
+}
+
 void bite_block_segment_compute(const bite_block *block, const double *width,
                                 const double *inside_radius, const bite_block_segment *tool,
                                 bite_segment_work *work, bite_block_segment *segment)
 {
-    const bite_cut *cut = block->cut;
     int alike = bite_block_cuts_alike(block);
     bite_block_segment_blank(segment);
     if (work->chip.hinges.flutes != block->flutes || work->chip.hinges.alike != alike) {
@@ -119,11 +161,6 @@ void bite_block_segment_compute(const bite_block *block, const double *width,
     fill_tool(block, tool, work->tool_alike, segment);
     fill_forces(block, inside_radius, work, segment);
     bite_block_loads(block, &work->force, segment);
-    if (cut->operation != BITE_DRILL_HOLE) {
-        bite_block_chatter(block, segment, &work->form);
-        bite_block_stress(block, work->force.peak_side, work->force.peak_torque,
-                          segment->value[BITE_TOOL_STRESS]);
-        bite_block_walls(block, &work->force, segment);
-    }
+    fill_bending(block, work, segment);
     bite_block_heat(block, segment);
 }

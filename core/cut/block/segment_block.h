@@ -4,6 +4,7 @@
 #ifndef BITE_CUT_BLOCK_SEGMENT_BLOCK_H
 #define BITE_CUT_BLOCK_SEGMENT_BLOCK_H
 
+#include "core/cut/block/groove_block.h"
 #include "core/cut/block/square_block.h"
 #include "core/cut/block/strip_block.h"
 
@@ -15,8 +16,9 @@ typedef struct bite_segment_work {
         bite_square_work square;
         bite_strip_work strip;
     } form;
-    bite_lanes rows[6]; /* of the segment's own stages */
-    int tool_alike;     /* 1: the cuts differ in nothing that the tool as a body depends on */
+    bite_pressure_lanes inclined; /* of a groove */
+    bite_lanes rows[2];           /* of one stage */
+    int tool_alike; /* 1: the cuts differ in nothing that the tool as a body depends on */
 } bite_segment_work;
 
 /** Sets all results to NaN. */

@@ -25,7 +25,30 @@ typedef struct bite_chamfer_shape {
 } bite_chamfer_shape;
 
 /** The cone along a straight edge. */
-bite_cone bite_chamfer_cone(const bite_chamfer_shape *shape);
+BITE_FORMULA bite_cone bite_chamfer_cone(const bite_chamfer_shape *shape)
+{
+    double slope = tan(shape->taper);
+    double small = 0.5 * shape->tip_diameter + shape->tip_below * slope;
+    bite_cone cone = {
+        .depth = shape->depth,
+        .slope = slope,
+        .sine = 1.0 / sqrt(1.0 + slope * slope), /* cos(taper), below a right angle */
+        .cosine = slope / sqrt(1.0 + slope * slope),
+        .small = small,
+        .large = small + shape->depth * slope,
+        .inside = (double)INFINITY,
+    };
+    return cone;
+}
+
+/** The cone in an inside corner of this finished radius at the upper end, m. */
+BITE_FORMULA bite_cone bite_chamfer_cone_in_corner(const bite_chamfer_shape *shape,
+                                                   double inside_radius)
+{
+    bite_cone cone = bite_chamfer_cone(shape);
+    cone.inside = inside_radius - shape->depth * cone.slope;
+    return cone;
+}
 
 /** The cone along a straight edge or in an inside corner, depending on the arc of contact at the
  * upper end. */
@@ -36,10 +59,72 @@ bite_cone bite_chamfer_cone_in(const bite_chamfer_shape *shape, bite_arc arc);
 double bite_chamfer_section(const bite_cone *cone);
 
 /** Height of the centroid of the removed section above the tip, m: two thirds up the triangle. */
-double bite_chamfer_load(const bite_chamfer_shape *shape);
+BITE_FORMULA double bite_chamfer_load(const bite_chamfer_shape *shape)
+{
+    return shape->tip_below + 2.0 / 3.0 * shape->depth;
+}
+
+/** sin(span/2) at a height above the cone's thin end, from 1 - cos = 2 sin^2 of half the angle,
+ * without cancellation at a thin end: w/(2 r), w = z tan(taper), along a straight edge. */
+BITE_FORMULA double bite_cone_half_sine_straight(const bite_cone *cone, double height)
+{
+    double width = height * cone->slope;
+    return sqrt(0.5 * width / (cone->small + width));
+}
+
+/** The same in an inside corner. Where the tool stops in the corner the half angle is that of
+ * bite_engagement_dead_corner, by the sines of three times the angle and of the angle and pi/4. */
+BITE_FORMULA double bite_cone_half_sine_in_corner(const bite_cone *cone, double height)
+{
+    double width = height * cone->slope;
+    double straight = bite_cone_half_sine_straight(cone, height);
+    double square = straight * straight;
+    double wide = square * (cone->inside + 0.5 * width) / (cone->inside - cone->small);
+    double thrice = straight * (3.0 - 4.0 * square);
+    double farther = sqrt(0.5) * (straight + sqrt(1.0 - square));
+    /* 3 phi_0 = pi/2 + phi_0 at phi_0 = pi/4 */
+    double stopped = square < 0.5 * (1.0 - sqrt(0.5)) ? thrice : farther;
+    return cone->inside <= cone->small ? stopped : sqrt(bite_smaller(1.0, fabs(wide)));
+}
 
 /** The arc of contact at a height above the cone's thin end, rad. */
-double bite_cone_span(const bite_cone *cone, double height);
+BITE_FORMULA double bite_cone_span(const bite_cone *cone, double height)
+{
+    double half = isinf(cone->inside) ? bite_cone_half_sine_straight(cone, height)
+                                      : bite_cone_half_sine_in_corner(cone, height);
+    return 2.0 * asin(half);
+}
+
+/** The inverse of the arc along a straight edge: the height, m, above which a tooth at an angle
+ * from the wall is in contact. half_sine: sin(away/2). */
+BITE_FORMULA double bite_cone_height_straight(const bite_cone *cone, double half_sine)
+{
+    double square = half_sine * half_sine;
+    return 2.0 * cone->small * square / ((1.0 - 2.0 * square) * cone->slope);
+}
+
+/** The same in a corner in which the tool moves: the cone's radius at that height, the radius R -
+ * r_b of the path of the tool's axis and R form a triangle. */
+BITE_FORMULA double bite_cone_height_moving(const bite_cone *cone, double half_sine)
+{
+    double path = cone->inside - cone->small;
+    double along = cone->small + path * (1.0 - 2.0 * half_sine * half_sine);
+    double more = 4.0 * path * cone->small * half_sine * half_sine;
+    double root = sqrt(along * along + more);
+    return (along > 0.0 ? more / (along + root) : root - along) / cone->slope;
+}
+
+/** The height at which the formula of the arc changes in a corner: the arc reaches half a turn, or,
+ * if the tool stops in the corner, bite_engagement_dead_corner changes its branch, at a straight
+ * arc of pi/4. m */
+BITE_FORMULA double bite_cone_change_height(const bite_cone *cone)
+{
+    const double half_sine = 0.38268343236508977; /* sin(pi/8) */
+    double moving = 2.0 * (cone->inside - cone->small) / cone->slope;
+    double stopped = bite_cone_height_straight(cone, half_sine);
+    return cone->inside > cone->small ? moving : stopped;
+}
+
 /** The inverse: the height, m, above which a tooth at the angle `away` (rad) from the wall is in
  * contact. *growth: its derivative, m/rad. */
 double bite_cone_height_growth(const bite_cone *cone, double away, double *growth);

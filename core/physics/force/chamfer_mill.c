@@ -182,14 +182,6 @@ static void add_interval(const chamfer_engagement *chamfer, const chamfer_tooth 
     }
 }
 
-/* The height at which the formula of the arc changes in a corner: the arc reaches half a turn, or,
- * if the tool stops in the corner, bite_engagement_dead_corner changes its branch. */
-static double formula_change_height(const bite_cone *cone)
-{
-    return cone->inside > cone->small ? 2.0 * (cone->inside - cone->small) / cone->slope
-                                      : bite_cone_height(cone, 0.75 * M_PI);
-}
-
 static void add_heights(const chamfer_engagement *chamfer, const chamfer_tooth *tooth, double low,
                         double high, bite_corner_mill *sum, double *area)
 {
@@ -200,7 +192,7 @@ static void add_heights(const chamfer_engagement *chamfer, const chamfer_tooth *
         add_interval(chamfer, tooth, low, high, sum, area);
         return;
     }
-    double border = fmax(low, fmin(high, formula_change_height(&chamfer->cone)));
+    double border = fmax(low, fmin(high, bite_cone_change_height(&chamfer->cone)));
     double middle = 0.5 * (low + border);
     add_interval(chamfer, tooth, low, middle, sum, area);
     add_interval(chamfer, tooth, border, middle, sum, area);

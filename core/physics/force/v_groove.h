@@ -16,6 +16,7 @@
 #ifndef BITE_PHYSICS_FORCE_V_GROOVE_H
 #define BITE_PHYSICS_FORCE_V_GROOVE_H
 
+#include "core/base/lane_math.h"
 #include "core/physics/force/cutting_pressure.h"
 
 typedef struct bite_groove {
@@ -25,25 +26,88 @@ typedef struct bite_groove {
 } bite_groove;
 
 /** Width of the groove at the surface, m: the largest cutting diameter. */
-double bite_groove_width(const bite_groove *groove);
+BITE_FORMULA double bite_groove_width(const bite_groove *groove)
+{
+    return groove->tip_diameter + 2.0 * groove->depth * tan(groove->taper);
+}
 
 /** Diameter at half of the depth, m: the lever of the torque is half of it. */
-double bite_groove_mean_diameter(const bite_groove *groove);
+BITE_FORMULA double bite_groove_mean_diameter(const bite_groove *groove)
+{
+    return groove->tip_diameter + groove->depth * tan(groove->taper);
+}
 
 /** The pressure per length of the axis on an edge that is inclined by the taper. */
-bite_pressure bite_groove_pressure(const bite_pressure *pressure, double taper);
+BITE_FORMULA bite_pressure bite_groove_pressure(const bite_pressure *pressure, double taper)
+{
+    double slope = tan(taper);
+    double along = 1.0 / sqrt(1.0 + slope * slope); /* cos(taper), below a right angle */
+    double down = slope * along;
+    bite_pressure inclined = *pressure;
+    inclined.radial = pressure->radial * along;
+    inclined.axial = pressure->axial - pressure->radial * down;
+    inclined.edge_tangential = pressure->edge_tangential / along;
+    inclined.edge_axial = (pressure->edge_axial - pressure->edge_radial * down) / along;
+    inclined.fracture = pressure->fracture / along;
+    return inclined; /* edge_radial is both divided and multiplied by cos(taper) */
+}
 
-/**
- * Largest stress in the cone above its tip under a load that is uniform along the depth, Pa.
+/*
+ * The largest stress in the cone above its tip under a load that is uniform along the depth.
  *
  * At the height z bending is 32 M/(pi d^3) with M = side/depth z^2/2, above the surface side (z -
  * depth/2), and torsion 16 T/(pi d^3) with the share of the torque that acts below, (tip z + z^2
  * tan(taper))/(mean diameter depth); d = core_share (tip + 2 z tan(taper)). Bending is largest
  * where z tan(taper) = tip, or, if the groove is shallower, at 3/4 depth + tip/(4 tan(taper));
  * torsion where z tan(taper) = (sqrt(3) - 1)/2 tip: the largest sum is searched for between the two
- * heights, within the cone. Derived here. side: N; torque: N m; diameter: of the tool, m; ductile:
- * von Mises, otherwise principal stress.
+ * heights, within the cone. Derived here.
  */
+
+/** Heights, in a geometric series, among which the largest stress is searched for: the error of a
+ * peak is proportional to the square of half a step, 0.1 %. */
+#define BITE_GROOVE_STRESS_STEPS 24
+
+/** The lowest and the highest of these heights above the tip, m. */
+typedef struct bite_groove_heights {
+    double low;
+    double high;
+} bite_groove_heights;
+
+/** diameter: of the tool, m. */
+BITE_FORMULA bite_groove_heights bite_groove_stress_heights(const bite_groove *groove,
+                                                            double diameter)
+{
+    const double torsion_most = 0.36602540378443865; /* (sqrt(3) - 1)/2 */
+    double scale = groove->tip_diameter / tan(groove->taper);
+    double cone = 0.5 * (diameter / groove->tip_diameter - 1.0) * scale;
+    double low = bite_smaller(groove->depth, torsion_most * scale);
+    double high = groove->depth >= scale ? scale : 0.75 * groove->depth + 0.25 * scale;
+    bite_groove_heights heights = {low, bite_larger(low, bite_smaller(high, cone))};
+    return heights;
+}
+
+/** Bending and torsion at a height above the tip, Pa. */
+typedef struct bite_groove_stress {
+    double bending;
+    double torsion;
+} bite_groove_stress;
+
+/** side: N; torque: N m. */
+BITE_FORMULA bite_groove_stress bite_groove_stress_at(const bite_groove *groove, double core_share,
+                                                      double side, double torque, double height)
+{
+    double slope = tan(groove->taper);
+    double in = bite_smaller(height, groove->depth);
+    double moment = side / groove->depth * in * (height - 0.5 * in);
+    double turned = (groove->tip_diameter + slope * in) * in;
+    double whole = bite_groove_mean_diameter(groove) * groove->depth;
+    double wide = core_share * (groove->tip_diameter + 2.0 * height * slope);
+    double cube = M_PI * wide * wide * wide;
+    bite_groove_stress stress = {32.0 * moment / cube, 16.0 * torque * turned / (whole * cube)};
+    return stress;
+}
+
+/** Largest stress in the cone, Pa; ductile: von Mises, otherwise principal stress. */
 double bite_groove_tip_stress(const bite_groove *groove, double diameter, double core_share,
                               double side, double torque, int ductile);
 
