@@ -26,7 +26,8 @@ BITE_FORMULA double bite_recutting_rise(const bite_recutting_case *recutting)
     double rise = recutting->rise * (1.0 + recutting->again * square * square / cooled);
     /* (sqrt(1 + 2 gamma theta) - 1)/gamma without its difference, which also holds at gamma = 0 */
     double warmed = 2.0 * rise / (1.0 + sqrt(1.0 + 2.0 * recutting->warming * rise));
-    return (recutting->warming > 0.0) & (rise > 0.0) ? warmed : rise;
+    double of_hot = rise > 0.0 ? warmed : rise;
+    return recutting->warming > 0.0 ? of_hot : rise;
 }
 
 #endif
