@@ -165,9 +165,39 @@ BITE_IN_LANES static void fill_unmeasured(const bite_block *restrict block,
     }
 }
 
-void bite_block_chatter(const bite_block *restrict block, bite_block_segment *restrict segment)
+/* Lane by lane: the searches of different cuts take different ways. Measured modes may differ from
+ * lane to lane, and their number may not. */
+static void fill_measured(const bite_block *restrict block, double *numbers, size_t count,
+                          bite_block_segment *restrict segment)
 {
-    if (!bite_cut_has_measured_modes(block->cut)) {
+    direction_rows rows;
+    bite_semidiscrete_room workspace = {numbers, count};
+    fill_ratio(block, segment, rows.ratio);
+    for (int k = 0; k < block->lanes; k++) {
+        bite_cut cut = *block->cut;
+        bite_arc arc = {segment->enter[k], segment->leave[k], 0.0};
+        cut.machine_stiffness = BITE_ROW(block, machine_stiffness)[k];
+        cut.mode_frequency = BITE_ROW(block, mode_frequency)[k];
+        cut.mode_stiffness = BITE_ROW(block, mode_stiffness)[k];
+        cut.mode_damping = BITE_ROW(block, mode_damping)[k];
+        cut.mode2_frequency = BITE_ROW(block, mode2_frequency)[k];
+        cut.mode2_stiffness = BITE_ROW(block, mode2_stiffness)[k];
+        cut.mode2_damping = BITE_ROW(block, mode2_damping)[k];
+        cut.mode3_frequency = BITE_ROW(block, mode3_frequency)[k];
+        cut.mode3_stiffness = BITE_ROW(block, mode3_stiffness)[k];
+        cut.mode3_damping = BITE_ROW(block, mode3_damping)[k];
+        segment->value[BITE_STABILITY_DEPTH][k] =
+            bite_measured_depth(&cut, arc, segment->tangential[k], rows.ratio[k],
+                                BITE_ROW(block, spindle_speed)[k], workspace);
+    }
+}
+
+void bite_block_chatter(const bite_block *restrict block, double *numbers, size_t count,
+                        bite_block_segment *restrict segment)
+{
+    if (bite_cut_has_measured_modes(block->cut)) {
+        fill_measured(block, numbers, count, segment);
+    } else {
         fill_unmeasured(block, segment);
     }
 }

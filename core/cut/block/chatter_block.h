@@ -9,8 +9,11 @@
  * Fills BITE_STABILITY_DEPTH and, if no mode was measured, BITE_STABILITY_DEPTH_TOOL, m.
  *
  * segment: with the arc, the pressure, the surface speed and the tool's compliance and frequency.
- * Of a mill or a chamfer; a drill has no chatter.
+ * Of a mill or a chamfer; a drill has no chatter. numbers: working memory of `count` doubles,
+ * BITE_SEMIDISCRETE_SIZE(BITE_SEGMENT_MODES, BITE_SEGMENT_SEMIDISCRETE_STEPS), read only if a mode
+ * was measured.
  */
-void bite_block_chatter(const bite_block *restrict block, bite_block_segment *restrict segment);
+void bite_block_chatter(const bite_block *restrict block, double *numbers, size_t count,
+                        bite_block_segment *restrict segment);
 
 #endif

@@ -7,7 +7,7 @@
  * Stegun 9.6.10, 9.6.11; the coefficients are 1/(k! (k + n)!) and, with them, H_k - gamma and H_k +
  * H_(k+1) - 2 gamma). Above, sqrt(z) times the function is a polynomial of y = 12/z - 1 or 4/z - 1:
  * Chebyshev interpolation of the values of GSL. Good to 2e-12, as
- * tests/physics/elastic/test_shaft_fin.c checks.
+ * tests/cut/block/test_tool_block.c checks.
  */
 #ifndef BITE_PHYSICS_ELASTIC_SCALED_BESSEL_H
 #define BITE_PHYSICS_ELASTIC_SCALED_BESSEL_H
