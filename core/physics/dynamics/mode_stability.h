@@ -138,7 +138,7 @@ BITE_FORMULA double bite_mode_lobe_depth(const bite_direction_root *root,
     double grows = root->imaginary - x * root->real; /* as the sine of c - psi */
     double depth =
         4.0 * M_PI * mode->stiffness * mode->damping * w * (1.0 + x * x) / (force * grows);
-    return exists & (grows > 0.0) ? depth : (double)INFINITY;
+    return (exists & (grows > 0.0)) ? depth : (double)INFINITY;
 }
 
 /* The deepest part of a lobe lies near w = 1 - zeta cot(c/2). */
