@@ -84,4 +84,11 @@ BITE_FORMULA double bite_length_of(double a, double b)
     return sqrt(a * a + b * b);
 }
 
+/** base^exponent of a base above 0, to some 1e-15 x |exponent x ln(base)|: two thirds of the time
+ * of pow in lanes, which has more digits in between. */
+BITE_FORMULA double bite_power_of(double base, double exponent)
+{
+    return exp(exponent * log(base));
+}
+
 #endif

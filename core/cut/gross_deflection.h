@@ -16,9 +16,9 @@ BITE_FORMULA double bite_gross_deviation(double size)
     } coarse[] = {{0.5e-3, 0.2e-3}, {3e-3, 0.3e-3}, {6e-3, 0.5e-3}, {30e-3, 0.8e-3}};
     double deviation = coarse[0].deviation;
     for (int i = 1; i < (int)(sizeof coarse / sizeof *coarse); i++) {
-        double above = bite_within(size, coarse[i - 1].size, coarse[i].size) - coarse[i - 1].size;
-        deviation += above * ((coarse[i].deviation - coarse[i - 1].deviation) /
-                              (coarse[i].size - coarse[i - 1].size));
+        double step = coarse[i].size - coarse[i - 1].size;
+        double above = bite_within(size - coarse[i - 1].size, 0.0, step);
+        deviation += above * ((coarse[i].deviation - coarse[i - 1].deviation) / step);
     }
     return deviation;
 }
@@ -29,7 +29,7 @@ BITE_FORMULA double bite_gross_deviation(double size)
  * much as it should. size, removed: m. */
 BITE_FORMULA double bite_gross_deflection_capacity(double size, double share, double removed)
 {
-    return bite_smaller(bite_smaller(share * size, bite_gross_deviation(size)), removed);
+    return bite_smaller(removed, bite_smaller(share * size, bite_gross_deviation(size)));
 }
 
 #endif

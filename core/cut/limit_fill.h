@@ -20,4 +20,22 @@ static inline int bite_is_given(const double *row)
     return !isnan(row[0]);
 }
 
+/** Replaces the numbers of a row in the lanes where `where` is 1. By way of copies: in a loop that
+ * reads and writes memory of the caller the choice would be a branch. */
+BITE_FORMULA void bite_take_where(const bite_block *block, const double *restrict where,
+                                  const double *restrict other, double *restrict row)
+{
+    bite_lanes from;
+    bite_lanes to;
+    BITE_EACH_LANE(k, block)
+    {
+        from[k] = other[k];
+        to[k] = row[k];
+    }
+    BITE_EACH_LANE(k, block)
+    {
+        row[k] = where[k] > 0.0 ? from[k] : to[k];
+    }
+}
+
 #endif

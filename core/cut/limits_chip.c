@@ -7,6 +7,7 @@
 #include "core/cut/physics_inputs.h"
 #include "core/physics/heat/chip_recutting.h"
 #include <math.h>
+#include <string.h>
 
 /* A skin that the previous tooth has hardened requires a chip that is thicker by this share
  * (estimate). */
@@ -128,9 +129,14 @@ static const double capacity_growth = 0.0033;
 static void fill_heat_capacity(const bite_block *block, double *restrict heat_capacity)
 {
     const bite_curve *curve = &block->cut->heat_capacity_curve;
+    const double *room = BITE_ROW(block, room_temperature);
+    const double *plain = BITE_ROW(block, heat_capacity);
+    if (curve->count == 0) {
+        memcpy(heat_capacity, plain, sizeof(bite_lanes));
+        return;
+    }
     for (int k = 0; k < block->lanes; k++) {
-        heat_capacity[k] = bite_curve_at(curve, BITE_ROW(block, room_temperature)[k],
-                                         BITE_ROW(block, heat_capacity)[k]);
+        heat_capacity[k] = bite_curve_at(curve, room[k], plain[k]);
     }
 }
 
@@ -160,15 +166,25 @@ BITE_FORMULA void weld_polymer(const bite_block *block, const bite_block_segment
     const double *tack = BITE_ROW(block, tack_decades);
     bite_lanes packed;
     bite_lanes heat_capacity;
+    bite_lanes turn;
+    bite_lanes second;
+    bite_lanes chip_tacky;
+    bite_lanes tool_tacky;
     fill_packed(block, segment, packed);
     fill_heat_capacity(block, heat_capacity);
     BITE_EACH_LANE(k, block)
     {
-        bite_softening_law law = bite_block_softening(block, k);
+        turn[k] = 1.0 / speed[k];
+        second[k] = 1.0;
+    }
+    bite_block_fill_flow(block, turn, tack, chip_tacky);
+    bite_block_fill_flow(block, second, tack, tool_tacky);
+    BITE_EACH_LANE(k, block)
+    {
         double chip = recutting_rise(block, segment, k, packed[k], heat_capacity[k]);
         double tool = segment->value[BITE_TOOL_TEMPERATURE][k] - room[k];
-        double chip_margin = bite_softening_temperature(&law, 1.0 / speed[k], tack[k]) - room[k];
-        double tool_margin = bite_softening_temperature(&law, 1.0, tack[k]) - room[k];
+        double chip_margin = chip_tacky[k] - room[k];
+        double tool_margin = tool_tacky[k] - room[k];
         int of_tool = tool * chip_margin > chip * tool_margin;
         demand[k] = of_tool ? tool : chip;
         capacity[k] = of_tool ? tool_margin : chip_margin;

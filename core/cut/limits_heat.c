@@ -28,17 +28,22 @@ static int has_floor(const bite_block *block, const bite_block_segment *segment)
     return known;
 }
 
+static const bite_lanes no_decades = {0.0};
+
 /* The surface counts whose demand exceeds more of its capacity; one that the cut does not have, of
  * NaN, does not. The first one replaces the NaN of a lane that has none yet. */
-BITE_FORMULA void take_worse(double rise, double new_demand, double new_capacity, double *demand,
-                             double *capacity)
+BITE_FORMULA void take_worse(const bite_block *block, const double *restrict rise,
+                             const double *restrict new_demand, const double *restrict new_capacity,
+                             double *restrict demand, double *restrict capacity)
 {
-    double demanded = *demand;
-    double available = *capacity;
-    int worse = (demanded != demanded) | (new_demand * available > demanded * new_capacity);
-    worse &= rise == rise;
-    *demand = worse ? new_demand : demanded;
-    *capacity = worse ? new_capacity : available;
+    bite_lanes worse;
+    BITE_EACH_LANE(k, block)
+    {
+        int more = new_demand[k] * capacity[k] > demand[k] * new_capacity[k];
+        worse[k] = (rise[k] == rise[k]) & (more | (demand[k] != demand[k])) ? 1.0 : 0.0;
+    }
+    bite_take_where(block, worse, new_demand, demand);
+    bite_take_where(block, worse, new_capacity, capacity);
 }
 
 /* Polymers: the sustained temperature of the surface against that at which it would flow within the
@@ -48,12 +53,13 @@ BITE_FORMULA void soften_surface(const bite_block *block, const double *restrict
                                  double *restrict capacity)
 {
     const double *room = BITE_ROW(block, room_temperature);
+    bite_lanes margin;
+    bite_block_fill_flow(block, dwell, no_decades, margin);
     BITE_EACH_LANE(k, block)
     {
-        bite_softening_law law = bite_block_softening(block, k);
-        double flow = bite_softening_temperature(&law, dwell[k], 0.0);
-        take_worse(rise[k], rise[k], flow - room[k], &demand[k], &capacity[k]);
+        margin[k] -= room[k];
     }
+    take_worse(block, rise, rise, margin, demand, capacity);
 }
 
 static void blank(const bite_block *block, double *restrict demand, double *restrict capacity)
@@ -85,7 +91,7 @@ bite_why bite_limit_softening_omit(const bite_block *block, const bite_block_seg
 
 /* A layer that relaxes while it is warm contracts when it cools, and the material under it prevents
  * that: sigma = E alpha dT/(1 - nu) of the relaxed share. */
-BITE_FORMULA void craze_surface(const bite_block *block, const double *restrict rises,
+BITE_FORMULA void craze_surface(const bite_block *block, const double *restrict rise,
                                 const double *restrict dwell, double *restrict demand,
                                 double *restrict capacity)
 {
@@ -93,17 +99,21 @@ BITE_FORMULA void craze_surface(const bite_block *block, const double *restrict 
     const double *modulus = BITE_ROW(block, modulus);
     const double *expansion = BITE_ROW(block, expansion);
     const double *poisson = BITE_ROW(block, poisson);
-    const double *crazing = BITE_ROW(block, crazing);
+    bite_lanes skin;
+    bite_lanes stress;
+    bite_lanes hottest;
     BITE_EACH_LANE(k, block)
     {
-        bite_softening_law law = bite_block_softening(block, k);
-        double skin = room[k] + rises[k];
-        double share = bite_softening_relaxed_share(&law, skin, dwell[k]);
-        double hottest = bite_softening_temperature(&law, dwell[k], 0.0);
-        double rise = bite_smaller(skin, hottest) - room[k];
-        double stress = share * modulus[k] * expansion[k] * rise / (1.0 - poisson[k]);
-        take_worse(rises[k], stress, crazing[k], &demand[k], &capacity[k]);
+        skin[k] = room[k] + rise[k];
     }
+    bite_block_fill_relaxed(block, skin, dwell, stress);
+    bite_block_fill_flow(block, dwell, no_decades, hottest);
+    BITE_EACH_LANE(k, block)
+    {
+        double warmer = bite_smaller(skin[k], hottest[k]) - room[k];
+        stress[k] *= modulus[k] * expansion[k] * warmer / (1.0 - poisson[k]);
+    }
+    take_worse(block, rise, stress, BITE_ROW(block, crazing), demand, capacity);
 }
 
 BITE_IN_LANES void bite_limit_craze(const bite_block *block, const bite_block_segment *segment,

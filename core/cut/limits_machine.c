@@ -86,7 +86,7 @@ BITE_IN_LANES void bite_limit_torque(const bite_block *block, const bite_block_s
     if (bite_is_given(most) && bite_is_given(below) && bite_is_given(exponent)) {
         BITE_EACH_LANE(k, block)
         {
-            capacity[k] *= bite_smaller(pow(speed[k] / below[k], exponent[k]), 1.0);
+            capacity[k] *= bite_smaller(bite_power_of(speed[k] / below[k], exponent[k]), 1.0);
         }
     }
 }

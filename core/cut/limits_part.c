@@ -277,20 +277,45 @@ BITE_IN_LANES void bite_limit_part_bend(const bite_block *block, const bite_bloc
  * as flat up to a fifth of its thickness (memory). */
 static const double bending_share = 0.2;
 
-/* The section with the highest utilization counts, one that is not known most. removed: m, by the
- * pass across the thickness. */
-BITE_FORMULA void take_worse(const bite_block *block, const double *restrict bend,
-                             const double *restrict thickness, const double *restrict removed,
-                             double *restrict demand, double *restrict capacity)
+/* What a section may bend, m; the pass removes its width from walls and bridges, across their
+ * thickness. */
+BITE_FORMULA void fill_bend_of_side(const bite_block *block, const bite_block_segment *segment,
+                                    const double *restrict thickness, double *restrict most)
 {
     BITE_EACH_LANE(k, block)
     {
-        double most = bite_gross_deflection_capacity(thickness[k], bending_share, removed[k]);
-        int worse = bend[k] * capacity[k] > demand[k] * most;
-        worse |= bend[k] != bend[k];
-        demand[k] = worse ? bend[k] : demand[k];
-        capacity[k] = worse ? most : capacity[k];
+        most[k] = bite_gross_deflection_capacity(thickness[k], bending_share,
+                                                 segment->engaged[k] * segment->diameter[k]);
     }
+}
+
+/* The same of a floor, from which the pass removes its depth. */
+BITE_FORMULA void fill_bend_of_floor(const bite_block *block, double *restrict most)
+{
+    const double *thickness = BITE_ROW(block, floor_thickness);
+    const double *depth = BITE_ROW(block, depth);
+    BITE_EACH_LANE(k, block)
+    {
+        most[k] = bite_gross_deflection_capacity(thickness[k], bending_share, depth[k]);
+    }
+}
+
+/* The section with the highest utilization counts, one that is not known most. */
+BITE_FORMULA void take_worse(const bite_block *block, const double *restrict bend,
+                             const double *restrict most, double *restrict demand,
+                             double *restrict capacity)
+{
+    bite_lanes worse;
+    BITE_EACH_LANE(k, block)
+    {
+        worse[k] = bend[k] == bend[k] ? 0.0 : 1.0;
+    }
+    BITE_EACH_LANE(k, block)
+    {
+        worse[k] = bend[k] * capacity[k] > demand[k] * most[k] ? 1.0 : worse[k];
+    }
+    bite_take_where(block, worse, bend, demand);
+    bite_take_where(block, worse, most, capacity);
 }
 
 BITE_IN_LANES void bite_limit_part_gross_bend(const bite_block *block,
@@ -298,25 +323,26 @@ BITE_IN_LANES void bite_limit_part_gross_bend(const bite_block *block,
                                               double *restrict demand, double *restrict capacity)
 {
     bite_lanes bend;
-    bite_lanes width;
+    bite_lanes most;
     BITE_EACH_LANE(k, block)
     {
-        width[k] = segment->engaged[k] * segment->diameter[k];
         demand[k] = -1.0; /* less than any */
         capacity[k] = 1.0;
     }
     if (has_wall(block)) {
         fill_wall_bend(block, segment, bend);
-        take_worse(block, bend, BITE_ROW(block, wall_thickness), width, demand, capacity);
+        fill_bend_of_side(block, segment, BITE_ROW(block, wall_thickness), most);
+        take_worse(block, bend, most, demand, capacity);
     }
     if (has_open_floor(block)) {
         fill_floor_bend(block, segment, bend);
-        take_worse(block, bend, BITE_ROW(block, floor_thickness), BITE_ROW(block, depth), demand,
-                   capacity);
+        fill_bend_of_floor(block, most);
+        take_worse(block, bend, most, demand, capacity);
     }
     if (has_bridge(block)) {
         fill_bridge_bend(block, segment, bend);
-        take_worse(block, bend, BITE_ROW(block, bridge_thickness), width, demand, capacity);
+        fill_bend_of_side(block, segment, BITE_ROW(block, bridge_thickness), most);
+        take_worse(block, bend, most, demand, capacity);
     }
 }
 

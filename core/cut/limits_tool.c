@@ -53,8 +53,8 @@ bite_why bite_limit_toleranced_omit(const bite_block *block, const bite_block_se
 }
 
 /* The pass must lie within the flutes. */
-static inline void reach_of_pass(const bite_block *block, double *restrict demand,
-                                 double *restrict capacity)
+BITE_FORMULA void reach_of_pass(const bite_block *block, double *restrict demand,
+                                double *restrict capacity)
 {
     const double *depth = BITE_ROW(block, depth);
     const double *flutes = BITE_ROW(block, flute_length);
@@ -67,8 +67,8 @@ static inline void reach_of_pass(const bite_block *block, double *restrict deman
 }
 
 /* A feature must lie within flutes and neck. */
-static inline void reach_of_feature(const bite_block *block, double *restrict demand,
-                                    double *restrict capacity)
+BITE_FORMULA void reach_of_feature(const bite_block *block, double *restrict demand,
+                                   double *restrict capacity)
 {
     const double *feature = BITE_ROW(block, feature_depth);
     const double *flutes = BITE_ROW(block, flute_length);
@@ -76,14 +76,16 @@ static inline void reach_of_feature(const bite_block *block, double *restrict de
     const double *length = BITE_ROW(block, neck_length);
     const double *diameter = BITE_ROW(block, neck_diameter);
     double necked = bite_is_given(length) && bite_is_given(diameter) ? 1.0 : 0.0;
+    bite_lanes whole;
+    bite_lanes deeper;
     BITE_EACH_LANE(k, block)
     {
         double neck = necked * bite_or(length[k], 0.0);
-        double whole = bite_smaller(flutes[k] + neck, stickout[k]);
-        int deeper = feature[k] / whole > demand[k] / capacity[k];
-        demand[k] = deeper ? feature[k] : demand[k];
-        capacity[k] = deeper ? whole : capacity[k];
+        whole[k] = bite_smaller(flutes[k] + neck, stickout[k]);
+        deeper[k] = feature[k] / whole[k] > demand[k] / capacity[k] ? 1.0 : 0.0;
     }
+    bite_take_where(block, deeper, feature, demand);
+    bite_take_where(block, deeper, whole, capacity);
 }
 
 /* A chamfer must lie within the cone, the part below the chamfer included. */
@@ -130,8 +132,8 @@ BITE_IN_LANES void bite_limit_feed_tooth(const bite_block *block, const bite_blo
 
 /* A cut slightly above the linear limit vibrates but is acceptable: the capacity is several times
  * that limit, unless the modes were measured. */
-static inline void fill_chatter(const bite_block *block, const double *restrict stable,
-                                double *restrict demand, double *restrict capacity)
+BITE_FORMULA void fill_chatter(const bite_block *block, const double *restrict stable,
+                               double *restrict demand, double *restrict capacity)
 {
     int measured = bite_cut_has_measured_modes(block->cut);
     const double *depth = BITE_ROW(block, depth);

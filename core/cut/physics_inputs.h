@@ -36,7 +36,7 @@ double bite_cut_edge_radius(const bite_cut *cut);
 BITE_FORMULA double bite_charted_feed(double chip, double exponent, double diameter, double flutes)
 {
     const double charted_diameter = 6.35e-3; /* of the tools that charts are for */
-    return chip * pow(diameter / charted_diameter, exponent) / sqrt(flutes);
+    return chip * bite_power_of(diameter / charted_diameter, exponent) / sqrt(flutes);
 }
 
 /** The same of a cut; NaN: none is known. */

@@ -13,9 +13,11 @@
  * series times the product of these steps; the result is ln(*root) + the returned rest. */
 BITE_FORMULA double bite_bond_gamma_step(double a, double *root)
 {
-    double steps = 1.0;
+    double below = 1.0;
+    double above = 1.0;
     for (int i = 0; i < 8; i++) {
-        steps *= (a + i) / (a + i + 0.5);
+        below *= a + i;
+        above *= a + i + 0.5;
     }
     double z = a + 8.0;
     double square = 1.0 / (z * z);
@@ -26,7 +28,7 @@ BITE_FORMULA double bite_bond_gamma_step(double a, double *root)
     rest = rest * square - 1.0 / 640.0;
     rest = rest * square + 1.0 / 192.0;
     rest = rest * square - 1.0 / 8.0;
-    *root = sqrt(z) * steps;
+    *root = sqrt(z) * (below / above);
     return rest / z;
 }
 
@@ -63,7 +65,8 @@ BITE_FORMULA double bite_bond_strength_left(double exponent, double time, double
     const double stated_time = 60.0;          /* s, and K: at which strengths are stated */
     const double stated_temperature = 296.15; /* 23 degC */
     double warm = (temperature - stated_temperature) / halving;
-    return pow(stated_time / time, exponent) * exp2(halving == halving ? -warm : 0.0);
+    double halvings = halving == halving ? warm : 0.0;
+    return exp(exponent * log(stated_time / time) - M_LN2 * halvings);
 }
 
 /** Length from an edge over which a plate on a soft layer distributes a lifting force: max(h, (E

@@ -5,6 +5,7 @@
 #include "core/physics/holding/workholding.h"
 #include "tests/support/support.h"
 #include "tests/support/test_cuts.h"
+#include <gsl/gsl_sf_gamma.h>
 #include <math.h>
 
 #define MM 1e-3
@@ -42,6 +43,11 @@ START_TEST(steady_share_is_the_mean_of_a_power)
             sum += pow(sin(M_PI * (k + 0.5) / N), 1.0 / m);
         }
         bite_assert_near(bite_bond_steady_share(m, 0.7), pow(0.7 * sum / N, m), 1e-8);
+    }
+    for (double m = 1e-6 * 1.001; m < 1.0; m *= 1.07) { /* by the gamma function itself */
+        double log_mean = gsl_sf_lngamma(0.5 / m + 0.5) - gsl_sf_lngamma(0.5 / m + 1.0);
+        bite_assert_near(bite_bond_steady_share(m, 0.7),
+                         exp(m * (log_mean - 0.5 * log(M_PI) + log(0.7))), 1e-13);
     }
     ck_assert_double_eq(bite_bond_steady_share(0.0, 0.1), 1.0); /* no creep: the peak counts */
     bite_assert_near(bite_bond_steady_share(1e-5, 0.5), 1.0, 1e-3);

@@ -1,0 +1,451 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Limits of blocks of random cuts: the limits of a cut do not depend on the others of its block. */
+#include "core/cut/entry_move.h"
+#include "core/cut/limits.h"
+#include "core/cut/pass.h"
+#include "core/cut/physics_inputs.h"
+#include "core/cut/segment.h"
+#include "core/names/registry.h"
+#include "tests/support/support.h"
+#include "tests/support/test_cuts.h"
+#include <math.h>
+#include <stddef.h>
+#include <string.h>
+
+/* One cut and its segments. */
+typedef struct judged {
+    bite_checked_cut checked;
+    bite_cut move; /* the cut of the entry move */
+    bite_segment straight;
+    bite_segment turn;
+    bite_segment down;
+    int turns;
+    int enters;
+} judged;
+
+/* Inputs of a limit or of what it judges, each given in about half of the cuts, so that every limit
+ * has its input in some of them. SI. */
+#define AT(member) offsetof(bite_cut, member)
+static const struct {
+    size_t offset;
+    double low;
+    double high;
+} extras[] = {
+    {AT(spindle_slowest), 1.0, 100.0},
+    {AT(tool_turn_limit), 100.0, 900.0},
+    {AT(spindle_fastest), 100.0, 900.0},
+    {AT(feed_fastest), 5e-3, 0.2},
+    {AT(power_limit), 20.0, 2000.0},
+    {AT(torque_limit), 0.01, 5.0},
+    {AT(torque_speed), 20.0, 300.0},
+    {AT(torque_exponent), 0.3, 2.0},
+    {AT(tool_speed_limit), 1.0, 20.0},
+    {AT(tolerance), 5e-6, 0.3e-3},
+    {AT(finish), 0.2e-6, 6e-6},
+    {AT(inside_radius), 0.3e-3, 8e-3},
+    {AT(feature_depth), 0.3e-3, 20e-3},
+    {AT(floor_thickness), 0.2e-3, 8e-3},
+    {AT(wall_thickness), 0.1e-3, 4e-3},
+    {AT(wall_height), 0.5e-3, 20e-3},
+    {AT(wall_length), 1e-3, 60e-3},
+    {AT(floor_span), 2e-3, 60e-3},
+    {AT(floor_length), 2e-3, 90e-3},
+    {AT(gap), 0.3e-3, 12e-3},
+    {AT(bond_area), 10e-6, 4e-3},
+    {AT(bond_width), 2e-3, 40e-3},
+    {AT(bond_shear), 10e3, 2e6},
+    {AT(bond_pull), 10e3, 2e6},
+    {AT(bond_exponent), 1e-3, 0.9},
+    {AT(bond_halving), 8.0, 40.0},
+    {AT(bond_modulus), 0.2e6, 1e9},
+    {AT(bond_thickness), 20e-6, 1e-3},
+    {AT(bond_limit), 310.0, 400.0},
+    {AT(bond_temperature), 290.0, 340.0},
+    {AT(load_time), 10.0, 1e5},
+    {AT(bond_adhesion), 0.1, 1.0},
+    {AT(flatness), 20e-6, 1e-3},
+    {AT(part_span), 10e-3, 0.3},
+    {AT(part_thickness), 0.5e-3, 20e-3},
+    {AT(stock_thickness), 1e-3, 25e-3},
+    {AT(stock_tolerance), 20e-6, 0.4e-3},
+    {AT(skim), 50e-6, 1e-3},
+    {AT(removed_top), 0.1e-3, 2e-3},
+    {AT(removed_below), 0.1e-3, 2e-3},
+    {AT(face_strain), 1e-5, 1e-3},
+    {AT(bridge_span), 2e-3, 30e-3},
+    {AT(bridge_width), 0.5e-3, 6e-3},
+    {AT(bridge_thickness), 0.3e-3, 6e-3},
+    {AT(path_length), 0.05, 200.0},
+    {AT(taylor_speed), 1.0, 20.0},
+    {AT(taylor_exponent), 0.15, 0.5},
+    {AT(charted_chip), 5e-6, 0.2e-3},
+    {AT(charted_exponent), 0.3, 1.2},
+    {AT(modulus), 1e9, 200e9},
+    {AT(poisson), 0.2, 0.45},
+    {AT(expansion), 10e-6, 200e-6},
+    {AT(crazing), 2e6, 30e6},
+    {AT(chip_edge), 20e-6, 0.4e-3},
+    {AT(skin_stress), 0.1e6, 30e6},
+    {AT(transition), 340.0, 500.0},
+    {AT(welding), 350.0, 900.0},
+    {AT(packing_limit), 0.3, 3.0},
+    {AT(softening), 330.0, 500.0},
+    {AT(hardening), 0.05, 1.0},
+    {AT(mode_frequency), 200.0, 3000.0},
+    {AT(entry_feed), 1e-4, 20e-3},
+    {AT(neck_length), 1e-3, 6e-3},
+    {AT(corner_radius), 10e-6, 0.3e-3},
+};
+
+static double *member(bite_cut *cut, size_t offset)
+{
+    return (double *)((char *)cut + offset);
+}
+
+static bite_cut random_cut(uint64_t *seed)
+{
+    int kind = (int)bite_test_between(seed, 0.0, 6.0);
+    bite_cut cut = kind == 0 ? bite_test_chamfer(seed) : bite_test_bounded(seed);
+    double often = bite_test_between(seed, 0.2, 0.9);
+    for (size_t i = 0; i < sizeof extras / sizeof *extras; i++) {
+        double value = bite_test_decades(seed, extras[i].low, extras[i].high);
+        double chance = extras[i].offset == AT(mode_frequency) ? 0.1 : often;
+        *member(&cut, extras[i].offset) =
+            bite_test_between(seed, 0.0, 1.0) < chance ? value : (double)NAN;
+    }
+    cut.neck_diameter = isnan(cut.neck_length) ? (double)NAN : 0.9 * cut.diameter;
+    cut.floor_thickness = bite_test_between(seed, 0.0, 1.0) < 0.1 ? 0.0 : cut.floor_thickness;
+    cut.substance = (uint32_t)bite_test_between(seed, 0.0, (double)BITE_MINERAL + 1.0);
+    cut.chip_form = (uint32_t)bite_test_between(seed, 0.0, 5.0);
+    cut.blind = (uint32_t)bite_test_between(seed, 0.0, 2.0);
+    cut.wall_ends = (uint32_t)bite_test_between(seed, 0.0, 2.0);
+    if (kind == 0) {
+        cut.corner_radius = (double)NAN;
+        return cut;
+    }
+    cut.entry = (uint32_t)bite_test_between(seed, 0.0, 4.0);
+    cut.operation = kind == 1 ? BITE_DRILL_HOLE : BITE_MILL;
+    if (kind == 2) { /* a groove */
+        cut.width = cut.corner_radius = (double)NAN;
+        cut.taper = bite_test_between(seed, 0.2, 0.8);
+        cut.depth = 0.4 * cut.diameter * bite_test_between(seed, 0.1, 1.0) / tan(cut.taper);
+    }
+    return cut;
+}
+
+/* A cut whose numbers are a few percent off those of the other one. */
+static bite_cut similar_cut(const bite_cut *cut, uint64_t *seed)
+{
+    bite_cut similar = *cut;
+    for (size_t i = 0; i < bite_input_count(); i++) {
+        const bite_input *input = bite_input_at(i);
+        if (input->words == 0 && input->offset != AT(flutes)) {
+            double *number = bite_input_number(&similar, input);
+            *number *= bite_test_between(seed, 0.97, 1.03);
+            *number = *number > input->most    ? input->most
+                      : *number < input->least ? input->least
+                                               : *number;
+        }
+    }
+    return similar;
+}
+
+/* ---- the segments of a cut, as a pass computes them ---- */
+
+static bite_workspace space;
+
+static void compute(const bite_cut *cut, bite_arc arc, bite_segment *segment)
+{
+    bite_workspace_init(&space);
+    bite_segment_compute_cached(cut, arc, &space.cache, segment);
+}
+
+static double width_of(const bite_cut *full)
+{
+    double whole = bite_cutting_diameter(full);
+    if (full->operation == BITE_CHAMFER) {
+        return full->depth * tan(full->taper);
+    }
+    return isnan(full->width) || full->operation == BITE_DRILL_HOLE ? whole
+                                                                    : fmin(full->width, whole);
+}
+
+/* 0: the cut is refused. */
+static int judge(const bite_cut *cut, judged *out)
+{
+    if (bite_checked_cut_init(cut, &out->checked, NULL) != BITE_OK) {
+        return 0;
+    }
+    const bite_cut *full = &out->checked.full;
+    bite_side side = (bite_side)full->side;
+    double diameter = bite_cutting_diameter(full);
+    double width = width_of(full);
+    double corner = full->inside_radius + (full->operation == BITE_CHAMFER ? width : 0.0);
+    compute(full, bite_engagement_straight(diameter, width, side), &out->straight);
+    out->turns = !isnan(corner) && width < diameter && full->operation != BITE_DRILL_HOLE;
+    if (out->turns) {
+        compute(full, bite_engagement_corner(diameter, width, side, corner), &out->turn);
+    }
+    out->enters = full->entry != BITE_ENTRY_OUTSIDE && full->operation == BITE_MILL;
+    if (out->enters) {
+        bite_workspace_init(&space);
+        bite_entry_cut(full, &out->move, &space.cache, &out->down);
+    }
+    return 1;
+}
+
+/* A cut, and others like it that have the same segments. 0: there are none. */
+static int judge_all(uint64_t *seed, judged cuts[BITE_LANES])
+{
+    bite_cut cut = random_cut(seed);
+    if (!judge(&cut, &cuts[0])) {
+        return 0;
+    }
+    int count = 1;
+    for (int tries = 0; tries < 4 * BITE_LANES && count < BITE_LANES; tries++) {
+        bite_cut similar = similar_cut(&cut, seed);
+        count += judge(&similar, &cuts[count]) && cuts[count].turns == cuts[0].turns &&
+                 cuts[count].enters == cuts[0].enters;
+    }
+    return count == BITE_LANES;
+}
+
+/* ---- blocks of them ---- */
+
+static void set_rows(bite_lanes *rows, const double *values, size_t count, int k)
+{
+    for (size_t i = 0; i < count; i++) {
+        rows[i][k] = values[i];
+    }
+}
+
+static void set_cut(const judged *one, const bite_cut *cut, bite_block *block, int k)
+{
+    block->tolerance[k] = one->checked.requested.tolerance;
+    block->finish[k] = one->checked.requested.finish;
+    for (size_t i = 0; i < BITE_BLOCK_ROWS; i++) {
+        memcpy(&block->number[i][k], (const char *)cut + (BITE_BLOCK_FIRST + i) * sizeof(double),
+               sizeof(double));
+    }
+}
+
+static void set_segment(const bite_cut *cut, const bite_segment *segment, bite_block_segment *lanes,
+                        int k)
+{
+    set_rows(lanes->value, segment->value, BITE_VALUE_COUNT, k);
+    lanes->diameter[k] = bite_cutting_diameter(cut);
+    lanes->edge_radius[k] = bite_cut_edge_radius(cut);
+    lanes->compliance[k] = segment->compliance;
+    lanes->heavy_chip[k] = segment->heavy_chip;
+    lanes->thin_chip[k] = segment->thin_chip;
+    lanes->torque_mean[k] = segment->torque_mean;
+    lanes->engaged[k] = segment->engaged;
+    lanes->chip_rise[k] = segment->chip_rise;
+    lanes->chip_mean[k] = segment->chip_mean;
+    lanes->wall_rise[k] = segment->wall.rise;
+    lanes->wall_dwell[k] = segment->wall.dwell;
+    lanes->floor_rise[k] = segment->floor.rise;
+    lanes->floor_dwell[k] = segment->floor.dwell;
+    lanes->wall_bend[k] = segment->wall_bend;
+    lanes->pocket[k] = segment->pocket;
+    lanes->packing[k] = segment->packing;
+}
+
+static bite_block block;
+static bite_block move;
+static bite_block_segment straight;
+static bite_block_segment turn;
+static bite_block_segment down;
+static bite_lanes along;
+
+static void set_blocks(const judged *cuts, int count)
+{
+    block.lanes = move.lanes = (count + BITE_LANE_STEP - 1) / BITE_LANE_STEP * BITE_LANE_STEP;
+    block.flutes = move.flutes = (int)cuts->checked.full.flutes;
+    block.cut = &cuts->checked.full;
+    move.cut = &cuts->move;
+    for (int k = 0; k < block.lanes; k++) {
+        const judged *one = &cuts[k < count ? k : count - 1];
+        const bite_cut *full = &one->checked.full;
+        set_cut(one, full, &block, k);
+        set_segment(full, &one->straight, &straight, k);
+        set_segment(full, &one->turn, &turn, k);
+        set_cut(one, &one->move, &move, k);
+        set_segment(&one->move, &one->down, &down, k);
+        along[k] = bite_entry_feed(full);
+    }
+}
+
+static void judge_block(const judged *cuts, int count, const uint8_t *wanted,
+                        bite_block_limits_result *limits)
+{
+    set_blocks(cuts, count);
+    bite_block_limits(&block, &straight, wanted, limits);
+    if (cuts->turns) {
+        bite_block_limits_corner(&block, &turn, limits);
+    }
+    if (cuts->enters) {
+        bite_block_limits_entry(&move, &down, along, limits);
+    }
+}
+
+/* ---- tests ---- */
+
+static void expect_near(double one, double other)
+{
+    if (one != other) { /* a depth that is infinite is the same */
+        bite_assert_near(one, other, 1e-12);
+    }
+}
+
+static void expect_same(const bite_limit *one, const bite_limit *other, int id)
+{
+    ck_assert_msg(one->applies == other->applies && one->why == other->why &&
+                      one->advisory == other->advisory && one->verdict == other->verdict &&
+                      one->in_corner == other->in_corner,
+                  "%s", bite_limit_name((bite_limit_id)id));
+    if (one->applies) {
+        expect_near(one->demand, other->demand);
+        expect_near(one->capacity, other->capacity);
+        expect_near(one->utilization, other->utilization);
+    }
+}
+
+static judged cuts[BITE_LANES];
+static bite_block_limits_result limits;
+
+START_TEST(a_cut_has_the_same_limits_in_any_block)
+{
+    static bite_limit alone[BITE_LANES][BITE_LIMIT_COUNT];
+    uint64_t seed = 27;
+    for (int round = 0; round < 700; round++) {
+        if (!judge_all(&seed, cuts)) {
+            continue;
+        }
+        for (int k = 0; k < BITE_LANES; k++) {
+            judge_block(&cuts[k], 1, NULL, &limits);
+            for (bite_limit_id id = 0; id < BITE_LIMIT_COUNT; id++) {
+                bite_block_limit_of(&limits, id, 0, &alone[k][id]);
+            }
+        }
+        const int counts[] = {5, BITE_LANES};
+        for (int i = 0; i < 2; i++) {
+            judge_block(cuts, counts[i], NULL, &limits);
+            for (int k = 0; k < counts[i]; k++) {
+                for (bite_limit_id id = 0; id < BITE_LIMIT_COUNT; id++) {
+                    bite_limit limit;
+                    bite_block_limit_of(&limits, id, k, &limit);
+                    expect_same(&limit, &alone[k][id], id);
+                }
+            }
+        }
+    }
+}
+END_TEST
+
+/* The pass of each cut has the limits of the block; every limit, every reason that a limit may have
+ * and all segments occur. */
+START_TEST(a_pass_has_the_limits_of_its_block)
+{
+    uint64_t seed = 28;
+    int applied[BITE_LIMIT_COUNT] = {0};
+    int reasons[BITE_WHY_COUNT] = {0};
+    int segments[3] = {0};
+    for (int round = 0; round < 700; round++) {
+        if (!judge_all(&seed, cuts)) {
+            continue;
+        }
+        judge_block(cuts, BITE_LANES, NULL, &limits);
+        for (int k = 0; k < BITE_LANES; k += 5) {
+            bite_evaluation_options options = bite_evaluation_options_in(&space);
+            bite_segment segment;
+            bite_limit of_pass[BITE_LIMIT_COUNT];
+            bite_workspace_init(&space);
+            bite_checked_cut_evaluate(&cuts[k].checked, &options, &segment, of_pass);
+            for (bite_limit_id id = 0; id < BITE_LIMIT_COUNT; id++) {
+                bite_limit limit;
+                bite_block_limit_of(&limits, id, k, &limit);
+                expect_same(&limit, &of_pass[id], id);
+                applied[id] += limit.applies != 0;
+                reasons[limit.why]++;
+                segments[limit.in_corner]++;
+            }
+        }
+    }
+    for (int id = 0; id < BITE_LIMIT_COUNT; id++) {
+        ck_assert_msg(applied[id] > 20, "%s: %d", bite_limit_name((bite_limit_id)id), applied[id]);
+    }
+    for (int why = 0; why < BITE_WHY_COUNT; why++) {
+        if (why != BITE_WHY_ONE_FLUTE && why != BITE_WHY_NOT_A_METAL) { /* of values */
+            ck_assert_msg(reasons[why] > 20, "%s: %d", bite_limit_why((bite_why)why), reasons[why]);
+        }
+    }
+    for (int i = 0; i < 3; i++) {
+        ck_assert_int_gt(segments[i], 20);
+    }
+}
+END_TEST
+
+START_TEST(limits_that_are_not_wanted_do_not_apply)
+{
+    static bite_block_limits_result all;
+    uint64_t seed = 29;
+    for (int round = 0; round < 300; round++) {
+        uint8_t wanted[BITE_LIMIT_COUNT];
+        if (!judge_all(&seed, cuts)) {
+            continue;
+        }
+        for (int id = 0; id < BITE_LIMIT_COUNT; id++) {
+            wanted[id] = bite_test_between(&seed, 0.0, 1.0) < 0.5;
+        }
+        judge_block(cuts, BITE_LANES, NULL, &all);
+        judge_block(cuts, BITE_LANES, wanted, &limits);
+        for (bite_limit_id id = 0; id < BITE_LIMIT_COUNT; id++) {
+            bite_limit limit;
+            bite_limit unrestricted;
+            bite_block_limit_of(&limits, id, 3, &limit);
+            bite_block_limit_of(&all, id, 3, &unrestricted);
+            if (wanted[id]) {
+                expect_same(&limit, &unrestricted, id);
+            } else {
+                ck_assert_uint_eq(limit.applies, 0);
+                ck_assert(isnan(limits.utilization[id][3]));
+            }
+        }
+    }
+}
+END_TEST
+
+/* A lane without the figure that its limit needs has no utilization, and no other lane is touched.
+ */
+START_TEST(a_lane_without_data_does_not_spoil_the_others)
+{
+    uint64_t seed = 30;
+    do {
+    } while (!judge_all(&seed, cuts));
+    judge_block(cuts, BITE_LANES, NULL, &limits);
+    static bite_block_limits_result lacking;
+    straight.value[BITE_TOOL_STRESS][2] = (double)NAN;
+    bite_block_limits(&block, &straight, NULL, &lacking);
+    bite_limit limit;
+    bite_block_limit_of(&lacking, BITE_LIMIT_TOOL_BREAK, 2, &limit);
+    ck_assert_uint_eq(limit.applies, 0);
+    ck_assert_uint_eq(limit.why, BITE_WHY_NO_DATA);
+    bite_block_limit_of(&lacking, BITE_LIMIT_TOOL_BREAK, 3, &limit);
+    ck_assert_uint_eq(limit.applies, 1);
+    ck_assert_uint_eq(lacking.applies[BITE_LIMIT_TOOL_BREAK], 1);
+}
+END_TEST
+
+int main(void)
+{
+    Suite *suite = suite_create("block of limits");
+    TCase *tests = tcase_create("limits");
+    tcase_set_timeout(tests, 120.0);
+    tcase_add_test(tests, a_cut_has_the_same_limits_in_any_block);
+    tcase_add_test(tests, a_pass_has_the_limits_of_its_block);
+    tcase_add_test(tests, limits_that_are_not_wanted_do_not_apply);
+    tcase_add_test(tests, a_lane_without_data_does_not_spoil_the_others);
+    suite_add_tcase(suite, tests);
+    return bite_test_run(suite);
+}
