@@ -107,7 +107,8 @@ BITE_FORMULA void fill_packed(const bite_block *block, const bite_block_segment 
     {
         double path_out = packed[k];
         double pocket = segment->pocket[k] / share[k];
-        packed[k] = (path_out >= pocket) | (path_out != path_out) ? path_out : pocket;
+        int out = (path_out >= pocket) | (path_out != path_out);
+        packed[k] = out ? path_out : pocket;
     }
 }
 

@@ -298,12 +298,12 @@ static void expect_near(double one, double other)
     }
 }
 
-static void expect_same(const bite_limit *one, const bite_limit *other, int id)
+static void expect_same(const bite_limit *one, const bite_limit *other, bite_limit_id id)
 {
     ck_assert_msg(one->applies == other->applies && one->why == other->why &&
                       one->advisory == other->advisory && one->verdict == other->verdict &&
                       one->in_corner == other->in_corner,
-                  "%s", bite_limit_name((bite_limit_id)id));
+                  "%s", bite_limit_name(id));
     if (one->applies) {
         expect_near(one->demand, other->demand);
         expect_near(one->capacity, other->capacity);
