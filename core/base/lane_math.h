@@ -12,8 +12,13 @@
 
 #include <math.h>
 
-/** A formula that lanes call. */
+/** A formula that lanes call. A test that reads in the objects which formulas it calls has them out
+ * of line. */
+#if defined(BITE_FORMULAS_OUT_OF_LINE)
+#define BITE_FORMULA static __attribute__((noinline, unused))
+#else
 #define BITE_FORMULA static inline __attribute__((always_inline))
+#endif
 
 /* Before a loop of a formula: in lanes its count is a constant, and no loop may be left of it. */
 #if defined(__GNUC__) && !defined(__clang__)

@@ -3,7 +3,8 @@
 # Verifies in the built objects what every reference check registers as the function that it runs:
 # engine checks call a function that is defined in core/ and that another object of core/ uses, and
 # call no textbook form; formula checks call a form in tests/reference/textbook/; arithmetic checks
-# call neither. A check is followed through the functions of the tests that it calls.
+# call neither. A check is followed through the functions of the tests that it calls. A formula in a
+# header of core/ is out of line in the objects of the checks; who else uses it is read in the source.
 set -eu
 cd "${BITE_TEST_BUILD:-.}"
 command -v objdump >/dev/null || { echo "objdump is not installed: skipped"; exit 77; }
@@ -16,6 +17,15 @@ find core -name '*.o' | sort | while read -r object; do
         NF == 3 && $2 == "T" { print "core", object, $3 }
         NF == 2 && $1 == "U" { print "uses", object, $2 }'
 done >>"$work/facts"
+
+# The same of the formulas in headers: where they are, and the other files that call them.
+source=${BITE_TEST_SOURCE:-..}
+(cd "$source" && grep -roE '^BITE_FORMULA [a-z_ ]*\bbite_[a-z0-9_]+\(' core --include='*.h') |
+    sed -E 's/^([^:]+):.*\b(bite_[a-z0-9_]+)\($/core \1 \2/' >"$work/formulas"
+cat "$work/formulas" >>"$work/facts"
+(cd "$source" && grep -roE '\bbite_[a-z0-9_]+\(' core --include='*.[ch]') | sort -u |
+    sed -E 's/^([^:]+):(.*)\($/uses \1 \2/' |
+    awk 'NR == FNR { formula[$3]; next } $3 in formula' "$work/formulas" - >>"$work/facts"
 
 # alias: OBJECT FUNCTION FUNCTION, where the compiler has merged equal functions.
 find tests/reference tests/support -name '*.o' | sort | while read -r object; do
@@ -80,8 +90,8 @@ function follow(object, name,   list, count, i) {
     if (form[name] && object ~ /textbook\//) forms_reached[name] = 1
     count = split(calls[object, name], list, " ")
     for (i = 1; i <= count; i++) {
-        if ((object, list[i]) in test) follow(object, list[i])
-        else if (list[i] in core) core_reached[list[i]] = 1
+        if (list[i] in core) core_reached[list[i]] = 1
+        else if ((object, list[i]) in test) follow(object, list[i])
         else if (list[i] in object_of) follow(object_of[list[i]], list[i])
     }
 }
