@@ -78,7 +78,7 @@ $1 == "test" {
     test[$2, $3] = 1
     object_of[$3] = $2
     if ($2 ~ /reference\/textbook\//) form[$3] = 1
-    if ($2 ~ /reference\/(textbook\/forms|.*checks_[a-z_]*)\.o$/) home[$3] = home[$3] " " $2
+    if ($2 ~ /reference\/(textbook\/([a-z_]*-)?forms|.*checks_[a-z_]*)\.o$/) home[$3] = home[$3] " " $2
     next
 }
 { calls[$2, $3] = calls[$2, $3] " " $4 }
