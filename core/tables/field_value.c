@@ -21,8 +21,10 @@ static bite_status read_end(const char *text, size_t length, const char *unit, s
                    ? BITE_OK
                    : bite_quantity_read_kinds(text, length, &kind, 1, si, &which, error);
     }
-    (void)snprintf(whole, sizeof whole, "%.*s %.*s", (int)length, text, (int)unit_size, unit);
-    return bite_quantity_read_kinds(whole, strlen(whole), &kind, 1, si, &which, error);
+    memcpy(whole, text, length);
+    whole[length] = ' ';
+    memcpy(whole + length + 1, unit, unit_size);
+    return bite_quantity_read_kinds(whole, length + 1 + unit_size, &kind, 1, si, &which, error);
 }
 
 /* The unit of a quantity: what follows its number. *length: that of the quantity, then of the unit.

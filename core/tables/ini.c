@@ -27,25 +27,49 @@ static void name_entry(const bite_ini_entry *entry, char name[2 * BITE_INI_NAME_
     memcpy(name + section + 1, entry->key, strlen(entry->key) + 1);
 }
 
+/* Whether iniparser's name of a slot of its dictionary is that of an entry. */
+static bool is_named(const char *slot, const bite_ini_entry *entry)
+{
+    size_t section = strlen(entry->section);
+    if (slot == NULL || strncmp(slot, entry->section, section) != 0) {
+        return false;
+    }
+    return entry->key == NULL ? slot[section] == 0
+                              : slot[section] == ':' && strcmp(slot + section + 1, entry->key) == 0;
+}
+
+/* iniparser's value of an entry. Its dictionary is filled in the order of the file, so the entry is
+ * usually in the next slot; its own search compares the hash of every slot. NULL: it has none. */
+static const char *value_read(const dictionary *read, size_t *slot, const bite_ini_entry *entry)
+{
+    char name[2 * BITE_INI_NAME_MAX + 2];
+    if (*slot < (size_t)read->n && is_named(read->key[*slot], entry)) {
+        return read->val[(*slot)++];
+    }
+    name_entry(entry, name);
+    return iniparser_getstring(read, name, NULL);
+}
+
 /* Takes each value from iniparser. One that is not what its line says would be a trap that the
  * check does not know: it is not used. */
 static bite_status take_values(bite_ini *ini, bite_error *error)
 {
+    size_t slot = 0;
     for (size_t i = 0; i < ini->index.count; i++) {
         bite_ini_entry *entry = &ini->index.entries[i];
         const bite_ini_span *span = &ini->index.spans[i];
-        char name[2 * BITE_INI_NAME_MAX + 2];
         if (span->text == NULL) {
+            slot += entry->key == NULL && slot < (size_t)ini->read->n &&
+                    is_named(ini->read->key[slot], entry);
             continue;
         }
-        name_entry(entry, name);
-        entry->value = iniparser_getstring(ini->read, name, NULL);
+        entry->value = value_read(ini->read, &slot, entry);
         if (entry->value == NULL || strlen(entry->value) != span->length ||
             memcmp(entry->value, span->text, span->length) != 0) {
             bite_error_set(error, BITE_FAULT,
                            "iniparser reads this value otherwise than it is written");
             bite_error_place(error, ini->path, entry->line, entry->column);
-            bite_error_key(error, "%s", name);
+            bite_error_key(error, "%s:%s", entry->section, entry->key);
             return BITE_FAULT;
         }
     }
@@ -153,6 +177,20 @@ size_t bite_ini_count(const bite_ini *ini)
 const bite_ini_entry *bite_ini_at(const bite_ini *ini, size_t index)
 {
     return index < ini->index.count ? &ini->index.entries[index] : NULL;
+}
+
+size_t bite_ini_section_end(const bite_ini *ini, size_t head)
+{
+    size_t end = head + 1;
+    while (end < ini->index.count && (ini->index.reopened || ini->index.entries[end].key != NULL)) {
+        end++;
+    }
+    return end;
+}
+
+const bite_ini_entry *bite_ini_find_in_section(const bite_ini *ini, size_t head, const char *key)
+{
+    return bite_ini_index_find_in_section(&ini->index, head, key);
 }
 
 const bite_ini_entry *bite_ini_find(const bite_ini *ini, const char *section, const char *key)

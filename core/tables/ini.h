@@ -31,6 +31,10 @@ bool bite_ini_has_unread_sections(const bite_ini *ini);
 const char *bite_ini_path(const bite_ini *ini);
 size_t bite_ini_count(const bite_ini *ini); /* entries, in the file's order */
 const bite_ini_entry *bite_ini_at(const bite_ini *ini, size_t index); /* NULL beyond the last */
+/** The index behind the last entry that may be of the section whose own line is entry `head`. */
+size_t bite_ini_section_end(const bite_ini *ini, size_t head);
+/** The key of the section whose own line is entry `head`; NULL: none. */
+const bite_ini_entry *bite_ini_find_in_section(const bite_ini *ini, size_t head, const char *key);
 const bite_ini_entry *bite_ini_find(const bite_ini *ini, const char *section,
                                     const char *key); /* key NULL: the section; NULL: none */
 

@@ -84,7 +84,8 @@ static bool add(check *of, const char *section, const char *key, bite_ini_span v
 }
 
 /* The keys of a section follow its own line, up to the next section, unless it was opened twice. */
-static const bite_ini_entry *find_after(const bite_ini_index *index, size_t head, const char *key)
+const bite_ini_entry *bite_ini_index_find_in_section(const bite_ini_index *index, size_t head,
+                                                     const char *key)
 {
     const char *section = index->entries[head].section;
     for (size_t i = head + 1; i < index->count; i++) {
@@ -92,7 +93,9 @@ static const bite_ini_entry *find_after(const bite_ini_index *index, size_t head
         if (entry->key == NULL && !index->reopened) {
             return NULL;
         }
-        if (entry->key != NULL && entry->section == section && strcmp(entry->key, key) == 0) {
+        /* the first letter decides most comparisons without a call */
+        if (entry->key != NULL && entry->section == section && entry->key[0] == key[0] &&
+            strcmp(entry->key, key) == 0) {
             return entry;
         }
     }
@@ -106,7 +109,7 @@ const bite_ini_entry *bite_ini_index_find(const bite_ini_index *index, const cha
         const bite_ini_entry *head = &index->entries[i];
         if (head->key == NULL &&
             (head->section == section || strcmp(head->section, section) == 0)) {
-            return key == NULL ? head : find_after(index, i, key);
+            return key == NULL ? head : bite_ini_index_find_in_section(index, i, key);
         }
     }
     return NULL;
@@ -150,7 +153,8 @@ static void add_wrong(check *of, const char *line, size_t length)
         small[i] = bite_text_lower(name[i]);
     }
     small[size] = 0;
-    if (good_name(small, size, false) && find_after(of->index, of->head, small) == NULL) {
+    if (good_name(small, size, false) &&
+        bite_ini_index_find_in_section(of->index, of->head, small) == NULL) {
         const char *kept = copy(of, small, size);
         if (kept != NULL) {
             (void)add(of, of->section, kept, none, 1);
@@ -313,7 +317,7 @@ static bool check_key(check *of, const char *text, size_t length, const char *st
     bite_ini_span value = {equals + 1, (size_t)(text + length - equals - 1)};
     value.length = bite_text_trim(&value.text, value.length);
     uint32_t at = (uint32_t)(value.text - start) + 1;
-    if (find_after(of->index, of->head, key) != NULL) {
+    if (bite_ini_index_find_in_section(of->index, of->head, key) != NULL) {
         tell(of, column, key, "say it once", "this key stood in the section before already");
         return false;
     }

@@ -62,4 +62,8 @@ bite_status bite_ini_check(bite_arena *arena, bite_arena *scratch, const char *t
 const bite_ini_entry *bite_ini_index_find(const bite_ini_index *index, const char *section,
                                           const char *key);
 
+/** The entry of a key of the section whose own line is entry `head`. NULL: there is none. */
+const bite_ini_entry *bite_ini_index_find_in_section(const bite_ini_index *index, size_t head,
+                                                     const char *key);
+
 #endif

@@ -27,6 +27,7 @@ typedef struct bite_table_reader {
     uint32_t faults;
     bite_status status;       /* BITE_NO_MEMORY ends the reading */
     bite_field_value *values; /* BITE_SECTION_VALUES_MAX, of the section that is read */
+    size_t head;              /* the entry of its own line */
 } bite_table_reader;
 
 /** Counts and reports a fault, with its place: `at` (NULL: the whole file) and the key. */

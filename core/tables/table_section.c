@@ -12,7 +12,9 @@
 static const bite_field *find_field(const bite_section_schema *section_schema, const char *key)
 {
     for (size_t i = 0; i < section_schema->field_count; i++) {
-        if (strcmp(section_schema->fields[i].name, key) == 0) {
+        const char *name = section_schema->fields[i].name;
+        /* the first letter decides most comparisons without a call */
+        if (name[0] == key[0] && strcmp(name, key) == 0) {
             return &section_schema->fields[i];
         }
     }
@@ -55,11 +57,13 @@ static void report_unknown_key(bite_table_reader *reader, const bite_section_sch
 static void read_source(bite_table_reader *reader, bite_field_value *field_value,
                         const bite_ini_entry *entry, int needed)
 {
-    char name[200];
-    (void)snprintf(name, sizeof name, "%s.source", entry->key);
-    const bite_ini_entry *own = bite_ini_find(reader->table->ini, entry->section, name);
+    char name[BITE_INI_NAME_MAX + sizeof ".source"];
+    size_t length = strlen(entry->key);
+    memcpy(name, entry->key, length);
+    memcpy(name + length, ".source", sizeof ".source");
+    const bite_ini_entry *own = bite_ini_find_in_section(reader->table->ini, reader->head, name);
     if (own == NULL) {
-        own = bite_ini_find(reader->table->ini, entry->section, "source");
+        own = bite_ini_find_in_section(reader->table->ini, reader->head, "source");
     }
     if (own != NULL && own->value == NULL) {
         return; /* reported already */
@@ -141,19 +145,21 @@ static void check_source_key(bite_table_reader *reader, const bite_section_schem
             bite_error_hint(&error, "did you mean %s?", near);
         }
         bite_table_report(reader, &error, entry, entry->key);
-    } else if (bite_ini_find(reader->table->ini, entry->section, key) == NULL) {
+    } else if (bite_ini_find_in_section(reader->table->ini, reader->head, key) == NULL) {
         bite_table_report_text(reader, entry, entry->key, "this source has no figure",
                                "state the figure, or remove the source");
     }
 }
 
 void bite_table_read_section(bite_table_reader *reader, const bite_section_schema *section_schema,
-                             const bite_ini_entry *start, bite_section *section)
+                             size_t head, bite_section *section)
 {
     bite_field_value *field_values = reader->values;
     uint32_t count = 0;
-    size_t entries = bite_ini_count(reader->table->ini);
-    for (size_t i = 0; i < entries; i++) {
+    size_t end = bite_ini_section_end(reader->table->ini, head);
+    const bite_ini_entry *start = bite_ini_at(reader->table->ini, head);
+    reader->head = head;
+    for (size_t i = head + 1; i < end; i++) {
         const bite_ini_entry *entry = bite_ini_at(reader->table->ini, i);
         size_t length = 0;
         /* entries of one section share the pointer to its name */

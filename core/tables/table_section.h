@@ -5,9 +5,9 @@
 
 #include "core/tables/table_reader.h"
 
-/** Reads the section that begins at `start`; *section is set unless reader->status becomes
- * BITE_NO_MEMORY. */
+/** Reads the section whose own line is entry `head` of the file; *section is set unless
+ * reader->status becomes BITE_NO_MEMORY. */
 void bite_table_read_section(bite_table_reader *reader, const bite_section_schema *section_schema,
-                             const bite_ini_entry *start, bite_section *section);
+                             size_t head, bite_section *section);
 
 #endif

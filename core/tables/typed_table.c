@@ -94,7 +94,7 @@ static void read_all(bite_table_reader *reader)
             bite_table_report(reader, &error, entry, NULL);
             continue;
         }
-        bite_table_read_section(reader, section_schema, entry, &table->sections[table->count]);
+        bite_table_read_section(reader, section_schema, i, &table->sections[table->count]);
         table->count += reader->status == BITE_OK;
     }
 }
@@ -171,7 +171,7 @@ static bite_status read_table(bite_table *table, bite_field_value *values,
                               const bite_table_schema *schema, bite_ini_fault fault, void *user,
                               const bite_error *before, bite_error *error)
 {
-    bite_table_reader reader = {table, schema, fault, user, BITE_ERROR_INIT, 0, BITE_OK, values};
+    bite_table_reader reader = {table, schema, fault, user, BITE_ERROR_INIT, 0, BITE_OK, values, 0};
     if (before != NULL) {
         reader.first = *before;
         reader.faults = before->faults;
