@@ -9,6 +9,7 @@
 #include "core/library/collection.h"
 #include "core/library/library_internal.h"
 #include "core/library/schema.h"
+#include "core/library/table_bytes.h"
 #include "core/tables/ini_load.h"
 #include <dirent.h>
 #include <errno.h>
@@ -171,6 +172,9 @@ void bite_library_close(bite_library *library)
         for (size_t i = 0; i < library->open_tables->count; i++) {
             bite_table_free(tables[i]);
         }
+    }
+    for (size_t i = 0; library->found != NULL && i < library->found->count; i++) {
+        bite_table_bytes_free(library, ((bite_family_state **)library->found->items)[i]);
     }
     if (library->lock != NULL) {
         (void)pthread_mutex_destroy(library->lock);

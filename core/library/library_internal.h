@@ -7,6 +7,7 @@
 #include "core/library/material_record.h"
 #include "core/library/search_path.h"
 #include <pthread.h>
+#include <stdbool.h>
 
 #define BITE_TABLES_MAX BITE_SEARCH_PATH_MAX
 
@@ -38,14 +39,38 @@ typedef enum bite_plugin_state {
     BITE_PLUGIN_REFUSED
 } bite_plugin_state;
 
+/** A name in a table that has not been parsed; text: in the bytes of the table. */
+typedef struct bite_indexed_name {
+    const char *text;
+    size_t length;
+    bool of_family; /* a name of the family; otherwise of a grade */
+} bite_indexed_name;
+
+/** The names in the tables of a family, as far as one pass over the lines can tell. */
+typedef struct bite_name_index {
+    bite_arena_list names; /* of bite_indexed_name */
+    bool doubtful;         /* some line may hold a name that is not among them */
+} bite_name_index;
+
+/** The bytes of one table of a family. */
+typedef struct bite_table_bytes {
+    char *path;
+    char *text; /* owned until the table is parsed; NULL: parsed, or it cannot be read */
+    size_t size;
+} bite_table_bytes;
+
 /** One family: its tables in the order of the search path, its grades, its plugin. */
 typedef struct bite_family_state {
-    char *name;         /* "acrylic", from the name of its file */
+    char *name; /* "acrylic", from the name of its file */
+    int found;  /* 1: bytes is filled with the tables that there are */
+    bite_table_bytes bytes[BITE_TABLES_MAX];
+    size_t bytes_count;
+    int indexed;    /* 1: the bytes were read, and their names are in names */
+    int unreadable; /* 1: the bytes of some table cannot be read */
+    bite_name_index names;
     int read;           /* 1: its tables were read, or left out */
     bite_status status; /* of reading them */
     bite_error error;
-    bite_table *tables[BITE_TABLES_MAX];
-    size_t table_count;
     const bite_section *family; /* [family] of the first table that has it */
     const char *file;
     bite_arena_list grades; /* of bite_grade_state */

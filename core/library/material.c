@@ -2,20 +2,19 @@
 /* Families and their grades: reading materials/NAME.ini, and opening a grade by name. */
 #include "core/library/material.h"
 #include "core/base/error.h"
-#include "core/base/file.h"
 #include "core/base/nearest_name.h"
 #include "core/base/text.h"
 #include "core/library/arena_list.h"
 #include "core/library/caution_rule.h"
 #include "core/library/library_internal.h"
+#include "core/library/name_index.h"
 #include "core/library/plugin.h"
 #include "core/library/plugin_load.h"
 #include "core/library/schema.h"
-#include "core/tables/ini_check.h"
+#include "core/library/table_bytes.h"
 #include "core/tables/provenance.h"
-#include <stdio.h>
+#include <stdbool.h>
 #include <string.h>
-#include <unistd.h>
 
 static bite_status no_memory(bite_error *error)
 {
@@ -135,14 +134,17 @@ static bite_status add_sections(const bite_library *library, bite_family_state *
 }
 
 static bite_status read_one(const bite_library *library, bite_family_state *family,
-                            const char *path, bite_error *error)
+                            const bite_table_bytes *bytes, bite_error *error)
 {
     bite_section_schema sections[BITE_MATERIAL_SECTIONS];
     bite_table_schema schema =
         bite_material_schema(library->grade_fields, library->grade_field_count, sections);
     bite_table *table = NULL;
     bite_status status =
-        bite_table_open(&library->allocator, path, &schema, NULL, NULL, &table, error);
+        bytes->text == NULL
+            ? bite_table_open(&library->allocator, bytes->path, &schema, NULL, NULL, &table, error)
+            : bite_table_parse(&library->allocator, bytes->text, bytes->size, bytes->path, &schema,
+                               NULL, NULL, &table, error);
     if (status != BITE_OK) {
         return status;
     }
@@ -159,28 +161,26 @@ bite_status bite_material_read(const bite_library *library, bite_family_state *f
     if (family->read) {
         return BITE_OK;
     }
-    char file[96];
-    (void)snprintf(file, sizeof file, "materials/%s.ini", family->name);
-    for (size_t i = 0; i < library->tables.count && family->status == BITE_OK; i++) {
-        char *path = bite_path_join(library->arena, library->tables.folders[i], file);
-        if (path == NULL) {
-            return no_memory(error);
-        }
-        if (access(path, F_OK) != 0) {
-            continue;
-        }
+    bite_status found = bite_table_bytes_find(library, family, error);
+    if (found != BITE_OK) {
+        return found;
+    }
+    for (size_t i = 0; i < family->bytes_count && family->status == BITE_OK; i++) {
         bite_error fault = BITE_ERROR_INIT;
-        bite_status status = read_one(library, family, path, &fault);
+        bite_status status = read_one(library, family, &family->bytes[i], &fault);
         if (status == BITE_NO_MEMORY) {
             return no_memory(error);
         }
         if (status != BITE_OK) {
             family->status = status;
             family->error = fault;
-            if (!bite_library_add_left_out(library, family->name, path, &fault)) {
+            if (!bite_library_add_left_out(library, family->name, family->bytes[i].path, &fault)) {
                 return no_memory(error);
             }
         }
+    }
+    if (family->status == BITE_OK) { /* of a faulty family they tell which names it would have */
+        bite_table_bytes_free(library, family);
     }
     family->read = 1;
     return BITE_OK;
@@ -279,68 +279,59 @@ static bite_status find_in_family(bite_family_state *family, const char *grade,
     return BITE_UNKNOWN_NAME;
 }
 
-/* Whether a name occurs anywhere in a text, in upper or lower case. */
-static int contains(const char *text, size_t size, const char *name)
+/* Where a family is looked for, in this order. */
+typedef enum search_stage {
+    BY_FILE,   /* the family whose file has the name */
+    BY_INDEX,  /* those with the name among the names of their tables */
+    BY_MENTION /* those that mention it: it may be in a line that is faulty */
+} search_stage;
+
+/* Whether a family is to be parsed to find a name. grades: the name may be that of a grade. A table
+ * that cannot be read is a candidate, so that its fault is reported. */
+static bite_status is_candidate(const bite_library *library, bite_family_state *family,
+                                const char *name, bool grades, search_stage stage, bool *candidate,
+                                bite_error *error)
 {
-    size_t length = strlen(name);
-    for (size_t i = 0; length > 0 && i + length <= size; i++) {
-        if (bite_text_equals_part(text + i, length, name)) {
-            return 1;
+    *candidate = bite_text_equals(family->name, name);
+    if (*candidate || stage == BY_FILE) {
+        return BITE_OK;
+    }
+    bite_status status = bite_table_bytes_index(library, family, error);
+    *candidate =
+        (family->read && family->status == BITE_OK) || family->unreadable ||
+        bite_name_index_has(&family->names, name, grades) ||
+        ((stage == BY_MENTION || family->names.doubtful) && bite_table_bytes_mention(family, name));
+    return status;
+}
+
+/* One stage of the search. *faulty: the first candidate that was left out. */
+static bite_status find_family_at(const bite_library *library, const char *name, bool grades,
+                                  search_stage stage, bite_family_state **out,
+                                  bite_family_state **faulty, bite_error *error)
+{
+    for (size_t i = 0; i < library->found->count; i++) {
+        bite_family_state *family = family_at(library, i);
+        bool candidate = false;
+        bite_status status = is_candidate(library, family, name, grades, stage, &candidate, error);
+        if (status == BITE_OK && candidate) {
+            status = bite_material_read(library, family, error);
         }
-    }
-    return 0;
-}
-
-/* Whether a family may have a name. It cannot have one that does not occur in the bytes of its
- * tables, so most tables need not be parsed to find a grade. A table that cannot be read counts, so
- * that parsing it reports the fault. */
-static int may_have_name(const bite_library *library, const bite_family_state *family,
-                         const char *name)
-{
-    char file[96];
-    int may = family->read || bite_text_equals(family->name, name);
-    (void)snprintf(file, sizeof file, "materials/%s.ini", family->name);
-    for (size_t i = 0; !may && i < library->tables.count; i++) {
-        char *text = NULL;
-        size_t size = 0;
-        char *path = bite_path_join(library->arena, library->tables.folders[i], file);
-        bite_status status = path == NULL ? BITE_NO_MEMORY
-                                          : bite_file_read(&library->allocator, path,
-                                                           BITE_INI_SIZE_MAX, &text, &size, NULL);
-        may = status == BITE_OK ? contains(text, size, name) : status != BITE_NOT_FOUND;
-        bite_memory_free(&library->allocator, text);
-    }
-    return may;
-}
-
-/* Reads families until one has the name: first the family whose file has that name, then those that
- * may have it. */
-static bite_status find_family(const bite_library *library, const char *name,
-                               bite_family_state **out, bite_error *error)
-{
-    *out = NULL;
-    for (int pass = 0; pass < 2; pass++) {
-        for (size_t i = 0; i < library->found->count; i++) {
-            bite_family_state *family = family_at(library, i);
-            if (pass == 0 ? !bite_text_equals(family->name, name)
-                          : !may_have_name(library, family, name)) {
-                continue;
-            }
-            bite_status status = bite_material_read(library, family, error);
-            if (status != BITE_OK) {
-                return status;
-            }
-            if (family_has_name(family, name)) {
-                *out = family;
-                return BITE_OK;
-            }
+        if (status != BITE_OK) {
+            return status;
+        }
+        if (candidate && family_has_name(family, name)) {
+            *out = family;
+            return BITE_OK;
+        }
+        if (candidate && family->status != BITE_OK && *faulty == NULL) {
+            *faulty = family;
         }
     }
     return BITE_OK;
 }
 
 /* A grade by its own name, such as 6061-T6, in any family. *other: a grade of another family with
- * the same name. All families that may have the name have been read. */
+ * the same name. All families that may have the name have been parsed. */
 static bite_grade_state *grade_in_any_family(const bite_library *library, const char *name,
                                              bite_family_state **family, bite_grade_state **other)
 {
@@ -360,39 +351,40 @@ static bite_grade_state *grade_in_any_family(const bite_library *library, const 
     return found;
 }
 
-static bite_status find_grade(const bite_library *library, const char *name,
-                              bite_family_state **family, bite_grade_state **grade,
-                              bite_error *error)
+/* Parses families until one has the name, or, with grades, until one has a grade of that name. */
+static bite_status find_family(const bite_library *library, const char *name, bool grades,
+                               bite_family_state **out, bite_family_state **faulty,
+                               bite_error *error)
 {
-    char first[96];
-    const char *slash = strchr(name, '/');
-    size_t length = slash == NULL ? strlen(name) : (size_t)(slash - name);
-    if (length < sizeof first) {
-        memcpy(first, name, length);
-        first[length] = 0;
-        bite_status status = find_family(library, first, family, error);
-        if (status != BITE_OK) {
-            return status;
-        }
-        if (*family != NULL) {
-            return find_in_family(*family, slash == NULL ? NULL : slash + 1, grade, error);
-        }
-        bite_grade_state *other = NULL;
-        *grade = slash == NULL ? grade_in_any_family(library, name, family, &other) : NULL;
-        if (*grade != NULL && other == NULL) {
-            return BITE_OK;
-        }
-        if (other != NULL) {
-            bite_error_set(error, BITE_UNKNOWN_NAME, "more than one family has a grade named %.60s",
-                           name);
-            bite_error_key(error, "material");
-            bite_error_hint(error, "write %.60s or %.60s", (*grade)->name, other->name);
-            return BITE_UNKNOWN_NAME;
+    bite_family_state *family = NULL;
+    bite_grade_state *other = NULL;
+    bite_status status = BITE_OK;
+    *out = NULL;
+    for (int stage = BY_FILE; stage <= BY_MENTION && status == BITE_OK; stage++) {
+        status = find_family_at(library, name, grades, (search_stage)stage, out, faulty, error);
+        if (*out != NULL || (grades && stage >= BY_INDEX &&
+                             grade_in_any_family(library, name, &family, &other) != NULL)) {
+            break;
         }
     }
-    const char *near = length < sizeof first ? bite_text_nearest(first, library->found->count,
-                                                                 family_name_at, library->found)
-                                             : NULL;
+    return status;
+}
+
+static bite_status report_ambiguous(const char *name, const bite_grade_state *grade,
+                                    const bite_grade_state *other, bite_error *error)
+{
+    bite_error_set(error, BITE_UNKNOWN_NAME, "more than one family has a grade named %.60s", name);
+    bite_error_key(error, "material");
+    bite_error_hint(error, "write %.60s or %.60s", grade->name, other->name);
+    return BITE_UNKNOWN_NAME;
+}
+
+/* first: the part of the name before the slash. */
+static bite_status report_unknown(const bite_library *library, const char *name, const char *first,
+                                  bite_error *error)
+{
+    const char *near =
+        bite_text_nearest(first, library->found->count, family_name_at, library->found);
     bite_error_set(error, BITE_UNKNOWN_NAME, "there is no material named %.60s", name);
     bite_error_key(error, "material");
     if (library->found->count == 0) {
@@ -404,6 +396,38 @@ static bite_status find_grade(const bite_library *library, const char *name,
             near);
     }
     return BITE_UNKNOWN_NAME;
+}
+
+static bite_status find_grade(const bite_library *library, const char *name,
+                              bite_family_state **family, bite_grade_state **grade,
+                              bite_error *error)
+{
+    char first[96] = "";
+    const char *slash = strchr(name, '/');
+    size_t length = slash == NULL ? strlen(name) : (size_t)(slash - name);
+    if (length >= sizeof first) {
+        return report_unknown(library, name, first, error);
+    }
+    memcpy(first, name, length);
+    first[length] = 0;
+    bite_family_state *faulty = NULL;
+    bite_status status = find_family(library, first, slash == NULL, family, &faulty, error);
+    if (status != BITE_OK) {
+        return status;
+    }
+    if (*family != NULL) {
+        return find_in_family(*family, slash == NULL ? NULL : slash + 1, grade, error);
+    }
+    bite_grade_state *other = NULL;
+    *grade = slash == NULL ? grade_in_any_family(library, name, family, &other) : NULL;
+    if (*grade != NULL && other == NULL) {
+        return BITE_OK;
+    }
+    if (other != NULL) {
+        return report_ambiguous(name, *grade, other, error);
+    }
+    return faulty != NULL ? report_bad_family(faulty, error)
+                          : report_unknown(library, name, first, error);
 }
 
 static bite_status open_grade(const bite_library *library, bite_family_state *family,
