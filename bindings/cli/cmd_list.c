@@ -91,16 +91,6 @@ static int list_names(const struct command_line *line, const char *word, struct 
     return failed;
 }
 
-static bite_status count_left_out(const bite_library *library, size_t *count, bite_error *error)
-{
-    bite_item item;
-    while (bite_library_item(library, BITE_LEFT_OUT, *count, &item, error) == BITE_OK) {
-        (*count)++;
-    }
-    /* an index that is out of range is the end of the list */
-    return error->status == BITE_BAD_ARGUMENT ? BITE_OK : (bite_status)error->status;
-}
-
 static void report_left_out(size_t count)
 {
     if (count > 0) {
@@ -127,7 +117,9 @@ static int list_collection(const struct command_line *line, bite_collection coll
         return report_write_error(&error);
     }
     size_t left_out = 0;
-    status = collection == BITE_LEFT_OUT ? BITE_OK : count_left_out(library, &left_out, &error);
+    status = collection == BITE_LEFT_OUT
+                 ? BITE_OK
+                 : bite_library_left_out(library, collection, &left_out, &error);
     if (status != BITE_OK) {
         bite_library_close(library);
         return report_error(&error);

@@ -83,30 +83,31 @@ static int add_sections(const bite_library *library, int collection, const bite_
     return 1;
 }
 
-/* The two shelves of one file are filled together, so that it is read once. */
+/* The collections of one file are filled together, so that it is read once. */
 static int add_table(const bite_library *library, const char *file, const bite_table *table)
 {
     int good = 1;
-    for (int collection = 0; collection < BITE_COLLECTION_FILES; collection++) {
+    for (int collection = 0; good && collection < BITE_COLLECTION_FILES; collection++) {
         if (strcmp(bite_collection_file_at(collection)->file, file) == 0) {
-            library->collections[collection].read = 1;
-            good = good && add_sections(library, collection, table);
+            good = add_sections(library, collection, table);
         }
     }
     return good;
 }
 
-/* The shelves of a file that was not read to its end are read again when they are next asked for.
- */
-static bite_status no_memory(const bite_library *library, int collection, bite_error *error)
+static bite_status no_memory(bite_error *error)
+{
+    return bite_error_set(error, BITE_NO_MEMORY, "no memory for the tables");
+}
+
+/* Marks the collections of a file as read, whether it could be used or was left out. */
+static void mark_read(const bite_library *library, const char *file)
 {
     for (int i = 0; i < BITE_COLLECTION_FILES; i++) {
-        if (strcmp(bite_collection_file_at(i)->file, bite_collection_file_at(collection)->file) ==
-            0) {
-            library->collections[i].read = 0;
+        if (strcmp(bite_collection_file_at(i)->file, file) == 0) {
+            library->collections[i].read = 1;
         }
     }
-    return bite_error_set(error, BITE_NO_MEMORY, "no memory for the tables");
 }
 
 bite_status bite_collection_read(const bite_library *library, int collection, bite_error *error)
@@ -120,7 +121,7 @@ bite_status bite_collection_read(const bite_library *library, int collection, bi
         char *path = bite_path_join(library->arena, library->tables.folders[i],
                                     bite_collection_file_at(collection)->file);
         if (path == NULL) {
-            return no_memory(library, collection, error);
+            return no_memory(error);
         }
         if (access(path, F_OK) != 0) {
             continue;
@@ -129,25 +130,25 @@ bite_status bite_collection_read(const bite_library *library, int collection, bi
             bite_table_open(&library->allocator, path, &bite_collection_file_at(collection)->schema,
                             NULL, NULL, &table, &fault);
         if (status == BITE_NO_MEMORY) {
-            return no_memory(library, collection, error);
+            return no_memory(error);
         }
         if (status != BITE_OK) {
             if (!bite_library_add_left_out(library, bite_collection_file_at(collection)->file, path,
                                            &fault)) {
-                return no_memory(library, collection, error);
+                return no_memory(error);
             }
             continue;
         }
         if (bite_arena_list_add(library->arena, library->open_tables, &table, sizeof table) ==
             NULL) {
             bite_table_free(table);
-            return no_memory(library, collection, error);
+            return no_memory(error);
         }
         if (!add_table(library, bite_collection_file_at(collection)->file, table)) {
-            return no_memory(library, collection, error);
+            return no_memory(error);
         }
     }
-    library->collections[collection].read = 1;
+    mark_read(library, bite_collection_file_at(collection)->file);
     return BITE_OK;
 }
 

@@ -7,6 +7,8 @@
 #include "core/library/library_internal.h"
 #include "core/library/material.h"
 #include "core/library/plugin_load.h"
+#include "core/library/schema.h"
+#include <stdbool.h>
 #include <string.h>
 
 static const int collection_state_of[] = {
@@ -25,24 +27,31 @@ static const int collection_state_of[] = {
     [BITE_LAYERS] = COLLECTION_LAYERS,
 };
 
-/* Reads what the list of a collection needs. Call it under the lock. */
-static bite_status read_collection(const bite_library *library, bite_collection collection,
-                                   bite_error *error)
+/* Reads the tables of all families, and loads their plugins if they are asked for. */
+static bite_status read_families(const bite_library *library, bool plugins, bite_error *error)
 {
     bite_status status = BITE_OK;
-    if (collection_state_of[collection] >= 0) {
-        return bite_collection_read(library, collection_state_of[collection], error);
-    }
     bite_family_state **families = library->found->items;
     for (size_t i = 0; status == BITE_OK && i < library->found->count; i++) {
         status = bite_material_read(library, families[i], error);
-        if (status == BITE_OK && collection == BITE_LEFT_OUT) {
+        if (status == BITE_OK && plugins) {
             bite_status plugin = bite_plugin_load(library, families[i], NULL);
             status = plugin == BITE_NO_MEMORY
                          ? bite_error_set(error, plugin, "no memory to load the plugins")
                          : BITE_OK;
         }
     }
+    return status;
+}
+
+/* Reads what the list of a collection needs. Call it under the lock. */
+static bite_status read_collection(const bite_library *library, bite_collection collection,
+                                   bite_error *error)
+{
+    if (collection_state_of[collection] >= 0) {
+        return bite_collection_read(library, collection_state_of[collection], error);
+    }
+    bite_status status = read_families(library, collection == BITE_LEFT_OUT, error);
     for (int i = 0; status == BITE_OK && collection == BITE_LEFT_OUT && i < BITE_COLLECTION_FILES;
          i++) {
         status = bite_collection_read(library, i, error);
@@ -155,6 +164,43 @@ bite_status bite_library_item(const bite_library *library, bite_collection colle
     }
     if (status == BITE_OK) {
         *item = item_at(library, collection, index);
+    }
+    (void)pthread_mutex_unlock(library->lock);
+    return status;
+}
+
+/* Whether something that was left out belongs to a collection. A table of a collection is listed
+ * under the name of its file, one of a family or a plugin under that of the family, which has no
+ * point. */
+static bool belongs(const bite_item *left, bite_collection collection)
+{
+    int state = collection_state_of[collection];
+    if (collection == BITE_LEFT_OUT) {
+        return true;
+    }
+    return state < 0 ? strchr(left->name, '.') == NULL
+                     : strcmp(left->name, bite_collection_file_at(state)->file) == 0;
+}
+
+bite_status bite_library_left_out(const bite_library *library, bite_collection collection,
+                                  size_t *count, bite_error *error)
+{
+    bite_error_clear(error);
+    if (library == NULL || count == NULL || (unsigned)collection > BITE_LAYERS) {
+        return bite_error_set(
+            error, BITE_BAD_ARGUMENT,
+            "an open library, a collection of it, and a place for the count were expected");
+    }
+    (void)pthread_mutex_lock(library->lock);
+    bite_status status = collection == BITE_GRADES || collection == BITE_FAMILIES
+                             ? read_families(library, true, error)
+                             : read_collection(library, collection, error);
+    if (status == BITE_OK) {
+        const bite_item *left = library->left_out->items;
+        *count = 0;
+        for (size_t i = 0; i < library->left_out->count; i++) {
+            *count += belongs(&left[i], collection);
+        }
     }
     (void)pthread_mutex_unlock(library->lock);
     return status;

@@ -845,6 +845,13 @@ BITE_CHECKED BITE_API bite_status bite_library_item(const bite_library *library,
                                                     bite_collection collection, size_t index,
                                                     bite_item *item, bite_error *error);
 
+/** How many tables, and plugins of materials, that a collection is read from were left out. No
+ * other table is read; BITE_LEFT_OUT reads all and counts all. *count: written on success only.
+ * BITE_BAD_ARGUMENT, BITE_NO_MEMORY. */
+BITE_CHECKED BITE_API bite_status bite_library_left_out(const bite_library *library,
+                                                        bite_collection collection, size_t *count,
+                                                        bite_error *error);
+
 /**
  * Writes a collection as a list: as BITE_TEXT a name and its summary on a line, wrapped to the
  * style's columns ("nothing" for an empty collection); as BITE_JSON an array of objects with the
