@@ -798,7 +798,8 @@ typedef struct bite_library_options {
 } bite_library_options;
 
 /**
- * Opens the tables; each family is opened when it is first used.
+ * Finds the tables. Each is read when something in it is first asked for, as a whole or not at all:
+ * a fault in a table that was not needed is not reported, except by BITE_LEFT_OUT, which reads all.
  *
  * options: NULL for the defaults. *library: owned, bite_library_close; everything that was made
  * from it must be freed first. A plugin or table that cannot be used is left out and listed in

@@ -677,6 +677,22 @@ expect 65 'too long' -- cut_
 rm "$work/tables/materials/acrylic.ini"; mkdir "$work/tables/materials/acrylic.ini"
 expect 66 'folder' -- cut_
 rmdir "$work/tables/materials/acrylic.ini"; broken
+# a broken table is reported by the commands that need it, and others do not open it
+printf '[format]\nkind = material\nversion = 1\n[grade.stone-oak\n' >"$work/tables/materials/wood.ini"
+expect 0 '' -- "$program" list tools
+expect 0 '' -- "$program" list machines --format json
+cut_ >"$work/out" 2>"$work/err"; [ -s "$work/err" ] && bad "a cut in acrylic reports wood.ini: $(cat "$work/err")" || good
+expect 0 '' -- "$program" show 6061
+expect 0 '1 table or plugin was not loaded' -- "$program" list materials
+expect 0 '1 table or plugin was not loaded' -- "$program" list families
+expect 65 'wood.ini' -- "$program" show wood
+expect 65 'wood.ini' -- "$program" show stone-oak
+"$program" list left-out | grep -q 'bracket is not closed' && good || bad 'list left-out does not report wood.ini'
+cp "$source/tables/materials/wood.ini" "$work/tables/materials/wood.ini"
+printf '[format\n' >"$work/tables/machines.ini"
+expect 0 '' -- "$program" list tools
+expect 0 '1 table or plugin was not loaded' -- "$program" list machines
+cp "$source/tables/machines.ini" "$work/tables/machines.ini"
 cp "$build/tests/plugins/.libs/newer.so" "$work/families/acrylic.so"
 expect 69 'version 99' -- cut_
 broken; chmod 777 "$work/families"
