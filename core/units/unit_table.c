@@ -289,10 +289,13 @@ const bite_unit *bite_unit_find(const char *name, size_t length, bite_kind kind)
     for (int exact = 1; exact >= 0; exact--) {
         for (size_t i = 0; i < bite_unit_table_count; i++) {
             const bite_unit *unit = &bite_unit_table[i];
+            if (unit->kind != kind) {
+                continue;
+            }
             bool same = exact
                             ? strlen(unit->name) == length && memcmp(unit->name, name, length) == 0
                             : bite_text_equals_part(name, length, unit->name);
-            if (unit->kind == kind && same) {
+            if (same) {
                 return unit;
             }
         }
