@@ -65,7 +65,7 @@ BITE_IN_LANES static void corner_span(const bite_block *restrict block,
 }
 
 void bite_block_arc(const bite_block *block, const double *width, const double *inside_radius,
-                    bite_block_segment *segment, bite_block_chip *chip)
+                    bite_block_segment *segment)
 {
     bite_lanes span;
     if (inside_radius == NULL) {
@@ -74,6 +74,11 @@ void bite_block_arc(const bite_block *block, const double *width, const double *
         corner_span(block, segment->diameter, width, inside_radius, span);
     }
     fill_arc(block, span, segment);
+}
+
+void bite_block_arc_sines(const bite_block *block, const bite_block_segment *segment,
+                          bite_block_chip *chip)
+{
     fill_sines(block, segment->enter, &chip->enter);
     fill_cosines(block, &chip->enter);
     fill_sines(block, segment->leave, &chip->leave);

@@ -68,11 +68,15 @@ typedef struct bite_block_chip {
 /** Whether no tool of the block has runout, so that all teeth cut alike. */
 int bite_block_cuts_alike(const bite_block *block);
 
-/** Sets enter and leave of the segment and of the chip to the arc of a straight pass of a width
- * (lanes, m), or, with inside_radius (lanes, m, of the finished corner; NULL: none), of an inside
- * corner. segment->diameter is set before. */
+/** Sets enter and leave of the segment to the arc of a straight pass of a width (lanes, m), or,
+ * with inside_radius (lanes, m, of the finished corner; NULL: none), of an inside corner.
+ * segment->diameter is set. */
 void bite_block_arc(const bite_block *block, const double *width, const double *inside_radius,
-                    bite_block_segment *segment, bite_block_chip *chip);
+                    bite_block_segment *segment);
+
+/** Copies enter and leave of the segment to the chip, with their sines and cosines. */
+void bite_block_arc_sines(const bite_block *block, const bite_block_segment *segment,
+                          bite_block_chip *chip);
 
 /** Fills the tables of a number of flutes. alike: see bite_block_cuts_alike. */
 void bite_block_chip_init(bite_block_chip *chip, int flutes, int alike);

@@ -133,7 +133,7 @@ static void fill_bending(const bite_block *block, bite_segment_work *work,
         bite_block_add_thrust(block, BITE_ROW(block, diameter), force->peak_lift, -1.0, stress);
         return;
     }
-    bite_block_chatter(block, segment);
+    bite_block_chatter(block, work->form.delay, sizeof work->form.delay / sizeof(double), segment);
     if (is_groove(block->cut)) {
         bite_block_groove_tip_stress(block, force->peak_side, force->peak_torque, work->rows[0]);
         for (int k = 0; k < block->lanes; k++) {
@@ -142,25 +142,37 @@ static void fill_bending(const bite_block *block, bite_segment_work *work,
     }
 }
 
+static void prepare_chip(const bite_block *block, bite_block_chip *chip)
+{
+    int alike = bite_block_cuts_alike(block);
+    if (chip->hinges.flutes != block->flutes || chip->hinges.alike != alike) {
+        bite_block_chip_init(chip, block->flutes, alike);
+    }
+}
+
+void bite_block_segment_within(const bite_block *block, const double *inside_radius,
+                               const bite_block_segment *tool, bite_segment_work *work,
+                               bite_block_segment *segment)
+{
+    bite_block_segment_blank(segment);
+    prepare_chip(block, &work->chip);
+    bite_block_arc_sines(block, segment, &work->chip);
+    bite_block_chips(block, &work->chip);
+    bite_block_motion(block, &work->chip, segment);
+    fill_shape(block, inside_radius, work, segment);
+    if (bite_block_pressure(block, segment)) {
+        fill_tool(block, tool, work->tool_alike, segment);
+        fill_forces(block, inside_radius, work, segment);
+        bite_block_loads(block, &work->force, segment);
+        fill_bending(block, work, segment);
+        bite_block_heat(block, segment);
+    }
+}
+
 void bite_block_segment_compute(const bite_block *block, const double *width,
                                 const double *inside_radius, const bite_block_segment *tool,
                                 bite_segment_work *work, bite_block_segment *segment)
 {
-    int alike = bite_block_cuts_alike(block);
-    bite_block_segment_blank(segment);
-    if (work->chip.hinges.flutes != block->flutes || work->chip.hinges.alike != alike) {
-        bite_block_chip_init(&work->chip, block->flutes, alike);
-    }
-    bite_block_arc(block, width, inside_radius, segment, &work->chip);
-    bite_block_chips(block, &work->chip);
-    bite_block_motion(block, &work->chip, segment);
-    fill_shape(block, inside_radius, work, segment);
-    if (!bite_block_pressure(block, segment)) {
-        return;
-    }
-    fill_tool(block, tool, work->tool_alike, segment);
-    fill_forces(block, inside_radius, work, segment);
-    bite_block_loads(block, &work->force, segment);
-    fill_bending(block, work, segment);
-    bite_block_heat(block, segment);
+    bite_block_arc(block, width, inside_radius, segment);
+    bite_block_segment_within(block, inside_radius, tool, work, segment);
 }

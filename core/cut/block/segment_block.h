@@ -7,6 +7,7 @@
 #include "core/cut/block/groove_block.h"
 #include "core/cut/block/square_block.h"
 #include "core/cut/block/strip_block.h"
+#include "core/cut/chatter_depth.h"
 
 /** Working memory of a segment. The tables of the chip are kept from one segment to the next. */
 typedef struct bite_segment_work {
@@ -15,6 +16,7 @@ typedef struct bite_segment_work {
     union {
         bite_square_work square;
         bite_strip_work strip;
+        double delay[BITE_SEMIDISCRETE_SIZE(BITE_SEGMENT_MODES, BITE_SEGMENT_SEMIDISCRETE_STEPS)];
     } form;
     bite_pressure_lanes inclined; /* of a groove */
     bite_lanes rows[2];           /* of one stage */
@@ -30,5 +32,10 @@ void bite_block_segment_blank(bite_block_segment *segment);
 void bite_block_segment_compute(const bite_block *block, const double *width,
                                 const double *inside_radius, const bite_block_segment *tool,
                                 bite_segment_work *work, bite_block_segment *segment);
+
+/** The same for an arc of contact: enter and leave of the segment are set too. */
+void bite_block_segment_within(const bite_block *block, const double *inside_radius,
+                               const bite_block_segment *tool, bite_segment_work *work,
+                               bite_block_segment *segment);
 
 #endif
