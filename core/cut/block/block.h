@@ -26,7 +26,8 @@ typedef double bite_lanes[BITE_LANES] __attribute__((aligned(64)));
 
 typedef struct bite_block {
     const bite_cut *cut; /* the first one, with all its defaults: words, curves, what is given */
-    int lanes;           /* in use, a multiple of BITE_LANE_STEP */
+    int count;           /* of cuts, 1 to BITE_LANES */
+    int lanes;           /* in use, a multiple of BITE_LANE_STEP; the last cut is repeated */
     int flutes;
     bite_lanes tolerance; /* as requested, before defaults: NaN if none was */
     bite_lanes finish;

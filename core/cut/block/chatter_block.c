@@ -173,7 +173,7 @@ static void fill_measured(const bite_block *restrict block, double *numbers, siz
     direction_rows rows;
     bite_semidiscrete_room workspace = {numbers, count};
     fill_ratio(block, segment, rows.ratio);
-    for (int k = 0; k < block->lanes; k++) {
+    for (int k = 0; k < block->count; k++) {
         bite_cut cut = *block->cut;
         bite_arc arc = {segment->enter[k], segment->leave[k], 0.0};
         cut.machine_stiffness = BITE_ROW(block, machine_stiffness)[k];
@@ -189,6 +189,10 @@ static void fill_measured(const bite_block *restrict block, double *numbers, siz
         segment->value[BITE_STABILITY_DEPTH][k] =
             bite_measured_depth(&cut, arc, segment->tangential[k], rows.ratio[k],
                                 BITE_ROW(block, spindle_speed)[k], workspace);
+    }
+    for (int k = block->count; k < block->lanes; k++) {
+        segment->value[BITE_STABILITY_DEPTH][k] =
+            segment->value[BITE_STABILITY_DEPTH][block->count - 1];
     }
 }
 

@@ -4,6 +4,8 @@
 #include "core/physics/geometry/kinematics.h"
 
 BITE_IN_LANES void bite_block_loads(const bite_block *restrict block,
+                                    const double *restrict tangential,
+                                    const double *restrict edge_tangential,
                                     const bite_block_force *restrict force,
                                     bite_block_segment *restrict segment)
 {
@@ -22,7 +24,7 @@ BITE_IN_LANES void bite_block_loads(const bite_block *restrict block,
         value[BITE_TORQUE_PEAK][k] = force->peak_torque[k];
         value[BITE_POWER_MEAN][k] = power;
         value[BITE_SPECIFIC_ENERGY][k] = power / value[BITE_REMOVAL_RATE][k];
-        value[BITE_EDGE_LOAD][k] = segment->tangential[k] * thickest + segment->edge_tangential[k];
+        value[BITE_EDGE_LOAD][k] = tangential[k] * thickest + edge_tangential[k];
         segment->torque_mean[k] = torque;
     }
 }

@@ -5,8 +5,10 @@
 
 #include "core/cut/block/force_block.h"
 
-/** Fills forces, torque, power, energy and the load on the edge. */
-void bite_block_loads(const bite_block *block, const bite_block_force *force,
+/** Fills forces, torque, power, energy and the load on the edge. tangential, edge_tangential:
+ * lanes, Pa and N/m, the pressure on the edge. */
+void bite_block_loads(const bite_block *block, const double *tangential,
+                      const double *edge_tangential, const bite_block_force *force,
                       bite_block_segment *segment);
 
 /** Fills the deflection of the tip and the errors of the walls. */

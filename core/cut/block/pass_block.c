@@ -80,6 +80,7 @@ void bite_block_start(bite_block_space *space, const bite_checked_cut *checked,
 static void set_lanes(bite_block *block, size_t count)
 {
     size_t lanes = (count + BITE_LANE_STEP - 1) & ~(size_t)(BITE_LANE_STEP - 1);
+    block->count = (int)count;
     block->lanes = (int)lanes;
     for (size_t i = 0; count < lanes && i < BITE_BLOCK_ROWS; i++) {
         for (size_t k = count; k < lanes; k++) {

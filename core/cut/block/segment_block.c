@@ -163,7 +163,10 @@ void bite_block_segment_within(const bite_block *block, const double *inside_rad
     if (bite_block_pressure(block, segment)) {
         fill_tool(block, tool, work->tool_alike, segment);
         fill_forces(block, inside_radius, work, segment);
-        bite_block_loads(block, &work->force, segment);
+        int inclined = is_groove(block->cut);
+        bite_block_loads(block, inclined ? work->inclined.tangential : segment->tangential,
+                         inclined ? work->inclined.edge_tangential : segment->edge_tangential,
+                         &work->force, segment);
         fill_bending(block, work, segment);
         bite_block_heat(block, segment);
     }
