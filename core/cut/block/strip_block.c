@@ -233,15 +233,17 @@ typedef struct strip_tooth {
     bite_turned ahead;
 } strip_tooth;
 
-BITE_IN_LANES static void turn_node(const bite_block *restrict block, bite_turned ahead,
+BITE_IN_LANES static void turn_node(const bite_block *restrict block, const bite_turned *ahead,
                                     const bite_strip_node *restrict node,
                                     const bite_turned_lanes *restrict tip, double *restrict sines,
                                     double *restrict cosines, double *restrict inside)
 {
+    double ahead_sine = ahead->sine;
+    double ahead_cosine = ahead->cosine;
     BITE_EACH_LANE(k, block)
     {
-        double sine = tip->sine[k] * ahead.cosine + tip->cosine[k] * ahead.sine;
-        double cosine = tip->cosine[k] * ahead.cosine - tip->sine[k] * ahead.sine;
+        double sine = tip->sine[k] * ahead_cosine + tip->cosine[k] * ahead_sine;
+        double cosine = tip->cosine[k] * ahead_cosine - tip->sine[k] * ahead_sine;
         double own = cosine * node->cosine[k] - sine * node->sine[k];
         sines[k] = sine * node->cosine[k] + cosine * node->sine[k];
         cosines[k] = own;
@@ -368,17 +370,16 @@ static void add_cylinder(const bite_block *block, const bite_block_chip *chip,
     }
 }
 
-/* Whether a strip may be in contact in any lane: an interval of angles meets 0 to a span. */
-static int strip_meets(const bite_strip_work *work, const strip_tooth *tooth, int i)
+/* Whether a strip may be in contact in any lane: an interval of angles meets 0 to a span. tip: the
+ * least angle of the tooth's lower end, within a turn. */
+static int strip_meets(const bite_strip_work *work, const bite_strip_range *range, double tip)
 {
-    const bite_strip_node *low = &work->node[i];
-    const bite_strip_node *high = &work->node[i + 1];
-    double tip = work->low_at + tooth->ahead.at;
-    double first = tip + bite_smaller(low->low_ahead, high->low_ahead);
-    double wide = work->high_at - work->low_at + bite_larger(low->high_ahead, high->high_ahead) -
-                  bite_smaller(low->low_ahead, high->low_ahead);
-    double from = first - 2.0 * M_PI * floor(first / (2.0 * M_PI));
-    return from <= bite_larger(low->high_span, high->high_span) || from + wide >= 2.0 * M_PI;
+    const double turn = 2.0 * M_PI;
+    double from = tip + range->low_ahead;
+    from += from < 0.0 ? turn : from >= turn ? -turn : 0.0;
+    double to = from + work->high_at - work->low_at + range->width;
+    /* a strip that is more than a turn ahead is not looked at closely */
+    return fabs(range->low_ahead) > turn || from <= range->span || to >= turn;
 }
 
 static const bite_hinge_lanes no_hinge;
@@ -389,15 +390,17 @@ static void add_tooth(const bite_block *block, const bite_block_chip *chip,
 {
     int from = 0;
     int to = work->strips;
-    while (from < to && !strip_meets(work, tooth, from)) {
+    double tip = work->low_at + tooth->ahead.at;
+    tip -= 2.0 * M_PI * floor(tip / (2.0 * M_PI));
+    while (from < to && !strip_meets(work, &work->range[from], tip)) {
         from++;
     }
-    while (to > from && !strip_meets(work, tooth, to - 1)) {
+    while (to > from && !strip_meets(work, &work->range[to - 1], tip)) {
         to--;
     }
     if (from < to) {
         for (int i = from; i <= to; i++) {
-            turn_node(block, tooth->ahead, &work->node[i], &work->tip, work->node_sine[i],
+            turn_node(block, &tooth->ahead, &work->node[i], &work->tip, work->node_sine[i],
                       work->node_cosine[i], work->node_inside[i]);
         }
         for (int m = tooth->first; m < tooth->last; m += 2) {
@@ -477,6 +480,14 @@ BITE_IN_LANES static void fill_bow(const bite_block *restrict block,
     }
 }
 
+static bite_strip_range range_of(const bite_strip_node *low, const bite_strip_node *high)
+{
+    double least = bite_smaller(low->low_ahead, high->low_ahead);
+    double most = bite_larger(low->high_ahead, high->high_ahead);
+    bite_strip_range range = {least, most - least, bite_larger(low->high_span, high->high_span)};
+    return range;
+}
+
 void bite_strips_fill_nodes(const bite_block *block, bite_strip_work *work)
 {
     for (int i = 0; i < work->strips + 1 + work->cylinder; i++) {
@@ -489,6 +500,7 @@ void bite_strips_fill_nodes(const bite_block *block, bite_strip_work *work)
     }
     for (int i = 0; i < work->strips; i++) {
         fill_bow(block, &work->node[i], &work->node[i + 1], &work->strip[i]);
+        work->range[i] = range_of(&work->node[i], &work->node[i + 1]);
     }
     for (int j = 0; j < block->flutes; j++) {
         double ahead = -work->sense * 2.0 * M_PI * j / block->flutes;

@@ -13,7 +13,7 @@
 #include "core/cut/block/force_block.h"
 #include "core/physics/force/gauss_legendre.h"
 
-#define BITE_STRIPS_MAX 16
+#define BITE_STRIPS_MAX 12
 /** The nodes of the strips, and the upper end of the cylinder. */
 #define BITE_STRIP_NODES (BITE_STRIPS_MAX + 2)
 
@@ -31,6 +31,13 @@ typedef struct bite_strip_node {
     double high_ahead;
     double high_span;
 } bite_strip_node;
+
+/** A strip in all lanes, rad. */
+typedef struct bite_strip_range {
+    double low_ahead; /* least angle by which it is ahead of the lower end */
+    double width;     /* from there to the largest one */
+    double span;      /* longest arc of contact */
+} bite_strip_range;
 
 /** The constants of a strip, over its whole length: of the chip (N/m) and of the edge (N). */
 typedef struct bite_strip {
@@ -73,7 +80,7 @@ enum {
 };
 #define BITE_STRIP_PEAKS 4
 
-/** Working memory, owned by the caller: some 60 KB, whose contents mean nothing afterwards. */
+/** Working memory, owned by the caller: some 54 KB, whose contents mean nothing afterwards. */
 typedef struct bite_strip_work {
     int strips;         /* 1 to BITE_STRIPS_MAX */
     int cylinder;       /* whether a tool of the block has one: node strips + 1 is its upper end */
@@ -82,6 +89,7 @@ typedef struct bite_strip_work {
     bite_lanes thicker; /* of the cylinder: chip for the peaks/geometric chip */
     bite_strip_node node[BITE_STRIP_NODES];
     bite_strip strip[BITE_STRIPS_MAX];
+    bite_strip_range range[BITE_STRIPS_MAX];
     bite_strip_slice slice;
     /* of every hinge: the sine from which it counts, and that angle */
     bite_lanes bound[BITE_HINGES_MAX];
