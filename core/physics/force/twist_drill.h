@@ -68,7 +68,8 @@ BITE_FORMULA double bite_drill_side_left(const bite_drill_shape *shape, double s
                                          double compliance)
 {
     double ratio = side * compliance / shape->runout;
-    return side / (1.0 + ((shape->flutes > 1.0) & (shape->runout > 0.0) ? ratio : 0.0));
+    int shared = (shape->flutes > 1.0) & (shape->runout > 0.0);
+    return side / (1.0 + (shared ? ratio : 0.0));
 }
 
 #endif

@@ -57,7 +57,7 @@ BITE_FORMULA double bite_engagement_sine_most_of(double enter, double leave, dou
                                                  double leave_sine)
 {
     double end = bite_larger(enter_sine, leave_sine);
-    return (enter <= 0.5 * M_PI) & (leave >= 0.5 * M_PI) ? 1.0 : end;
+    return ((enter <= 0.5 * M_PI) & (leave >= 0.5 * M_PI)) ? 1.0 : end;
 }
 
 /** The arc of a straight pass with this span, rad. */
