@@ -27,6 +27,7 @@ static const struct {
     [BITE_BUSY] = {"BITE_BUSY", "another program is using it"},
     [BITE_NO_ANSWER] = {"BITE_NO_ANSWER", "the physics does not cover these inputs"},
     [BITE_FAULT] = {"BITE_FAULT", "a fault in the library; please report it"},
+    [BITE_STOPPED] = {"BITE_STOPPED", "stopped as the caller asked"},
 };
 
 const char *bite_status_name(bite_status status)

@@ -294,3 +294,26 @@ void bite_defaults_fill(bite_cut *cut)
     }
     set_default(&cut->holder_temperature, cut->room_temperature + 5.0);
 }
+
+/* Members that decide others, and in which operations. A member that decides only by whether it is
+ * given at all is not among them. */
+int bite_defaults_follow(const bite_cut *cut, size_t offset)
+{
+    static const struct {
+        size_t offset;
+        int of_cones; /* 1: only of tools with a cone */
+    } deciding[] = {
+        {offsetof(bite_cut, diameter), 0},     {offsetof(bite_cut, flutes), 0},
+        {offsetof(bite_cut, stickout), 0},     {offsetof(bite_cut, flute_length), 0},
+        {offsetof(bite_cut, neck_length), 0},  {offsetof(bite_cut, feature_width), 0},
+        {offsetof(bite_cut, taper), 0},        {offsetof(bite_cut, room_temperature), 0},
+        {offsetof(bite_cut, tip_diameter), 1}, {offsetof(bite_cut, depth), 1},
+    };
+    int cone = cut->operation == BITE_CHAMFER || !isnan(cut->taper);
+    for (size_t i = 0; i < sizeof deciding / sizeof *deciding; i++) {
+        if (deciding[i].offset == offset) {
+            return cone || !deciding[i].of_cones;
+        }
+    }
+    return 0;
+}

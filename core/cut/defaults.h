@@ -4,6 +4,7 @@
 #define BITE_CUT_DEFAULTS_H
 
 #include <coolbite/coolbite.h>
+#include <stddef.h>
 
 /** Fills every member that is NaN and has a default. Members without one (the width of a slot,
  * limits of the machine, requirements of the part) stay NaN. */
@@ -15,5 +16,9 @@ const char *bite_defaults_source(const char *input);
 
 /** The edge radius of a new tool, m: the sharpest that is sold. diameter: m. */
 double bite_edge_radius_default(const bite_cut *cut);
+
+/** Whether the default of another member of this cut follows from the member of bite_cut at this
+ * offset. */
+int bite_defaults_follow(const bite_cut *cut, size_t offset);
 
 #endif

@@ -292,11 +292,11 @@ static const bite_value_id under_pressure[] = {
     BITE_SURFACE_DWELL,         BITE_FLASH_TEMPERATURE,
 };
 
-static bite_status check_finite(const double *values, const bite_value_id *ids, size_t count,
-                                bite_error *error)
+static bite_status check_finite(const double *values, size_t stride, const bite_value_id *ids,
+                                size_t count, bite_error *error)
 {
     for (size_t i = 0; i < count; i++) {
-        if (!isfinite(values[ids[i]])) {
+        if (!isfinite(values[ids[i] * stride])) {
             const char *name = bite_value_name(ids[i]);
             bite_error_set(error, BITE_NO_ANSWER, "%s is not a number for these inputs", name);
             bite_error_key(error, "%s", name);
@@ -307,15 +307,15 @@ static bite_status check_finite(const double *values, const bite_value_id *ids, 
     return BITE_OK;
 }
 
-bite_status bite_check_values(const bite_cut *full, const double *values, bite_error *error)
+bite_status bite_check_values(const double *values, size_t stride, bool pressure, bite_error *error)
 {
-    bite_pressure pressure;
-    bite_status status = check_finite(values, always, sizeof always / sizeof *always, error);
-    if (status != BITE_OK || !bite_cut_pressure(full, 1.0, &pressure)) {
+    bite_status status =
+        check_finite(values, stride, always, sizeof always / sizeof *always, error);
+    if (status != BITE_OK || !pressure) {
         return status;
     }
-    return check_finite(values, under_pressure, sizeof under_pressure / sizeof *under_pressure,
-                        error);
+    return check_finite(values, stride, under_pressure,
+                        sizeof under_pressure / sizeof *under_pressure, error);
 }
 
 /* ---- draws ---- */

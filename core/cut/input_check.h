@@ -4,6 +4,7 @@
 #define BITE_CUT_INPUT_CHECK_H
 
 #include <coolbite/coolbite.h>
+#include <stdbool.h>
 
 /**
  * Checks a cut as its caller gave it, member by member: size, words, numbers, curves.
@@ -25,9 +26,11 @@ bite_status bite_check_result(const bite_result *result, bite_error *error);
  * must be one: otherwise a limit whose demand is not a number would be left out as if its data were
  * missing.
  *
- * values: BITE_VALUE_COUNT of them, SI. BITE_NO_ANSWER, error.key naming the value.
+ * values: SI, that of value i at i * stride. pressure: whether the material has a cutting pressure.
+ * BITE_NO_ANSWER, error.key naming the value.
  */
-bite_status bite_check_values(const bite_cut *full, const double *values, bite_error *error);
+bite_status bite_check_values(const double *values, size_t stride, bool pressure,
+                              bite_error *error);
 
 /** Checks draws (16 to BITE_DRAWS_MAX) and confidence (0.5 to 0.999). BITE_BAD_ARGUMENT. */
 bite_status bite_check_draws(size_t draws, double confidence, bite_error *error);

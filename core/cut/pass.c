@@ -69,30 +69,36 @@ double bite_tool_first_frequency(const bite_cut *full)
     return bite_tool_mode_frequency(&shaft, full->tool_modulus, full->tool_density, 1);
 }
 
+static void copy_lane(const bite_block_space *space, size_t lane, double values[BITE_VALUE_COUNT],
+                      bite_limit limits[BITE_LIMIT_COUNT])
+{
+    for (int i = 0; i < BITE_VALUE_COUNT; i++) {
+        values[i] = space->straight.value[i][lane];
+    }
+    for (int i = 0; i < BITE_LIMIT_COUNT; i++) {
+        bite_block_limit_of(&space->limits, (bite_limit_id)i, (int)lane, &limits[i]);
+    }
+}
+
 void bite_checked_cut_evaluate(const bite_checked_cut *checked, bite_block_space *space,
                                double values[BITE_VALUE_COUNT], bite_limit limits[BITE_LIMIT_COUNT])
 {
     bite_block_start(space, checked, NULL, 0);
     bite_block_evaluate(space, 1, NULL);
-    for (int i = 0; i < BITE_VALUE_COUNT; i++) {
-        values[i] = space->straight.value[i][0];
-    }
-    for (int i = 0; i < BITE_LIMIT_COUNT; i++) {
-        bite_block_limit_of(&space->limits, (bite_limit_id)i, 0, &limits[i]);
-    }
+    copy_lane(space, 0, values, limits);
 }
 
-bite_status bite_checked_cut_pass(const bite_checked_cut *checked, bite_block_space *space,
-                                  bite_result *result, bite_error *error)
+bite_status bite_block_result_of(const bite_block_space *space, size_t lane, const bite_cut *full,
+                                 bite_result *result, bite_error *error)
 {
     double values[BITE_VALUE_COUNT];
     bite_limit limits[BITE_LIMIT_COUNT];
     uint32_t worst = 0;
-    bite_checked_cut_evaluate(checked, space, values, limits);
+    copy_lane(space, lane, values, limits);
     bite_verdict verdict = bite_limits_verdict(limits, BITE_LIMIT_COUNT, &worst);
     /* a cut that is over stays over, whatever the missing numbers would be */
     bite_status status =
-        verdict == BITE_OVER ? BITE_OK : bite_check_values(&checked->full, values, error);
+        verdict == BITE_OVER ? BITE_OK : bite_check_values(values, 1, space->pressure, error);
     if (status != BITE_OK) {
         return status;
     }
@@ -102,12 +108,20 @@ bite_status bite_checked_cut_pass(const bite_checked_cut *checked, bite_block_sp
         result->values[i].value = values[i];
     }
     for (int i = 0; i < 4; i++) {
-        result->heat_share[i] = space->straight.heat_share[i][0];
+        result->heat_share[i] = space->straight.heat_share[i][lane];
     }
     result->verdict = verdict;
     result->worst = worst;
-    bite_result_count(&checked->full, result);
+    bite_result_count(full, result);
     return BITE_OK;
+}
+
+bite_status bite_checked_cut_pass(const bite_checked_cut *checked, bite_block_space *space,
+                                  bite_result *result, bite_error *error)
+{
+    bite_block_start(space, checked, NULL, 0);
+    bite_block_evaluate(space, 1, NULL);
+    return bite_block_result_of(space, 0, &checked->full, result, error);
 }
 
 static bite_status pass_in(const bite_cut *cut, bite_block_space *space, bite_result *result,
@@ -132,8 +146,8 @@ bite_status bite_cut_pass_with(const bite_allocator *allocator, const bite_cut *
     return status;
 }
 
-/* This pass allocates nothing, as its interface promises, so its working memory of some 150 KB is in
- * this one frame. The library itself uses it only where little else is on the stack. */
+/* This pass allocates nothing, as its interface promises, so its working memory of some 150 KB is
+ * in this one frame. The library itself uses it only where little else is on the stack. */
 #pragma GCC diagnostic push
 #pragma GCC diagnostic ignored "-Wframe-larger-than="
 bite_status bite_cut_pass(const bite_cut *cut, bite_result *result, bite_error *error)

@@ -16,6 +16,11 @@ void bite_checked_cut_evaluate(const bite_checked_cut *checked, bite_block_space
                                double values[BITE_VALUE_COUNT],
                                bite_limit limits[BITE_LIMIT_COUNT]);
 
+/** The result of one lane of a space that is evaluated. full: its cut with all defaults.
+ * BITE_NO_ANSWER as bite_cut_pass, and *result is unchanged. */
+bite_status bite_block_result_of(const bite_block_space *space, size_t lane, const bite_cut *full,
+                                 bite_result *result, bite_error *error);
+
 /** As bite_cut_pass for a checked cut, in a space that is initialized. */
 bite_status bite_checked_cut_pass(const bite_checked_cut *checked, bite_block_space *space,
                                   bite_result *result, bite_error *error);

@@ -62,7 +62,8 @@ typedef enum bite_status {
     BITE_IO = 12,           /**< reading or writing failed partway */
     BITE_BUSY = 13,         /**< a record that another program is using */
     BITE_NO_ANSWER = 14,    /**< the physics does not cover these inputs; reported, not guessed */
-    BITE_FAULT = 15         /**< a fault in the library; please report it */
+    BITE_FAULT = 15,        /**< a fault in the library; please report it */
+    BITE_STOPPED = 16       /**< the caller asked to stop; what was done until then is valid */
 } bite_status;
 
 /** The name ("BITE_BAD_FILE") and the text of a status. Borrowed, for ever. */
@@ -749,6 +750,90 @@ BITE_CHECKED BITE_API bite_status bite_cut_band(const bite_cut *cut, const bite_
                                                 double confidence, bite_result *result,
                                                 bite_error *error);
 
+/* ---- memory -----------------------------------------------------------------------------------
+ */
+
+/** An allocator of the caller: all three functions or none. SECURITY.md lists the memory that does
+ * not come from it. They must be safe to call from the
+ * threads that use the library. */
+typedef struct bite_allocator {
+    void *(*allocate)(void *user, size_t size);
+    void *(*resize)(void *user, void *memory, size_t size);
+    void (*release)(void *user, void *memory);
+    void *user;
+} bite_allocator;
+
+/* ---- many passes at once --------------------------------------------------------------------- */
+
+/** What a batch computes for each cut. */
+typedef enum bite_batch_kind {
+    BITE_BATCH_VALUE = 0,       /**< id: a bite_value_id; SI */
+    BITE_BATCH_UTILIZATION = 1, /**< id: a bite_limit_id; NaN: the limit does not apply */
+    BITE_BATCH_DEMAND = 2,      /**< id: a bite_limit_id; SI, NaN as above */
+    BITE_BATCH_CAPACITY = 3,    /**< id: a bite_limit_id; SI, NaN as above */
+    BITE_BATCH_VERDICT = 4,     /**< a bite_verdict; id: 0 */
+    BITE_BATCH_WORST = 5 /**< a bite_limit_id, the limit of the highest utilization that is not
+                            advisory; id: 0 */
+} bite_batch_kind;
+
+/** One output of a batch. */
+typedef struct bite_batch_output {
+    uint32_t kind; /**< a bite_batch_kind */
+    uint32_t id;
+} bite_batch_output;
+
+/** A column of numbers: that of row i is data[i * stride]. */
+typedef struct bite_column {
+    const double *data; /**< borrowed; NaN: not given in that row */
+    size_t stride;      /**< 0: the same number in every row */
+} bite_column;
+
+/** A column that is written. */
+typedef struct bite_result_column {
+    double *data;
+    size_t stride; /**< 1 or more */
+} bite_result_column;
+
+/** A cut of which some inputs vary from row to row. Opaque, immutable: any number of threads may
+ * run one batch at a time. */
+typedef struct bite_batch bite_batch;
+
+/**
+ * Prepares many passes that are like one cut, except for some of its numbers.
+ *
+ * cut: the template, copied; it need not be valid by itself, each row is checked. inputs:
+ * `input_count` different bite_input indices of numbers (not of words). outputs: `output_count` of
+ * them. allocator: copied; NULL: the C library's. *batch: owned, bite_batch_free.
+ * BITE_BAD_ARGUMENT: a NULL, a struct_size, an index that is not valid or named twice.
+ * BITE_NO_MEMORY.
+ */
+BITE_CHECKED BITE_API bite_status bite_batch_new(const bite_allocator *allocator,
+                                                 const bite_cut *cut, const uint32_t *inputs,
+                                                 size_t input_count,
+                                                 const bite_batch_output *outputs,
+                                                 size_t output_count, bite_batch **batch,
+                                                 bite_error *error);
+BITE_API void bite_batch_free(bite_batch *batch); /* NULL is allowed */
+
+/**
+ * Computes `rows` passes: each row is what bite_cut_pass returns for the template with the numbers
+ * of that row, to 1e-12 of each number.
+ *
+ * in: one column for each input, in the order of bite_batch_new; out: one for each output; they
+ * must not overlap. status: NULL, or rows numbers, each the bite_status of its row, as of
+ * bite_cut_pass: the outputs of a row that is refused are NaN, and no other row is affected.
+ * threads: 0 counts as
+ * 1. stop: NULL, or a flag that another thread or a signal handler may set to a number other than
+ * 0: the call then returns BITE_STOPPED soon, rows that were not computed have that status and NaN.
+ * BITE_BAD_ARGUMENT: a NULL, a stride of 0 of an output. BITE_NO_MEMORY: nothing was computed. The
+ * numbers do not depend on the count of threads.
+ */
+BITE_CHECKED BITE_API bite_status bite_batch_run(const bite_batch *batch, size_t rows,
+                                                 const bite_column *in,
+                                                 const bite_result_column *out, uint32_t *status,
+                                                 size_t threads, const volatile int *stop,
+                                                 bite_error *error);
+
 /* ---- how a result is shown ------------------------------------------------------------------- */
 
 /** The form in which something is written. */
@@ -777,16 +862,6 @@ typedef struct bite_style {
 /** The tables and plugins that are available. Opaque; immutable once it is open, for any number of
  * threads. */
 typedef struct bite_library bite_library;
-
-/** An allocator of the caller: all three functions or none. SECURITY.md lists the memory that does
- * not come from it. They must be safe to call from the
- * threads that use the library. */
-typedef struct bite_allocator {
-    void *(*allocate)(void *user, size_t size);
-    void *(*resize)(void *user, void *memory, size_t size);
-    void (*release)(void *user, void *memory);
-    void *user;
-} bite_allocator;
 
 /** Where a library is read from. Texts are copied. */
 typedef struct bite_library_options {

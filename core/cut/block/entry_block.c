@@ -153,7 +153,7 @@ void bite_block_entry(bite_block *block, bite_segment_work *work, bite_entry_row
         set_helix_depth(block, segment->diameter);
     }
     set_level_feed(block);
-    bite_block_segment_compute(block, segment->diameter, NULL, NULL, work, segment);
+    (void)bite_block_segment_compute(block, segment->diameter, NULL, NULL, work, segment);
     set_mean_packing(block, before->depth, segment->packing);
 }
 

@@ -118,12 +118,12 @@ void bite_block_evaluate(bite_block_space *space, size_t count, const uint8_t *w
     bite_lanes inside_radius;
     set_lanes(block, count);
     bite_block_size(block, &space->straight, width);
-    bite_block_segment_compute(block, width, NULL, NULL, work, &space->straight);
+    space->pressure = bite_block_segment_compute(block, width, NULL, NULL, work, &space->straight);
     bite_block_limits(block, &space->straight, wanted, &space->limits);
     memcpy(space->other.diameter, space->straight.diameter, sizeof space->other.diameter);
     if (find_corner(block, space->straight.diameter, width, inside_radius)) {
-        bite_block_segment_compute(block, width, inside_radius, &space->straight, work,
-                                   &space->other);
+        (void)bite_block_segment_compute(block, width, inside_radius, &space->straight, work,
+                                         &space->other);
         bite_block_limits_corner(block, &space->other, &space->limits);
     }
     if (block->cut->entry != BITE_ENTRY_OUTSIDE && block->cut->operation == BITE_MILL) {

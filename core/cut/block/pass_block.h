@@ -8,6 +8,7 @@
 #include "core/cut/block/limits_result.h"
 #include "core/cut/block/segment_block.h"
 #include <coolbite/coolbite.h>
+#include <stdbool.h>
 
 /** A cut that has passed its checks. */
 typedef struct bite_checked_cut {
@@ -24,6 +25,7 @@ typedef struct bite_block_space {
     bite_block_limits_result limits;
     bite_segment_work work;
     const bite_checked_cut *checked;
+    bool pressure; /* the cuts have a cutting pressure: without one most values are NaN */
 } bite_block_space;
 
 /** Allocates an array of spaces; count: 1 or more. NULL: no memory. Freed by bite_block_spaces_free

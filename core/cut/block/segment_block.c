@@ -150,7 +150,7 @@ static void prepare_chip(const bite_block *block, bite_block_chip *chip)
     }
 }
 
-void bite_block_segment_within(const bite_block *block, const double *inside_radius,
+bool bite_block_segment_within(const bite_block *block, const double *inside_radius,
                                const bite_block_segment *tool, bite_segment_work *work,
                                bite_block_segment *segment)
 {
@@ -160,7 +160,8 @@ void bite_block_segment_within(const bite_block *block, const double *inside_rad
     bite_block_chips(block, &work->chip);
     bite_block_motion(block, &work->chip, segment);
     fill_shape(block, inside_radius, work, segment);
-    if (bite_block_pressure(block, segment)) {
+    bool pressure = bite_block_pressure(block, segment);
+    if (pressure) {
         fill_tool(block, tool, work->tool_alike, segment);
         fill_forces(block, inside_radius, work, segment);
         int inclined = is_groove(block->cut);
@@ -170,12 +171,13 @@ void bite_block_segment_within(const bite_block *block, const double *inside_rad
         fill_bending(block, work, segment);
         bite_block_heat(block, segment);
     }
+    return pressure;
 }
 
-void bite_block_segment_compute(const bite_block *block, const double *width,
+bool bite_block_segment_compute(const bite_block *block, const double *width,
                                 const double *inside_radius, const bite_block_segment *tool,
                                 bite_segment_work *work, bite_block_segment *segment)
 {
     bite_block_arc(block, width, inside_radius, segment);
-    bite_block_segment_within(block, inside_radius, tool, work, segment);
+    return bite_block_segment_within(block, inside_radius, tool, work, segment);
 }

@@ -8,6 +8,7 @@
 #include "core/cut/block/square_block.h"
 #include "core/cut/block/strip_block.h"
 #include "core/cut/chatter_depth.h"
+#include <stdbool.h>
 
 /** Working memory of a segment. The tables of the chip are kept from one segment to the next. */
 typedef struct bite_segment_work {
@@ -26,15 +27,16 @@ typedef struct bite_segment_work {
 /** Sets all results to NaN. */
 void bite_block_segment_blank(bite_block_segment *segment);
 
-/** Computes a segment. width: lanes, m; inside_radius: lanes, m, of an inside corner; NULL: a
- * straight pass. tool: a segment of the same cuts with the same depth, whose tool as a body is
- * copied; NULL: none. segment->diameter is set (bite_block_size). */
-void bite_block_segment_compute(const bite_block *block, const double *width,
+/** Computes a segment. False: the material has no cutting pressure, and only what does not need it
+ * is a number. width: lanes, m; inside_radius: lanes, m, of an inside corner; NULL: a straight
+ * pass. tool: a segment of the same cuts with the same depth, whose tool as a body is copied; NULL:
+ * none. segment->diameter is set (bite_block_size). */
+bool bite_block_segment_compute(const bite_block *block, const double *width,
                                 const double *inside_radius, const bite_block_segment *tool,
                                 bite_segment_work *work, bite_block_segment *segment);
 
 /** The same for an arc of contact: enter and leave of the segment are set too. */
-void bite_block_segment_within(const bite_block *block, const double *inside_radius,
+bool bite_block_segment_within(const bite_block *block, const double *inside_radius,
                                const bite_block_segment *tool, bite_segment_work *work,
                                bite_block_segment *segment);
 
