@@ -4,11 +4,11 @@
 #include "core/cut/defaults.h"
 #include "core/cut/limits.h"
 #include "core/cut/limits_part.h"
-#include "core/cut/segment.h"
 #include "core/names/registry.h"
 #include "core/physics/geometry/engagement.h"
 #include "tests/support/support.h"
 #include "tests/support/test_cuts.h"
+#include "tests/support/test_segment.h"
 #include <math.h>
 #include <string.h>
 

@@ -12,6 +12,7 @@
 #include "tests/support/open_library.h"
 #include "tests/support/support.h"
 #include "tests/support/test_cuts.h"
+#include "tests/support/test_segment.h"
 #include <math.h>
 
 #define IN(name) bite_in(given, name)
@@ -106,25 +107,40 @@ static double edge_energy(const bite_cut *cut, const bite_segment *segment)
     return (segment->value[BITE_FLASH_TEMPERATURE] - cut->room_temperature) / unit;
 }
 
+/* The sweeps that add to the rise of the wall. */
+static bite_wall_sweeps sweeps_of(const bite_cut *cut, const bite_segment *segment)
+{
+    bite_wall_heat_case wall = {
+        .layer = cut->skin_depth * bite_cut_edge_radius(cut),
+        .feed_rate = cut->feed_rate,
+        .feed_real = segment->feed_real,
+        .radius = 0.5 * cut->diameter,
+        .width = segment->engaged * cut->diameter,
+        .spring_back = cut->spring_back * bite_cut_edge_radius(cut),
+        .diffusivity = cut->conductivity / bite_cut_volumetric_heat(cut),
+    };
+    return bite_wall_heat_wall_sweeps(&wall);
+}
+
 static int model_heat(const bite_given *given, double *out)
 {
     bite_segment segment;
     bite_cut cut = cut_of(given, &segment);
     bite_softening_law law = bite_cut_softening(&cut);
-    const bite_wall_heat *wall = &segment.wall;
+    bite_wall_sweeps sweeps = sweeps_of(&cut, &segment);
     bite_result result = pass_of(&cut);
     const bite_limit *limits = result.limits;
-    double skin = cut.room_temperature + wall->rise;
+    double skin = cut.room_temperature + segment.wall_rise;
     out[0] = edge_energy(&cut, &segment);
-    out[1] = 1e6 * wall->dwell * cut.feed_rate / (wall->cuts + wall->rubs);
-    out[2] = wall->cuts;
-    out[3] = wall->rubs;
-    out[4] = 1e3 * wall->dwell;
-    out[5] = wall->rise;
-    out[6] = segment.floor.rise;
-    out[7] = celsius(bite_softening_temperature(&law, wall->dwell, 0.0));
+    out[1] = 1e6 * segment.wall_dwell * cut.feed_rate / (sweeps.cuts + sweeps.rubs);
+    out[2] = sweeps.cuts;
+    out[3] = sweeps.rubs;
+    out[4] = 1e3 * segment.wall_dwell;
+    out[5] = segment.wall_rise;
+    out[6] = segment.floor_rise;
+    out[7] = celsius(bite_softening_temperature(&law, segment.wall_dwell, 0.0));
     out[8] = limits[BITE_LIMIT_SOFTENING].utilization;
-    out[9] = bite_softening_relaxed_share(&law, skin, wall->dwell);
+    out[9] = bite_softening_relaxed_share(&law, skin, segment.wall_dwell);
     out[10] = limits[BITE_LIMIT_CRAZE].applies ? limits[BITE_LIMIT_CRAZE].utilization : 0.0;
     out[11] = 1e-6 * pressure_of(&cut, &segment).tangential;
     out[12] = celsius(bite_softening_temperature(&law, 1.0 / cut.spindle_speed, cut.tack_decades));
@@ -194,20 +210,6 @@ static void fill_stable(const bite_given *given, const bite_cut *cut, const bite
     }
 }
 
-/* The mean force on the tool, along and across the feed. */
-static void fill_mean_force(const bite_cut *cut, const bite_segment *segment, double *x, double *y)
-{
-    static bite_force force;
-    bite_chip chip;
-    bite_pressure pressure = pressure_of(cut, segment);
-    bite_arc arc = bite_engagement_straight(cut->diameter, cut->width, (bite_side)cut->side);
-    bite_chip_init(&chip, arc, cut->feed_rate / (cut->spindle_speed * cut->flutes),
-                   (int)cut->flutes, cut->runout);
-    bite_force_init(&force, &chip, &pressure, &pressure, cut->depth, cut->diameter, cut->helix);
-    *x = force.mean.x;
-    *y = force.mean.y;
-}
-
 static int model_mechanics(const bite_given *given, double *out)
 {
     const double creep = 0.2; /* of a tape */
@@ -230,9 +232,10 @@ static int model_mechanics(const bite_given *given, double *out)
 static int model_force(const bite_given *given, double *out)
 {
     bite_segment segment;
-    bite_cut cut = cut_of(given, &segment);
+    (void)cut_of(given, &segment);
     out[0] = segment.value[BITE_POWER_MEAN];
-    fill_mean_force(&cut, &segment, &out[1], &out[2]);
+    out[1] = segment.mean_x; /* on the tool, along and across the feed */
+    out[2] = segment.mean_y;
     return 3;
 }
 

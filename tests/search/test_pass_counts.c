@@ -14,7 +14,7 @@
 #define CUTS 5
 #define LOOPS 12
 
-static bite_workspace space;
+static bite_block_space space;
 
 /* A search and the cut it is for. */
 typedef struct tool_requirement {

@@ -9,7 +9,7 @@
 
 #define GRID 64
 
-static bite_workspace space;
+static bite_block_space space;
 
 static bite_search search_of(const bite_cut *cut, bite_checked_cut *checked, uint32_t goal,
                              uint64_t *seed)

@@ -86,9 +86,10 @@ void bite_test_block_fill(bite_test_block *to, const bite_cut *cuts, int count)
         fill_lane(to, full, k);
         width[k] = width_of(full);
     }
-    bite_chip_hinges_init(&to->chip.hinges, to->block.flutes, bite_block_cuts_alike(&to->block));
+    bite_block_chip_init(&to->chip, to->block.flutes, bite_block_cuts_alike(&to->block));
     bite_block_arc(&to->block, width, isnan(to->inside_radius[0]) ? NULL : to->inside_radius,
-                   &to->segment, &to->chip);
+                   &to->segment);
+    bite_block_arc_sines(&to->block, &to->segment, &to->chip);
     bite_block_chips(&to->block, &to->chip);
     fill_values(to);
 }

@@ -119,13 +119,6 @@ bite_result bite_test_pass(const bite_cut *cut)
     return result;
 }
 
-void bite_test_segment(const bite_cut *full, bite_arc arc, bite_segment *segment)
-{
-    static bite_workspace space;
-    bite_workspace_init(&space);
-    bite_segment_compute_cached(full, arc, &space.cache, segment);
-}
-
 bite_pressure bite_test_pressure(const bite_cut *cut)
 {
     bite_pressure pressure;

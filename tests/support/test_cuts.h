@@ -3,7 +3,6 @@
 #ifndef BITE_TESTS_SUPPORT_TEST_CUTS_H
 #define BITE_TESTS_SUPPORT_TEST_CUTS_H
 
-#include "core/cut/segment.h"
 #include "core/physics/force/cutting_pressure.h"
 #include <coolbite/coolbite.h>
 #include <stdint.h>
@@ -27,8 +26,6 @@ bite_result bite_test_pass(const bite_cut *cut);
 /** A lognormal spread of an input about its value in the cut: 90 % between value / factor and value
  * x factor. */
 bite_spread bite_test_spread_about(const bite_cut *cut, const char *name, double factor);
-/** Computes a segment without a cache. full: the cut with its defaults. */
-void bite_test_segment(const bite_cut *full, bite_arc arc, bite_segment *segment);
 
 /** The cutting pressure of a cut, sheared for as long as its mean chip takes. The cut may have
  * gaps.

@@ -1,10 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Limits of blocks of random cuts: the limits of a cut do not depend on the others of its block. */
-#include "core/cut/entry_move.h"
+#include "core/cut/block/entry_block.h"
+#include "core/cut/block/pass_block.h"
 #include "core/cut/limits.h"
 #include "core/cut/pass.h"
-#include "core/cut/physics_inputs.h"
-#include "core/cut/segment.h"
 #include "core/names/registry.h"
 #include "tests/support/support.h"
 #include "tests/support/test_cuts.h"
@@ -12,13 +11,21 @@
 #include <stddef.h>
 #include <string.h>
 
+#define SEGMENT_ROWS (sizeof(bite_block_segment) / sizeof(bite_lanes))
+
+/* One lane of a bite_block_segment: all members are rows. */
+typedef struct lane {
+    double row[SEGMENT_ROWS];
+} lane;
+
 /* One cut and its segments. */
 typedef struct judged {
     bite_checked_cut checked;
-    bite_cut move; /* the cut of the entry move */
-    bite_segment straight;
-    bite_segment turn;
-    bite_segment down;
+    double move[BITE_BLOCK_ROWS]; /* the numbers of the entry move */
+    double along;                 /* m/s, feed along it */
+    lane straight;
+    lane turn;
+    lane down;
     int turns;
     int enters;
 } judged;
@@ -152,22 +159,26 @@ static bite_cut similar_cut(const bite_cut *cut, uint64_t *seed)
 
 /* ---- the segments of a cut, as a pass computes them ---- */
 
-static bite_workspace space;
+static bite_block_space space;
 
-static void compute(const bite_cut *cut, bite_arc arc, bite_segment *segment)
+static void take_lane(const bite_block_segment *segment, lane *to)
 {
-    bite_workspace_init(&space);
-    bite_segment_compute_cached(cut, arc, &space.cache, segment);
+    const bite_lanes *rows = &segment->enter;
+    for (size_t i = 0; i < SEGMENT_ROWS; i++) {
+        to->row[i] = rows[i][0];
+    }
 }
 
-static double width_of(const bite_cut *full)
+static void enter(judged *out)
 {
-    double whole = bite_cutting_diameter(full);
-    if (full->operation == BITE_CHAMFER) {
-        return full->depth * tan(full->taper);
+    bite_entry_rows before;
+    bite_block_start(&space, &out->checked, NULL, 0);
+    bite_block_entry(&space.block, &space.work, &before, &space.other);
+    take_lane(&space.other, &out->down);
+    out->along = before.along[0];
+    for (size_t i = 0; i < BITE_BLOCK_ROWS; i++) {
+        out->move[i] = space.block.number[i][0];
     }
-    return isnan(full->width) || full->operation == BITE_DRILL_HOLE ? whole
-                                                                    : fmin(full->width, whole);
 }
 
 /* 0: the cut is refused. */
@@ -177,19 +188,24 @@ static int judge(const bite_cut *cut, judged *out)
         return 0;
     }
     const bite_cut *full = &out->checked.full;
-    bite_side side = (bite_side)full->side;
-    double diameter = bite_cutting_diameter(full);
-    double width = width_of(full);
-    double corner = full->inside_radius + (full->operation == BITE_CHAMFER ? width : 0.0);
-    compute(full, bite_engagement_straight(diameter, width, side), &out->straight);
-    out->turns = !isnan(corner) && width < diameter && full->operation != BITE_DRILL_HOLE;
+    bite_checked_cut path = out->checked;
+    path.full.entry = BITE_ENTRY_OUTSIDE;
+    bite_block_space_init(&space);
+    bite_block_start(&space, &path, NULL, 0);
+    bite_block_evaluate(&space, 1, NULL);
+    take_lane(&space.straight, &out->straight);
+    double diameter = space.straight.diameter[0];
+    double width = full->operation == BITE_CHAMFER ? full->depth * tan(full->taper)
+                   : isnan(full->taper)            ? fmin(full->width, diameter)
+                                                   : diameter;
+    out->turns =
+        !isnan(full->inside_radius) && width < diameter && full->operation != BITE_DRILL_HOLE;
     if (out->turns) {
-        compute(full, bite_engagement_corner(diameter, width, side, corner), &out->turn);
+        take_lane(&space.other, &out->turn);
     }
     out->enters = full->entry != BITE_ENTRY_OUTSIDE && full->operation == BITE_MILL;
     if (out->enters) {
-        bite_workspace_init(&space);
-        bite_entry_cut(full, &out->move, &space.cache, &out->down);
+        enter(out);
     }
     return 1;
 }
@@ -212,43 +228,21 @@ static int judge_all(uint64_t *seed, judged cuts[BITE_LANES])
 
 /* ---- blocks of them ---- */
 
-static void set_rows(bite_lanes *rows, const double *values, size_t count, int k)
-{
-    for (size_t i = 0; i < count; i++) {
-        rows[i][k] = values[i];
-    }
-}
-
-static void set_cut(const judged *one, const bite_cut *cut, bite_block *block, int k)
+static void set_cut(const judged *one, const double *numbers, bite_block *block, int k)
 {
     block->tolerance[k] = one->checked.requested.tolerance;
     block->finish[k] = one->checked.requested.finish;
     for (size_t i = 0; i < BITE_BLOCK_ROWS; i++) {
-        memcpy(&block->number[i][k], (const char *)cut + (BITE_BLOCK_FIRST + i) * sizeof(double),
-               sizeof(double));
+        block->number[i][k] = numbers[i];
     }
 }
 
-static void set_segment(const bite_cut *cut, const bite_segment *segment, bite_block_segment *lanes,
-                        int k)
+static void set_segment(const lane *from, bite_block_segment *segment, int k)
 {
-    set_rows(lanes->value, segment->value, BITE_VALUE_COUNT, k);
-    lanes->diameter[k] = bite_cutting_diameter(cut);
-    lanes->edge_radius[k] = bite_cut_edge_radius(cut);
-    lanes->compliance[k] = segment->compliance;
-    lanes->heavy_chip[k] = segment->heavy_chip;
-    lanes->thin_chip[k] = segment->thin_chip;
-    lanes->torque_mean[k] = segment->torque_mean;
-    lanes->engaged[k] = segment->engaged;
-    lanes->chip_rise[k] = segment->chip_rise;
-    lanes->chip_mean[k] = segment->chip_mean;
-    lanes->wall_rise[k] = segment->wall.rise;
-    lanes->wall_dwell[k] = segment->wall.dwell;
-    lanes->floor_rise[k] = segment->floor.rise;
-    lanes->floor_dwell[k] = segment->floor.dwell;
-    lanes->wall_bend[k] = segment->wall_bend;
-    lanes->pocket[k] = segment->pocket;
-    lanes->packing[k] = segment->packing;
+    bite_lanes *rows = &segment->enter;
+    for (size_t i = 0; i < SEGMENT_ROWS; i++) {
+        rows[i][k] = from->row[i];
+    }
 }
 
 static bite_block block;
@@ -263,16 +257,15 @@ static void set_blocks(const judged *cuts, int count)
     block.lanes = move.lanes = (count + BITE_LANE_STEP - 1) / BITE_LANE_STEP * BITE_LANE_STEP;
     block.flutes = move.flutes = (int)cuts->checked.full.flutes;
     block.cut = &cuts->checked.full;
-    move.cut = &cuts->move;
+    move.cut = &cuts->checked.full;
     for (int k = 0; k < block.lanes; k++) {
         const judged *one = &cuts[k < count ? k : count - 1];
-        const bite_cut *full = &one->checked.full;
-        set_cut(one, full, &block, k);
-        set_segment(full, &one->straight, &straight, k);
-        set_segment(full, &one->turn, &turn, k);
-        set_cut(one, &one->move, &move, k);
-        set_segment(&one->move, &one->down, &down, k);
-        along[k] = bite_entry_feed(full);
+        set_cut(one, &one->checked.full.spindle_speed, &block, k);
+        set_segment(&one->straight, &straight, k);
+        set_segment(&one->turn, &turn, k);
+        set_cut(one, one->move, &move, k);
+        set_segment(&one->down, &down, k);
+        along[k] = one->along;
     }
 }
 
@@ -357,11 +350,9 @@ START_TEST(a_pass_has_the_limits_of_its_block)
         }
         judge_block(cuts, BITE_LANES, NULL, &limits);
         for (int k = 0; k < BITE_LANES; k += 5) {
-            bite_evaluation_options options = bite_evaluation_options_in(&space);
-            bite_segment segment;
+            double values[BITE_VALUE_COUNT];
             bite_limit of_pass[BITE_LIMIT_COUNT];
-            bite_workspace_init(&space);
-            bite_checked_cut_evaluate(&cuts[k].checked, &options, &segment, of_pass);
+            bite_checked_cut_evaluate(&cuts[k].checked, &space, values, of_pass);
             for (bite_limit_id id = 0; id < BITE_LIMIT_COUNT; id++) {
                 bite_limit limit;
                 bite_block_limit_of(&limits, id, k, &limit);

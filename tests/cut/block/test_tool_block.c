@@ -12,6 +12,7 @@
 #include "core/physics/elastic/shaft_fin.h"
 #include "tests/support/support.h"
 #include "tests/support/test_cuts.h"
+#include "tests/support/test_segment.h"
 #include <gsl/gsl_sf_bessel.h>
 #include <math.h>
 

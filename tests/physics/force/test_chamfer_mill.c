@@ -3,10 +3,10 @@
  * thin square end mills. */
 #include "core/cut/defaults.h"
 #include "core/cut/physics_inputs.h"
-#include "core/cut/segment.h"
 #include "core/physics/geometry/kinematics.h"
 #include "tests/support/support.h"
 #include "tests/support/test_cuts.h"
+#include "tests/support/test_segment.h"
 #include "tests/support/test_physics.h"
 #include <math.h>
 #include <stdint.h>
