@@ -2,10 +2,10 @@
 /*
  * Many passes that are like one cut, except for some of its numbers.
  *
- * Rows are gathered into blocks. A row whose numbers feed no default of another member is a copy of
- * the last row that was checked as a whole, with its own numbers; any other row is checked as a
+ * Rows are gathered into blocks. A row whose numbers decide no default of another member is a copy
+ * of the last row that was checked as a whole, with its own numbers; any other row is checked as a
  * whole and has its defaults filled. A block is evaluated when it is full, or when the next row
- * differs in more than numbers: in its flutes, or in what is given.
+ * differs in more than numbers: in its flutes, in the form of its tool, or in what is given.
  */
 #include "core/base/error.h"
 #include "core/base/memory.h"
@@ -26,8 +26,8 @@ struct bite_batch {
     bite_cut cut;
     size_t input_count;
     size_t output_count;
-    int feeds_defaults; /* 1: an input that other members' defaults follow from varies */
-    int judges;         /* 1: an output needs the verdict */
+    int checks_all; /* 1: an input varies from which defaults follow, or the form of the tool */
+    int judges;     /* 1: an output needs the verdict */
     const bite_input **inputs;
     size_t *offsets; /* of the inputs in bite_cut */
     bite_batch_output *outputs;
@@ -138,7 +138,8 @@ static int same_kind(const bite_cut *one, const bite_cut *other)
 {
     const double *a = &one->spindle_speed;
     const double *b = &other->spindle_speed;
-    int same = one->flutes == other->flutes;
+    int same =
+        one->flutes == other->flutes && (one->corner_radius > 0.0) == (other->corner_radius > 0.0);
     for (size_t i = 0; i < BITE_BLOCK_ROWS; i++) {
         same &= isnan(a[i]) == isnan(b[i]);
     }
@@ -223,7 +224,7 @@ static void put_lane(const batch_run *run, batch_worker *worker, bite_block_spac
 static void add_row(const batch_run *run, batch_worker *worker, bite_block_space *space, size_t row)
 {
     int plain = is_plain(run, row);
-    int copies = plain && worker->has_base && !run->batch->feeds_defaults;
+    int copies = plain && worker->has_base && !run->batch->checks_all;
     bite_status status = copies ? copy_row(run, worker, row) : check_row(run, worker, row, plain);
     if (status != BITE_OK) {
         refuse_row(run, row, status);
@@ -344,8 +345,9 @@ static bite_status check_inputs(const uint32_t *inputs, size_t count, bite_error
         }
         for (size_t j = 0; j < i; j++) {
             if (inputs[j] == inputs[i]) {
+                bite_error_set(error, BITE_BAD_ARGUMENT, "an input of the batch is named twice");
                 bite_error_key(error, "%s", input->name);
-                return bad_batch(error, "an input of the batch is named twice");
+                return BITE_BAD_ARGUMENT;
             }
         }
     }
@@ -368,7 +370,8 @@ static void fill_batch(bite_batch *batch, const uint32_t *inputs, const bite_bat
     for (size_t i = 0; i < batch->input_count; i++) {
         batch->inputs[i] = bite_input_at(inputs[i]);
         batch->offsets[i] = batch->inputs[i]->offset;
-        batch->feeds_defaults |= bite_defaults_follow(&batch->cut, batch->offsets[i]);
+        batch->checks_all |= bite_defaults_follow(&batch->cut, batch->offsets[i]) ||
+                             batch->offsets[i] == offsetof(bite_cut, corner_radius);
     }
     for (size_t i = 0; i < batch->output_count; i++) {
         batch->outputs[i] = outputs[i];

@@ -278,8 +278,7 @@ static double depth_of(const bite_cut *full, const bite_vibration_mode *mode)
         .surface_speed = M_PI * full->diameter * full->spindle_speed,
         .edge_radius = full->edge_radius * full->edge_wear,
     };
-    return bite_mode_damped_depth(bite_mode_depth(roots, mode, &excitation), mode,
-                                  &excitation);
+    return bite_mode_damped_depth(bite_mode_depth(roots, mode, &excitation), mode, &excitation);
 }
 
 /* Frame and spindle share the machine's compliance, the tool has its own bending, and its holder

@@ -332,7 +332,7 @@ START_TEST(invalid_values_are_not_an_answer)
     for (int i = 0; i < BITE_VALUE_COUNT; i++) {
         values[i] = result.values[i].value;
     }
-    ck_assert_int_eq(bite_check_values(&cut, values, NULL), BITE_OK);
+    ck_assert_int_eq(bite_check_values(values, 1, true, NULL), BITE_OK);
     for (int i = 0; i < BITE_VALUE_COUNT; i++) {
         int may_be = 0;
         for (size_t k = 0; k < sizeof may_be_nan / sizeof *may_be_nan; k++) {
@@ -342,16 +342,16 @@ START_TEST(invalid_values_are_not_an_answer)
             bite_error error = BITE_ERROR_INIT;
             double saved = values[i];
             values[i] = hostile[k];
-            ck_assert_msg(bite_check_values(&cut, values, &error) ==
+            ck_assert_msg(bite_check_values(values, 1, true, &error) ==
                               (may_be ? BITE_OK : BITE_NO_ANSWER),
                           "%s", bite_value_name((bite_value_id)i));
             ck_assert_str_eq(error.key, may_be ? "" : bite_value_name((bite_value_id)i));
             values[i] = saved;
         }
     }
-    cut.pressure = BITE_PRESSURE_NONE; /* the forces are unknown */
+    /* without a cutting pressure the forces are unknown */
     values[BITE_FORCE_SIDE_PEAK] = values[BITE_CHIP_TEMPERATURE] = (double)NAN;
-    ck_assert_int_eq(bite_check_values(&cut, values, NULL), BITE_OK);
+    ck_assert_int_eq(bite_check_values(values, 1, false, NULL), BITE_OK);
 }
 END_TEST
 

@@ -3,8 +3,8 @@
  * A block of cuts that are computed side by side: a row for each number, a lane for each cut.
  *
  * All cuts of a block have the same words (operation, side, substance, ...), the same curves, the
- * same number of flutes, and the same inputs given: a number is NaN in all lanes of its row or in
- * none. One cut is a block of one.
+ * same number of flutes, a corner radius or none, and the same inputs given: a number is NaN in all
+ * lanes of its row or in none. One cut is a block of one.
  */
 #ifndef BITE_CUT_BLOCK_BLOCK_H
 #define BITE_CUT_BLOCK_BLOCK_H
