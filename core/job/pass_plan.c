@@ -17,10 +17,6 @@
 #include <math.h>
 #include <string.h>
 
-/* Jobs with more passes than this are searched less thoroughly. */
-#define PASSES_CAREFUL 24
-#define DRAWS_QUICK 256
-
 /* The width of a side cut as a share of the diameter, if the job does not state it (common
  * practice). */
 static const double default_width[BITE_WORK_COUNT] = {
@@ -317,16 +313,15 @@ typedef struct pass_planning {
     bite_status status[BITE_PASSES_MAX];
     bite_error errors[BITE_PASSES_MAX];
     double load_time[BITE_PASSES_MAX]; /* s, under load up to the end of each pass */
+    bite_request *requests[BITE_PASSES_MAX];
+    size_t first[BITE_PASSES_MAX]; /* the first pass with the same request: planned once */
 } pass_planning;
 
-static int is_quick(const bite_job *job)
+/* The pass keeps an answer that it made. */
+static void keep(bite_planned_pass *pass, bite_answer *answer)
 {
-    return job->pass_count > PASSES_CAREFUL;
-}
-
-static size_t draws_of(const bite_job *job)
-{
-    return is_quick(job) && job->draws == 0 ? DRAWS_QUICK : job->draws;
+    pass->answer = answer;
+    pass->made[pass->made_count++] = answer;
 }
 
 static bite_status choose(const bite_job *job, const bite_request *request, bite_planned_pass *pass,
@@ -338,14 +333,13 @@ static bite_status choose(const bite_job *job, const bite_request *request, bite
     options.struct_size = (uint32_t)sizeof options;
     options.goal = bite_job_file_word(job->file_data.job, "goal", BITE_GOAL_USUAL);
     options.units = (uint32_t)job->units;
-    options.effort = is_quick(job) ? BITE_EFFORT_QUICK : BITE_EFFORT_WHOLE;
-    options.draws = draws_of(job);
+    options.draws = job->draws;
     options.confidence = job->confidence;
     bite_status status = bite_choice_new(request, &options, &choice, error);
     if (status == BITE_OK) {
         pass->chosen = 1;
         pass->passes = (uint32_t)bite_choice_passes(choice);
-        pass->answer = choice->answer; /* ownership moves to the pass */
+        keep(pass, choice->answer); /* ownership moves to the pass */
         choice->answer = NULL;
         bite_choice_free(choice);
     }
@@ -355,9 +349,10 @@ static bite_status choose(const bite_job *job, const bite_request *request, bite
 static bite_status judge(const bite_job *job, const bite_request *request, bite_planned_pass *pass,
                          bite_error *error)
 {
-    bite_status status =
-        bite_answer_new(request, draws_of(job), job->confidence, &pass->answer, error);
+    bite_answer *answer = NULL;
+    bite_status status = bite_answer_new(request, job->draws, job->confidence, &answer, error);
     if (status == BITE_OK) {
+        keep(pass, answer);
         pass->passes = (uint32_t)fmax(1.0, ceil(pass->depth / pass->answer->full.depth - 1e-9));
     }
     return status;
@@ -372,12 +367,43 @@ static bite_status judge_part(const bite_job *job, bite_planned_pass *pass, bite
     bite_status status = set_part(job, &request, error);
     status = status != BITE_OK
                  ? status
-                 : bite_answer_new(&request, draws_of(job), job->confidence, &whole, error);
+                 : bite_answer_new(&request, job->draws, job->confidence, &whole, error);
     if (status == BITE_OK) {
-        bite_answer_free(pass->answer);
-        pass->answer = whole;
+        keep(pass, whole);
     }
     return status;
+}
+
+/* Whether the job file states both speed and feed. */
+static int is_given(const bite_job *job, size_t index)
+{
+    const bite_section *section = job->file_data.passes[index];
+    return bite_job_file_text(section, "spindle") != NULL &&
+           bite_job_file_text(section, "feed") != NULL;
+}
+
+/* The request of each pass, and the first pass whose request is the same. */
+static void make_one_request(void *work, size_t index, size_t worker)
+{
+    (void)worker;
+    pass_planning *planning = work;
+    bite_error clean = BITE_ERROR_INIT;
+    planning->errors[index] = clean;
+    planning->status[index] =
+        make_request(planning->job, index, &planning->requests[index], &planning->errors[index]);
+}
+
+static void find_equal_requests(pass_planning *planning)
+{
+    for (size_t i = 0; i < planning->job->pass_count; i++) {
+        size_t first = 0;
+        while (first < i && (planning->status[i] != BITE_OK || planning->status[first] != BITE_OK ||
+                             memcmp(planning->requests[first], planning->requests[i],
+                                    sizeof *planning->requests[i]) != 0)) {
+            first++;
+        }
+        planning->first[i] = first;
+    }
 }
 
 static void plan_one_pass(void *work, size_t index, size_t worker)
@@ -385,26 +411,34 @@ static void plan_one_pass(void *work, size_t index, size_t worker)
     (void)worker;
     pass_planning *planning = work;
     const bite_job *job = planning->job;
-    const bite_section *section = job->file_data.passes[index];
     bite_planned_pass *pass = &planning->job->passes[index];
-    bite_request *request = NULL;
-    bite_error clean = BITE_ERROR_INIT;
-    planning->errors[index] = clean;
     bite_error *error = &planning->errors[index];
-    int given = bite_job_file_text(section, "spindle") != NULL &&
-                bite_job_file_text(section, "feed") != NULL;
-    bite_status status = make_request(job, index, &request, error);
-    if (status == BITE_OK) {
-        status = given ? judge(job, request, pass, error) : choose(job, request, pass, error);
+    if (planning->status[index] == BITE_OK && planning->first[index] == index) {
+        planning->status[index] = is_given(job, index)
+                                      ? judge(job, planning->requests[index], pass, error)
+                                      : choose(job, planning->requests[index], pass, error);
     }
-    if (status == BITE_OK && index + 1 == job->pass_count) {
-        status = judge_part(job, pass, error);
+}
+
+/* Equal passes share the answer of the first. */
+static void share_answers(pass_planning *planning)
+{
+    for (size_t i = 0; i < planning->job->pass_count; i++) {
+        bite_planned_pass *pass = &planning->job->passes[i];
+        size_t first = planning->first[i];
+        if (planning->status[i] == BITE_OK && first < i) {
+            const bite_planned_pass *same = &planning->job->passes[first];
+            planning->status[i] = planning->status[first];
+            planning->errors[i] = planning->errors[first];
+            pass->chosen = same->chosen;
+            pass->passes = same->passes;
+            pass->answer = same->answer;
+        }
+        if (planning->status[i] == BITE_OK) {
+            pass->width = pass->answer->full.width;
+        }
+        bite_request_free(planning->requests[i]);
     }
-    if (status == BITE_OK) {
-        pass->width = pass->answer->full.width;
-    }
-    bite_request_free(request);
-    planning->status[index] = status;
 }
 
 /* Judges a pass again, with the time for which the bond has been under load at its end. */
@@ -420,10 +454,9 @@ static void judge_bond(void *work, size_t index, size_t worker)
     bite_status status = set_number(&request, "load_time", planning->load_time[index], "s", error);
     status = status != BITE_OK
                  ? status
-                 : bite_answer_new(&request, draws_of(job), job->confidence, &judged, error);
+                 : bite_answer_new(&request, job->draws, job->confidence, &judged, error);
     if (status == BITE_OK) {
-        bite_answer_free(pass->answer);
-        pass->answer = judged;
+        keep(pass, judged);
     }
     planning->status[index] = status;
 }
@@ -439,6 +472,16 @@ static void judge_bonds(pass_planning *planning)
         planning->load_time[i] = fmin(range->most, fmax(range->least, bite_plan_load_time(job, i)));
     }
     bite_thread_pool_run(job->pass_count, job->threads, judge_bond, planning);
+}
+
+/* The last pass is judged with the sheet and its bow. */
+static void judge_last(pass_planning *planning)
+{
+    bite_job *job = planning->job;
+    size_t last = job->pass_count - 1;
+    if (planning->status[last] == BITE_OK) {
+        planning->status[last] = judge_part(job, &job->passes[last], &planning->errors[last]);
+    }
 }
 
 /* A fault of the pass as the file states it: all such passes are reported at once. */
@@ -487,7 +530,11 @@ bite_status bite_plan_passes(bite_job *job, bite_error *error)
         return bite_error_set(error, BITE_NO_MEMORY, "no memory for a plan");
     }
     planning->job = job;
+    bite_thread_pool_run(job->pass_count, job->threads, make_one_request, planning);
+    find_equal_requests(planning);
     bite_thread_pool_run(job->pass_count, job->threads, plan_one_pass, planning);
+    share_answers(planning);
+    judge_last(planning);
     bite_status status = status_of_all(planning, error);
     if (status == BITE_OK) {
         judge_bonds(planning);

@@ -67,21 +67,26 @@ typedef struct bite_planned_tool {
     const char *better; /* "" */
 } bite_planned_tool;
 
+/** Answers that a pass makes: its settings, with the sheet, with the time under load. */
+#define BITE_ANSWERS_MADE 3
+
 /** One pass of the job, in the order of work. */
 typedef struct bite_planned_pass {
     const char *name; /* that of its section */
     const char *title;
-    uint32_t work;   /* a bite_work */
-    uint32_t setup;  /* 1 or 2 */
-    uint32_t count;  /* of such features on each part */
-    uint32_t passes; /* over the feature's depth */
-    uint32_t tool;   /* index into tools */
-    uint32_t chosen; /* 1: spindle and feed were chosen; 0: as the job file states them */
-    double depth;    /* of the whole feature */
-    double width;    /* NaN: a full slot */
-    double lap;      /* m, the path of one lap of one feature */
-    double corners;  /* of a lap */
-    bite_answer *answer;
+    uint32_t work;             /* a bite_work */
+    uint32_t setup;            /* 1 or 2 */
+    uint32_t count;            /* of such features on each part */
+    uint32_t passes;           /* over the feature's depth */
+    uint32_t tool;             /* index into tools */
+    uint32_t chosen;           /* 1: spindle and feed were chosen; 0: as the job file states them */
+    double depth;              /* of the whole feature */
+    double width;              /* NaN: a full slot */
+    double lap;                /* m, the path of one lap of one feature */
+    double corners;            /* of a lap */
+    bite_answer *answer; /* one of those below, or of an equal pass */
+    bite_answer *made[BITE_ANSWERS_MADE];
+    size_t made_count;
     double seconds;          /* for all parts, cutting and the moves between cuts */
     double feed_seconds;     /* lap / feed alone */
     double slowed;           /* chip load at the slowest corner / chip load, at most 1 */

@@ -1,146 +1,64 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The limits that restrict a choice, and the gain if each were eased. */
 #include "core/search/active_limits.h"
-#include "core/base/thread_pool.h"
-#include "core/search/search_space.h"
 #include <math.h>
 
-/* The search near the chosen speed and its result, with which each gain is compared. */
-typedef struct reference_search {
-    bite_search search;
-    bite_point found;
-} reference_search;
+/* A limit restricts the choice if its own quantile is this close to the wanted one: rounding and
+ * the distance that is kept cost a few percent. */
+static const double near = 0.93;
 
-static reference_search find_reference(const bite_search_problem *problem)
+/* The ends of a range and the level of the goal do not scatter. */
+static const double at_end = 0.96;
+
+/* Each restriction is eased by a twentieth; the gain is stated for a percent. */
+static const double eased = 1.05;
+static const double percents = 5.0;
+
+/* The search for a gain: about the point, to a part in a thousand. */
+enum { ROUNDS_GAIN = 4, DRAWS_GAIN = 64 };
+static const double reach_gain = 1.12;
+
+static void add(bite_choice *choice, uint32_t limit)
 {
-    reference_search reference = {problem->search, problem->point};
-    reference.found = bite_speed_feed_refine(&reference.search, &problem->point);
-    return reference;
-}
-
-/* The gain in percent of the goal. wider: the search with one restriction eased by 1 %. */
-static double gain_of(const reference_search *reference, bite_search *wider, size_t worker)
-{
-    wider->spaces += worker;
-    bite_point found = bite_speed_feed_refine(wider, &reference->found);
-    double gain = reference->found.goal - found.goal;
-    return 100.0 * (wider->goal == BITE_GOAL_FAST ? gain : gain / fabs(reference->found.goal));
-}
-
-static double gain_of_limit(const reference_search *reference, uint32_t limit, size_t worker)
-{
-    bite_search wider = reference->search;
-    wider.margin[limit] *= 0.99;
-    return gain_of(reference, &wider, worker);
-}
-
-static double gain_of_slowest(const reference_search *reference, size_t worker)
-{
-    bite_search slower = reference->search;
-    slower.spindle[0] *= 0.99;
-    return gain_of(reference, &slower, worker);
-}
-
-static double gain_of_fastest(const reference_search *reference, size_t worker)
-{
-    bite_search faster = reference->search;
-    faster.spindle[1] *= 1.01;
-    return gain_of(reference, &faster, worker);
-}
-
-static double gain_of_cap(const reference_search *reference, size_t worker)
-{
-    bite_search wider = reference->search;
-    wider.goal_cap *= 1.01;
-    return gain_of(reference, &wider, worker);
-}
-
-static double gain_of_tooth(const reference_search *reference, size_t worker)
-{
-    bite_search larger = reference->search;
-    larger.tooth[1] *= 1.01;
-    return gain_of(reference, &larger, worker);
-}
-
-/* The limits found. */
-typedef struct active_limit_list {
-    const reference_search *reference;
-    size_t count;
-    struct limit_gain {
-        uint32_t limit; /* BITE_LIMIT_SPINDLE_SLOW, BITE_LIMIT_EDGE_SPEED: the slowest and the
-                           fastest speed; else as bite_active_limit */
-        uint32_t end;   /* 1: an end of the range that is searched */
-        double gain;
-    } limit[BITE_ACTIVE_LIMITS_MAX];
-} active_limit_list;
-
-static void find_gain(void *work, size_t index, size_t worker)
-{
-    active_limit_list *all = work;
-    struct limit_gain *entry = &all->limit[index];
-    entry->gain = !entry->end ? gain_of_limit(all->reference, entry->limit, worker)
-                  : entry->limit == BITE_LIMIT_SPINDLE_SLOW
-                      ? gain_of_slowest(all->reference, worker)
-                  : entry->limit == BITE_LIMIT_EDGE_SPEED  ? gain_of_fastest(all->reference, worker)
-                  : entry->limit == BITE_ACTIVE_TOOTH_FEED ? gain_of_tooth(all->reference, worker)
-                                                           : gain_of_cap(all->reference, worker);
-}
-
-static void add(active_limit_list *all, uint32_t limit, uint32_t end)
-{
-    if (all->count < BITE_ACTIVE_LIMITS_MAX) {
-        struct limit_gain entry = {limit, end, (double)NAN};
-        all->limit[all->count++] = entry;
+    if (choice->active_count < BITE_ACTIVE_LIMITS_MAX) {
+        bite_active_limit entry = {limit, 0, (double)NAN};
+        choice->active[choice->active_count++] = entry;
     }
 }
 
-/* Adds the ends of the range that is searched, if the choice lies at one. */
-static void add_ends(const bite_search_problem *problem, active_limit_list *all)
+static double goal_share(const bite_solution *solution)
 {
-    const bite_search *search = &problem->search;
-    double tooth = problem->point.feed / (problem->point.spindle * problem->full.flutes);
-    if (search->spindle[0] < search->spindle[1] &&
-        problem->point.spindle < 1.01 * search->spindle[0] && search->goal != BITE_GOAL_FAST) {
-        add(all, BITE_LIMIT_SPINDLE_SLOW, 1);
-    }
-    if (search->spindle[0] < search->spindle[1] && search->charted_speed != 0 &&
-        problem->point.spindle > 0.96 * search->spindle[1]) {
-        add(all, BITE_LIMIT_EDGE_SPEED, 1);
-    }
-    if (isnan(search->feed) && search->tooth[0] < search->tooth[1] &&
-        tooth > 0.96 * search->tooth[1]) {
-        add(all, BITE_ACTIVE_TOOTH_FEED, 1);
-    }
+    const bite_search_problem *problem = solution->wish.problem;
+    const bite_setting_risk *risk = &solution->point.risk;
+    return problem->goal == BITE_GOAL_FAST ? 0.0
+           : problem->goal == BITE_GOAL_GENTLE
+               ? risk->quantile / solution->wish.quantile
+               : bite_goal_value(problem, problem->goal, risk) / solution->wish.level;
 }
 
-/* Adds the cap of the goal, if it restricts the choice. It is eased by 1 %: the goal then counts as
- * met a little earlier. */
-static void add_cap(const bite_search_problem *problem, active_limit_list *all)
+/* Adds the ends of the range that is searched and the level of the goal, if the choice is there,
+ * and the limits whose capacity is nearly used. */
+static void add_limits(const bite_solution *solution, bite_choice *choice)
 {
-    const bite_search *search = &problem->search;
-    if (search->goal_cap > 0.0 &&
-        bite_speed_feed_capped_goal(search, problem->point.spindle, problem->point.feed) >
-            0.96 * search->goal_cap) {
-        add(all, BITE_ACTIVE_GOAL, 1);
+    const bite_search_problem *problem = solution->wish.problem;
+    const bite_setting *at = &solution->point.at;
+    bite_limit_risk limits[BITE_LIMIT_COUNT];
+    double tooth = at->feed / (at->spindle * problem->full.flutes);
+    if (problem->spindle[0] < problem->spindle[1] && problem->charted_speed &&
+        at->spindle > at_end * problem->spindle[1]) {
+        add(choice, BITE_LIMIT_EDGE_SPEED);
     }
-}
-
-/* Adds the limits whose capacity with margins is nearly used, and the ends of the range. */
-static void add_limits(const bite_search_problem *problem, active_limit_list *all)
-{
-    const double near = 0.93; /* rounding costs a few percent */
-    bite_checked_cut checked = problem->checked;
-    double values[BITE_VALUE_COUNT];
-    bite_limit limits[BITE_LIMIT_COUNT];
-    checked.requested.spindle_speed = checked.full.spindle_speed = problem->point.spindle;
-    checked.requested.feed_rate = checked.full.feed_rate = problem->point.feed;
-    bite_checked_cut_evaluate(&checked, problem->spaces, values, limits);
-    add_ends(problem, all);
-    add_cap(problem, all);
+    if (isnan(problem->feed) && problem->tooth[0] < problem->tooth[1] &&
+        tooth > at_end * problem->tooth[1]) {
+        add(choice, BITE_ACTIVE_TOOTH_FEED);
+    }
+    if (goal_share(solution) > at_end) {
+        add(choice, BITE_ACTIVE_GOAL);
+    }
+    bite_draw_set_limits(problem->draws, &solution->rule, at, limits);
     for (uint32_t i = 0; i < BITE_LIMIT_COUNT; i++) {
-        if (limits[i].applies && !limits[i].advisory &&
-            limits[i].utilization * problem->search.margin[i] >= near) {
-            add(all, i, 0);
+        if (limits[i].quantile >= near * solution->wish.quantile) {
+            add(choice, i);
         }
     }
 }
@@ -153,7 +71,7 @@ static double chance_of(const bite_limit *limit)
 
 /* If the choice is not clear: adds the limits that account for a large part of the chance, in
  * descending order. */
-static void add_conflict(const bite_result *result, active_limit_list *all)
+static void add_conflict(const bite_result *result, bite_choice *choice)
 {
     const double large_part = 0.25;
     double whole = result->draws > 0 ? result->chance : 1.0;
@@ -174,27 +92,56 @@ static void add_conflict(const bite_result *result, active_limit_list *all)
             return;
         }
         added[next] = 1;
-        add(all, next, 0);
+        add(choice, next);
     }
 }
 
-void bite_active_limits_find(bite_search_problem *problem, bite_choice *choice)
+/* Eases one restriction of a solution and of its problem. */
+static void ease(uint32_t limit, bite_search_problem *problem, bite_solution *solution)
 {
-    active_limit_list all = {NULL, 0, {{0, 0, 0.0}}};
-    reference_search reference;
-    if (!choice->clear) {
-        add_conflict(bite_answer_result(choice->answer), &all);
+    if (limit == BITE_ACTIVE_TOOTH_FEED) {
+        problem->tooth[1] *= eased;
+    } else if (limit == BITE_LIMIT_EDGE_SPEED && problem->charted_speed) {
+        problem->spindle[1] *= eased;
+    } else if (limit == BITE_ACTIVE_GOAL && problem->goal == BITE_GOAL_GENTLE) {
+        solution->wish.quantile *= eased;
+    } else if (limit == BITE_ACTIVE_GOAL) {
+        solution->wish.level *= eased;
     } else {
-        add_limits(problem, &all);
+        solution->rule.capacity[limit] *= eased;
     }
-    if (choice->clear && all.count > 0) {
-        reference = find_reference(problem);
-        reference.search.threads = 1; /* the gains run in parallel, one thread each */
-        all.reference = &reference;
-        bite_thread_pool_run(all.count, problem->request.threads, find_gain, &all);
+}
+
+static double cost_nearby(const bite_solution *solution)
+{
+    bite_point point = solution->point;
+    bite_search_nearby(&solution->wish, reach_gain, ROUNDS_GAIN, DRAWS_GAIN, &point);
+    return point.burden <= 1.0 ? point.cost : (double)NAN;
+}
+
+static void find_gains(bite_search_problem *problem, const bite_solution *solution,
+                       bite_choice *choice)
+{
+    const double tooth = problem->tooth[1];
+    const double spindle = problem->spindle[1];
+    double before = cost_nearby(solution);
+    for (uint32_t i = 0; i < choice->active_count; i++) {
+        bite_solution wider;
+        bite_solution_copy(solution, &wider);
+        ease(choice->active[i].limit, problem, &wider);
+        choice->active[i].gain = 100.0 / percents * fmax(0.0, before - cost_nearby(&wider));
+        problem->tooth[1] = tooth;
+        problem->spindle[1] = spindle;
     }
-    for (size_t i = 0; i < all.count; i++) {
-        bite_active_limit entry = {all.limit[i].limit, 0, all.limit[i].gain};
-        choice->active[choice->active_count++] = entry;
+}
+
+void bite_active_limits_find(bite_search_problem *problem, const bite_solution *solution,
+                             bite_choice *choice)
+{
+    if (choice->clear) {
+        add_limits(solution, choice);
+        find_gains(problem, solution, choice);
+    } else {
+        add_conflict(bite_answer_result(choice->answer), choice);
     }
 }

@@ -29,8 +29,6 @@ typedef struct bite_candidate {
     double feed;    /* m/s */
     double depth;   /* m */
     double width;   /* m; NaN: the feature has no width */
-    double goal;    /* as bite_point */
-    double enough;  /* the value at which the goal counts as met; NaN: lower is always better */
 } bite_candidate;
 
 struct bite_choice {
@@ -38,11 +36,13 @@ struct bite_choice {
     bite_answer *answer;
     uint32_t goal;
     uint32_t gain; /* the goal of the gains in `active`: BITE_GOAL_FAST once `goal` counts as met */
-    uint32_t tools; /* number of tools that were considered */
-    uint32_t clear; /* 1: the verdict is clear at the confidence */
+    uint32_t tools;   /* number of tools that were considered */
+    uint32_t clear;   /* 1: the verdict is clear at the confidence */
+    uint32_t relaxed; /* number of limits that no settings keep */
     uint32_t active_count;
     bite_active_limit
         active[BITE_ACTIVE_LIMITS_MAX]; /* if not clear: the limits in conflict, gain NaN */
+    double excess;                      /* the level at which the goal is met over the stated one */
     bite_candidate best;
     bite_candidate second; /* tool "": there is no second one */
 };

@@ -1,9 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Settings rounded to what an operator enters at a control. */
 #include "core/search/control_rounding.h"
-#include "core/search/search_space.h"
 #include "core/units/format_quantity.h"
 #include <math.h>
+#include <stdint.h>
 
 double bite_round_depth(double depth, uint32_t units)
 {
@@ -24,45 +24,57 @@ static double step_of(double number)
     return decade;
 }
 
-/* The best of the four rounded neighbours, by the goal and limits of the search, within the largest
- * feed per tooth times excess; spindle 0: none. */
-static bite_point best_neighbour(const bite_search_problem *problem, uint32_t units, double excess)
+/* Speeds and feeds around the point that can be entered. */
+enum { SPEEDS = 3, FEEDS = 4 };
+
+/* Those within the range of speeds and the largest feed per tooth times excess. */
+static size_t list_rounded(const bite_wish *wish, const bite_point *at, double excess,
+                           bite_point *points)
 {
-    double most = excess * problem->search.tooth[1] * problem->full.flutes;
+    const bite_search_problem *problem = wish->problem;
+    double most = excess * problem->tooth[1] * problem->full.flutes;
     double rpm = 1.0 / 60.0;
-    double speed = (units == BITE_INCH ? 25.4e-3 : 1e-3) / 60.0;
-    double n_step = (problem->point.spindle >= 2000.0 * rpm ? 100.0 : 10.0) * rpm;
-    double f_step = step_of(problem->point.feed / speed) * speed;
-    bite_point best = {0.0, 0.0, INFINITY, INFINITY, 0, 0};
-    int n_fixed = problem->search.spindle[0] == problem->search.spindle[1];
-    int f_fixed = !isnan(problem->search.feed);
-    for (int i = 0; i < 4; i++) {
-        double n = n_fixed
-                       ? problem->point.spindle
-                       : n_step * (floor(problem->point.spindle / n_step * (1.0 + 1e-9)) + i % 2);
-        double f = f_fixed ? problem->point.feed
-                           : f_step * (floor(problem->point.feed / f_step * (1.0 + 1e-9)) + i / 2);
-        if (n > 0.0 && f > 0.0 && n <= problem->search.spindle[1] * (1.0 + 1e-9) &&
-            (f_fixed || f <= most * n)) {
-            bite_point point = bite_speed_feed_at(&problem->search, n, f);
-            if (bite_speed_feed_better(&point, &best)) {
-                best = point;
+    double unit = (problem->units == BITE_INCH ? 25.4e-3 : 1e-3) / 60.0;
+    double n_step = (at->at.spindle >= 2000.0 * rpm ? 100.0 : 10.0) * rpm;
+    double f_step = step_of(at->at.feed / unit) * unit;
+    int n_fixed = !(problem->spindle[1] > problem->spindle[0]);
+    int f_fixed = !isnan(problem->feed);
+    size_t count = 0;
+    for (int i = 0; i < (n_fixed ? 1 : SPEEDS); i++) {
+        double n = n_fixed ? at->at.spindle
+                           : n_step * (floor(at->at.spindle / n_step * (1.0 + 1e-9)) + i - 1);
+        for (int k = 0; k < (f_fixed ? 1 : FEEDS); k++) {
+            double f = f_fixed ? at->at.feed
+                               : f_step * (floor(at->at.feed / f_step * (1.0 + 1e-9)) + k - 2);
+            if (n > 0.0 && f > 0.0 && n <= problem->spindle[1] * (1.0 + 1e-9) &&
+                (f_fixed || f <= most * n)) {
+                points[count] = bite_point_at(wish, at->axial, at->radial, log(n), log(f));
+                points[count].at.spindle = n; /* without the rounding of the logarithms */
+                points[count++].at.feed = f;
             }
         }
     }
-    return best;
+    return count;
 }
 
-void bite_round_point(bite_search_problem *problem, uint32_t units)
+bite_point bite_round_point(const bite_wish *wish, const bite_point *point)
 {
     static const double excesses[] = {1.0 + 1e-9, 1.05, INFINITY};
-    bite_point best = {0.0, 0.0, INFINITY, INFINITY, 0, 0};
-    for (int i = 0; i < 3 && !(best.spindle > 0.0); i++) {
-        best = best_neighbour(problem, units, excesses[i]);
+    const bite_search_problem *problem = wish->problem;
+    bite_point points[SPEEDS * FEEDS];
+    bite_point best = *point;
+    size_t count = 0;
+    if (isnan(problem->feed) && !(problem->tooth[1] > problem->tooth[0])) {
+        return best; /* the feed per tooth was given, and is kept */
     }
-    if (best.spindle > 0.0 && problem->search.tooth[0] < problem->search.tooth[1]) {
-        problem->point = best;
+    for (int i = 0; i < 3 && count == 0; i++) {
+        count = list_rounded(wish, point, excesses[i], points);
     }
+    if (count > 0) {
+        best = points[0];
+        bite_points_move(wish, SIZE_MAX, points, count, &best);
+    }
+    return best;
 }
 
 /* Significant digits to which an input is rounded: more than any control displays, so that binary
@@ -77,22 +89,20 @@ bite_status bite_request_set_rounded(bite_request *request, const char *input, d
                                    error);
 }
 
-bite_status bite_round_into_request(bite_search_problem *problem, uint32_t units, bite_error *error)
+bite_status bite_round_into_request(bite_search_problem *problem, const bite_point *point,
+                                    bite_error *error)
 {
     bite_request *request = &problem->request;
     bite_status status =
-        bite_request_set_rounded(request, "spindle_speed", problem->point.spindle, "rpm", error);
-    if (status == BITE_OK) {
-        status =
-            bite_request_set_rounded(request, "feed_rate", problem->point.feed, "mm/min", error);
+        bite_request_set_rounded(request, "spindle_speed", point->at.spindle, "rpm", error);
+    status = status != BITE_OK
+                 ? status
+                 : bite_request_set_rounded(request, "feed_rate", point->at.feed, "mm/min", error);
+    if (status == BITE_OK && !isnan(problem->down.whole)) {
+        status = bite_request_set_rounded(request, "depth", point->at.depth, "mm", error);
     }
-    if (status == BITE_OK && !isnan(problem->counts.depth)) {
-        problem->full.depth = problem->checked.requested.depth = problem->checked.full.depth =
-            bite_round_depth(problem->full.depth, units);
-        status = bite_request_set_rounded(request, "depth", problem->full.depth, "mm", error);
-    }
-    if (status == BITE_OK && !isnan(problem->counts.width)) {
-        status = bite_request_set_rounded(request, "width", problem->full.width, "mm", error);
+    if (status == BITE_OK && !isnan(problem->across.whole)) {
+        status = bite_request_set_rounded(request, "width", point->at.width, "mm", error);
     }
     return status;
 }

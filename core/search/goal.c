@@ -1,28 +1,23 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The fastest settings among those that meet the goal. */
+/*
+ * The best point of one tool: within the limits, the goal met, then fast.
+ *
+ * A goal counts as met at a stated level: half of the capacity, or for gentle four fifths of it at
+ * the confidence; if no point reaches it, at a tenth of the capacity above the best value there is.
+ * Limits that no point keeps are relaxed one after the other and reported, and everything else is
+ * chosen as if they were not exceeded.
+ */
 #include "core/search/goal.h"
-#include "core/search/confidence_check.h"
-#include "core/search/limit_margins.h"
-#include "core/search/pass_count_search.h"
-#include "core/search/search_space.h"
 #include <math.h>
 
-#define ROUNDS_WITHIN 8
+/* Shares of a capacity at which goals count as met. */
+static const double half = 0.5;
+static const double spared = 0.8;
 
-/* Narrows the speeds to those near the point that was found. */
-static void search_nearby(bite_search_problem *problem, const bite_search *whole)
-{
-    if (whole->spindle[0] < whole->spindle[1]) {
-        problem->search.spindle[0] = fmax(whole->spindle[0], problem->point.spindle / 1.6);
-        problem->search.spindle[1] = fmin(whole->spindle[1], problem->point.spindle * 1.6);
-    }
-}
-
-static void search_everywhere(bite_search *search, const bite_search *whole)
-{
-    search->spindle[0] = whole->spindle[0];
-    search->spindle[1] = whole->spindle[1];
-}
+/* If they cannot: the lowest level that can be met, within this factor. */
+static const double nearly = 1.1;
+static const double nearly_as_bad = 0.95;
+enum { HALVINGS = 3 };
 
 /* Surface temperature rises, K, at which a material that does not soften counts as cool: warm to
  * the touch; for soft metals below the temperature that ages tempered aluminium within hours; for
@@ -31,6 +26,32 @@ static const double warm_to_hand = 20.0;
 static const double warm_soft_metal = 100.0;
 static const double warm_hard_metal = 200.0;
 
+/* A relaxed limit may exceed its lowest utilization by this factor. */
+static const double accepted_excess = 1.15;
+
+/* Limits relaxed at once: those whose utilization is this close to the worst. */
+static const double governs = 0.95;
+
+/* If nothing is within the limits: the chances, of exceeding one, at which the search is repeated;
+ * the highest is still tight. Between two of them the least chance is hardly less risk, and may be
+ * much slower. */
+static const double chances[] = {0.15, 0.22, 0.32, 0.47};
+enum { CHANCES = sizeof chances / sizeof *chances };
+
+/* The share of the allowed chance that is used if that is possible: rounding and other draws move
+ * the chance a little. */
+static const double share_used = 0.85;
+static const double share_matters = 1.25; /* up to this burden all of it may help */
+
+/* As often limits are relaxed. */
+enum { RELAXED_MOST = 5 };
+
+void bite_solution_copy(const bite_solution *from, bite_solution *to)
+{
+    *to = *from;
+    to->wish.rule = &to->rule;
+}
+
 static double cool_enough(const bite_cut *cut)
 {
     return cut->substance != BITE_METAL ? warm_to_hand
@@ -38,179 +59,176 @@ static double cool_enough(const bite_cut *cut)
                                         : warm_soft_metal;
 }
 
-/* The value at which a goal counts as met: half the capacity, or a tenth of the capacity above the
- * best value. The capacity is the softening limit for the surface temperature, and 1 for
- * utilizations, marks and errors. A still cooler cut does not justify a very slow spindle. */
-static double as_good(const bite_search_problem *problem, const bite_result *draws, uint32_t wanted,
-                      double goal)
+/* The value at which the goal counts as met; INFINITY: there is none. */
+static double stated_level(const bite_search_problem *problem, double soft)
 {
-    const double share = 0.1;
-    const double half = 0.5;
-    const double spared = 0.8; /* of utilizations with margins: 95 % of the draws leave a fifth of
-                                  the capacity */
-    const bite_limit *soft = &draws->limits[BITE_LIMIT_SOFTENING];
-    if (wanted == BITE_GOAL_COOL) {
-        return soft->applies && soft->capacity > 0.0
-                   ? fmax(goal + share * soft->capacity, half * soft->capacity)
-                   : fmax((1.0 + share) * goal, cool_enough(&problem->full));
+    switch (problem->goal) {
+    case BITE_GOAL_COOL:
+        return soft > 0.0 ? half * soft : cool_enough(&problem->full);
+    case BITE_GOAL_FINE:
+        return half;
+    case BITE_GOAL_GENTLE:
+        return spared;
+    default:
+        return INFINITY;
     }
-    return fmin(1.0, fmax(goal + share, wanted == BITE_GOAL_GENTLE ? spared : half));
 }
 
-double bite_goal_cap(const bite_search_problem *problem, const bite_result *draws)
+/* The capacity up to softening, which all points share. */
+static double capacity_of(const bite_wish *wish)
 {
-    return as_good(problem, draws, problem->search.goal, 0.0);
+    const bite_search_problem *problem = wish->problem;
+    uint32_t axial = isnan(problem->down.whole) ? problem->down.given : problem->down.fewest;
+    uint32_t radial = isnan(problem->across.whole) ? problem->across.given : problem->across.fewest;
+    double feed = isnan(problem->feed)
+                      ? problem->tooth[0] * problem->full.flutes * problem->spindle[1]
+                      : problem->feed;
+    bite_point point = bite_point_at(wish, axial, radial, log(problem->spindle[1]), log(feed));
+    bite_points_evaluate(wish, 1, &point, 1);
+    return point.risk.soft;
 }
 
-void bite_goal_set_cap(bite_search *search, double cap)
+/* The fastest point within the quantile whose goal is at most so many times its stated level
+ * (INFINITY: any); the level of a gentle goal is one of the quantile. */
+static bite_status meet_level(bite_solution *solution, double within, double excess, double worth,
+                              bite_error *error)
 {
-    search->goal_cap = cap;
-    search->capped_goal = search->goal;
-    search->goal = BITE_GOAL_FAST;
+    const bite_search_problem *problem = solution->wish.problem;
+    int gentle = problem->goal == BITE_GOAL_GENTLE;
+    double level = excess * stated_level(problem, capacity_of(&solution->wish));
+    solution->excess = excess;
+    solution->wish.quantile = gentle ? fmin(1.0, level) * within : within;
+    solution->wish.level = gentle ? INFINITY : level;
+    return bite_search_everywhere(&solution->wish, worth, &solution->point, error);
 }
 
-/* The next try: wider margins near the point found if its chance was too high; the whole range if
- * nothing near it keeps the limits. */
-static bite_search_effort try_again(bite_search_problem *problem, const bite_search *before,
-                                    const bite_result *draws, const bite_result *found,
-                                    double times)
+static double excess_of(const bite_solution *solution, double within)
 {
-    if (problem->point.worst > 1.0) {
-        search_everywhere(&problem->search, before);
-        return BITE_SEARCH_FULL;
+    const bite_search_problem *problem = solution->wish.problem;
+    const bite_setting_risk *risk = &solution->point.risk;
+    double value = bite_goal_value(problem, problem->goal, risk);
+    return problem->goal == BITE_GOAL_GENTLE ? value / (spared * within)
+                                             : value / stated_level(problem, risk->soft);
+}
+
+/* The fastest point that meets the goal, within the quantile: at the stated level, or else at
+ * nearly the lowest that is possible. If there is none, the least burdened. */
+static bite_status meet_goal(bite_solution *solution, double within, bite_error *error)
+{
+    bite_status status = meet_level(solution, within, 1.0, INFINITY, error);
+    double fails = solution->point.burden;
+    if (status != BITE_OK || fails <= 1.0 ||
+        !(excess_of(solution, within) > nearly_as_bad * fails)) {
+        return status; /* met, or not for its goal's sake */
     }
-    bite_margins_set(problem, found, times);
-    double uses = bite_margins_within_reach(problem, &problem->search, draws);
-    if (problem->search.goal_cap > 0.0 &&
-        problem->search.capped_goal == BITE_GOAL_GENTLE) { /* which depends on the margins */
-        problem->search.goal_cap = as_good(problem, draws, BITE_GOAL_GENTLE, uses);
+    status = meet_level(solution, within, INFINITY, INFINITY, error);
+    if (status != BITE_OK || solution->point.burden > 1.0) {
+        return status;
     }
-    search_nearby(problem, before);
-    return BITE_SEARCH_LOCAL;
+    solution->excess = fmax(1.0, excess_of(solution, within));
+    for (int i = 0; i < HALVINGS && status == BITE_OK && solution->excess > nearly * fails; i++) {
+        bite_solution lower;
+        bite_solution_copy(solution, &lower);
+        status = meet_level(&lower, within, sqrt(fails * solution->excess), INFINITY, error);
+        if (status == BITE_OK && lower.point.burden <= 1.0) {
+            bite_solution_copy(&lower, solution);
+        } else {
+            fails = lower.excess;
+        }
+    }
+    return status;
 }
 
-/* The best settings by the goal of the search whose chance is at most `allowed`. *found: their
- * draws. Returns 0, and leaves the problem as it was, if none is found. */
-static int find_within(bite_search_problem *problem, const bite_result *draws, double allowed,
-                       bite_result *found, bite_status *status, bite_error *error)
+/* Relaxes the limits that are probably exceeded even at the least burdened point, and keeps them
+ * near their lowest utilization. Returns how many. */
+static uint32_t relax(bite_solution *solution)
 {
-    const bite_point best = problem->point;
-    const bite_search before = problem->search;
-    bite_search_effort effort = BITE_SEARCH_MEDIUM; /* the polish by draws follows */
-    for (int i = 0; i < ROUNDS_WITHIN && *status == BITE_OK; i++) {
-        problem->point = bite_speed_feed_find(&problem->search, effort);
-        if (problem->point.worst > 1.0 && effort == BITE_SEARCH_FULL) {
+    bite_limit_risk limits[BITE_LIMIT_COUNT];
+    double worst = 0.0;
+    uint32_t count = 0;
+    bite_draw_set_limits(solution->wish.problem->draws, &solution->rule, &solution->point.at,
+                         limits);
+    for (int i = 0; i < BITE_LIMIT_COUNT; i++) {
+        worst = limits[i].chance > 0.5 ? fmax(worst, limits[i].best) : worst;
+    }
+    for (int i = 0; i < BITE_LIMIT_COUNT; i++) {
+        if (limits[i].chance > 0.5 && limits[i].best >= governs * worst) {
+            solution->rule.relaxed[i] = accepted_excess * limits[i].best;
+            count++;
+        }
+    }
+    return count;
+}
+
+/* Nothing is within the limits: the fastest point of the least of the higher chances that some
+ * point has. *found: 0 if there is none. */
+static bite_status accept_chance(bite_solution *solution, int *found, bite_error *error)
+{
+    bite_status status = BITE_OK;
+    int fails = -1;
+    int holds = CHANCES;
+    while (status == BITE_OK && holds - fails > 1) {
+        int at = holds == CHANCES ? CHANCES - 1 : fails + (holds - fails) / 2;
+        bite_solution tried;
+        bite_solution_copy(solution, &tried);
+        tried.rule.allowed = fmax(chances[at], solution->wish.problem->rule.allowed);
+        status = meet_goal(&tried, 1.0, error);
+        if (status == BITE_OK && tried.point.burden <= 1.0) {
+            holds = at;
+            bite_solution_copy(&tried, solution);
+        } else if (holds == CHANCES) {
             break;
+        } else {
+            fails = at;
         }
-        *status = problem->point.worst > 1.0 ? BITE_OK : bite_problem_sample(problem, found, error);
-        if (*status == BITE_OK && problem->point.worst <= 1.0 && found->chance <= allowed) {
-            search_everywhere(&problem->search, &before);
-            return 1;
-        }
-        effort = try_again(problem, &before, draws, found, 1.1 + 0.25 * i);
     }
-    problem->search = before;
-    problem->point = best;
-    return 0;
-}
-
-/* The fastest settings that meet the goal, with at most the allowed chance. If there are none,
- * other pass counts may still be faster. */
-static bite_status find_faster(bite_search_problem *problem, const bite_result *draws,
-                               double allowed, bite_error *error)
-{
-    bite_result found = *draws;
-    bite_status status = BITE_OK;
-    if (problem->search.goal == BITE_GOAL_FAST || isnan(draws->values[BITE_REMOVAL_RATE].value)) {
-        return BITE_OK;
-    }
-    problem->chance = draws->chance;
-    bite_goal_set_cap(&problem->search,
-                      as_good(problem, draws, problem->search.goal, problem->point.goal));
-    problem->point =
-        bite_speed_feed_at(&problem->search, problem->point.spindle, problem->point.feed);
-    if (find_within(problem, draws, allowed, &found, &status, error)) {
-        problem->chance = found.chance;
-    }
+    *found = holds < CHANCES;
     return status;
 }
 
-/* The same with other pass counts, if the gain is worth another pass. */
-static bite_status find_faster_passes(bite_search_problem *problem, uint32_t units,
-                                      bite_error *error)
+static void begin(const bite_search_problem *problem, double chance_share, int quick,
+                  bite_solution *solution)
 {
-    const bite_solution start = bite_solution_of(problem, 1);
-    int tried[BITE_SOLUTIONS_MAX] = {0};
-    int clear = 0;
-    bite_result result;
-    if (!bite_pass_counts_are_free(problem) || !(problem->search.goal_cap > 0.0)) {
-        return BITE_OK;
+    bite_wish wish = {problem, &solution->rule, 1.0, INFINITY, (uint32_t)quick, 0, 0};
+    solution->rule = problem->rule;
+    solution->rule.allowed *= chance_share > 0.0 ? fmin(chance_share, share_used) : share_used;
+    solution->wish = wish;
+    solution->relaxed = solution->clear = 0;
+}
+
+bite_status bite_problem_solve(const bite_search_problem *problem, double chance_share, int quick,
+                               bite_solution *solution, bite_error *error)
+{
+    begin(problem, chance_share, quick, solution);
+    bite_status status = meet_goal(solution, 1.0, error);
+    int share_is_short = solution->point.burden > 1.0 && solution->point.burden < share_matters;
+    solution->rule.allowed =
+        solution->point.burden > 1.0 ? problem->rule.allowed : solution->rule.allowed;
+    if (status == BITE_OK && share_is_short) { /* then all of it */
+        status = meet_goal(solution, 1.0, error);
     }
-    bite_solution_list *all = bite_solution_list_new(problem, error);
-    if (all == NULL) {
-        return BITE_NO_MEMORY;
+    for (int i = 0; i < RELAXED_MOST && status == BITE_OK && solution->point.burden > 1.0; i++) {
+        int found = 0;
+        status = accept_chance(solution, &found, error);
+        if (status != BITE_OK || found) {
+            return status;
+        }
+        uint32_t count = relax(solution);
+        if (count == 0) {
+            return BITE_OK;
+        }
+        solution->relaxed += count;
+        status = meet_goal(solution, 1.0, error);
     }
-    all->count = 1;
-    all->solution[0] = start;
-    bite_status status = bite_pass_counts_climb(
-        problem, &start.search, (uint64_t)problem->counts.axial * problem->counts.radial, all,
-        error);
-    size_t best = bite_pass_counts_next(all, tried);
-    if (status == BITE_OK && best > 0) {
-        bite_solution_restore(problem, &all->solution[best]);
-        bite_pass_counts_round(problem, units);
-        status = bite_chance_confirm(problem, &result, &clear, error);
-    }
-    bite_solution_list_free(problem, all);
-    const bite_solution end = bite_solution_of(problem, clear);
-    if (!bite_solution_better(&end, &start)) {
-        bite_solution_restore(problem, &start);
-        bite_pass_counts_round(problem, units);
-    }
+    solution->clear = solution->relaxed == 0 && solution->point.burden <= 1.0;
     return status;
 }
 
-bite_status bite_goal_fastest(bite_search_problem *problem, uint32_t units, bite_error *error)
+bite_status bite_problem_rank(const bite_search_problem *problem, double chance_share, int quick,
+                              double worth, bite_solution *solution, bite_error *error)
 {
-    bite_result draws;
-    bite_status status = problem->search.goal == BITE_GOAL_FAST
-                             ? BITE_NO_ANSWER
-                             : bite_problem_sample(problem, &draws, error);
-    if (status == BITE_OK) {
-        status =
-            find_faster(problem, &draws, fmax(draws.chance, bite_chance_allowed(problem)), error);
-        return status == BITE_OK ? find_faster_passes(problem, units, error) : status;
-    }
-    return status == BITE_NO_ANSWER ? BITE_OK : status;
-}
-
-/* The least chance alone would leave the feed arbitrary, since there the chance hardly depends on
- * the feed. */
-bite_status bite_goal_fastest_unclear(bite_search_problem *problem, const bite_result *draws,
-                                      bite_error *error)
-{
-    double allowed = bite_chance_hardly_more(problem, draws->chance);
-    bite_result found = *draws;
-    bite_status status = BITE_OK;
-    int better = find_within(problem, draws, allowed, &found, &status, error);
-    return status == BITE_OK ? find_faster(problem, better ? &found : draws, allowed, error)
-                             : status;
-}
-
-bite_status bite_goal_fastest_quick(bite_search_problem *problem, const bite_result *draws,
-                                    bite_error *error)
-{
-    const bite_solution start = bite_solution_of(problem, 1);
-    bite_result found;
-    int clear = 0;
-    if (problem->search.goal == BITE_GOAL_FAST || isnan(draws->values[BITE_REMOVAL_RATE].value)) {
-        return BITE_OK;
-    }
-    bite_goal_set_cap(&problem->search,
-                      as_good(problem, draws, problem->search.goal, problem->point.goal));
-    bite_status status = bite_chance_solve(problem, 1, &found, &clear, error);
-    if (!clear) {
-        bite_solution_restore(problem, &start);
-    }
+    begin(problem, chance_share, quick, solution);
+    bite_status status = meet_level(solution, 1.0, 1.0, worth, error);
+    solution->clear = solution->point.burden <= 1.0;
     return status;
 }

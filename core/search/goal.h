@@ -1,29 +1,29 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The fastest settings among those that meet the goal. */
+/* The best point of one tool: within the limits, the goal met, then fast. */
 #ifndef BITE_SEARCH_GOAL_H
 #define BITE_SEARCH_GOAL_H
 
-#include "core/search/search_space.h"
-#include "core/search/speed_feed.h"
-#include <coolbite/coolbite.h>
-#include <stdint.h>
+#include "core/search/settings_search.h"
 
-/** The value at which the goal counts as met, whatever the best value is. */
-double bite_goal_cap(const bite_search_problem *problem, const bite_result *draws);
+typedef struct bite_solution {
+    bite_limit_rule rule;
+    bite_wish wish; /* that the point fulfils; its rule is the one above */
+    bite_point point;
+    double excess;    /* the level at which the goal is met over the stated one; 1: as stated */
+    uint32_t clear;   /* 1: within all limits at the confidence, by the draws of the search */
+    uint32_t relaxed; /* number of limits that no setting keeps; the point is within the others */
+} bite_solution;
 
-/** Makes the search maximize the removal rate while its present goal stays below the cap. */
-void bite_goal_set_cap(bite_search *search, double cap);
+/** Solves the problem. quick: roughly. BITE_NO_MEMORY. */
+bite_status bite_problem_solve(const bite_search_problem *problem, double chance_share, int quick,
+                               bite_solution *solution, bite_error *error);
 
-/** Clear settings: finds faster ones that meet the goal as well, with other pass counts too. */
-bite_status bite_goal_fastest(bite_search_problem *problem, uint32_t units, bite_error *error);
+/** The fastest point that meets the goal as stated, to compare tools; else the least burdened one.
+ * quick: roughly. worth: as bite_search_everywhere. BITE_NO_MEMORY. */
+bite_status bite_problem_rank(const bite_search_problem *problem, double chance_share, int quick,
+                              double worth, bite_solution *solution, bite_error *error);
 
-/** If nothing is clear: the best by the goal among settings whose chance is hardly higher than that
- * of `draws`, the result of the point. */
-bite_status bite_goal_fastest_unclear(bite_search_problem *problem, const bite_result *draws,
-                                      bite_error *error);
-
-/** The same by one coarse search. */
-bite_status bite_goal_fastest_quick(bite_search_problem *problem, const bite_result *draws,
-                                    bite_error *error);
+/** Copies a solution. */
+void bite_solution_copy(const bite_solution *from, bite_solution *to);
 
 #endif

@@ -6,19 +6,15 @@
 #include "core/names/registry.h"
 #include "core/request/input_spread.h"
 #include "core/request/resolve.h"
-#include "core/search/limit_margins.h"
-#include "core/search/pass_count_find.h"
-#include "core/uncertainty/monte_carlo.h"
+#include "core/search/control_rounding.h"
 #include <math.h>
 #include <string.h>
 
-#define DRAWS_SEARCHING 256
+/* Draws while searching: enough that sixteen of them may exceed a limit, and not fewer nor more
+ * than these. */
+#define DRAWS_LEAST 512
+#define DRAWS_MOST 2048
 #define SEED_SEARCHING 20261126
-
-const double bite_chance_budget_default = 0.9;
-
-/* The margin of every limit before any draws. */
-static const double first_margin = 1.3;
 
 /* Bounds of the searched range if nothing narrows it: feed per tooth in diameters, and spindle
  * speed if no machine is known. */
@@ -127,7 +123,7 @@ static double charted_spindle(const bite_cut *cut)
  * the machine and the tool allow; in plastics neither a very slow edge nor a drill that burns; no
  * feed rate below the smallest that can be entered; no faster edge than published, unless the
  * caller asks for it, although that limit only advises: it wears the tool. */
-static void set_spindles(const bite_cut *full, int beyond_charts, bite_search *search)
+static void set_spindles(const bite_cut *full, int beyond_charts, bite_search_problem *search)
 {
     double turn = M_PI * full->diameter;                                 /* of the edge, m */
     double fastest = fmin(full->spindle_fastest, full->tool_turn_limit); /* fmin ignores NaN */
@@ -156,13 +152,9 @@ static void set_range(bite_search_problem *problem, uint32_t goal, int beyond_ch
 {
     const bite_typed_input *spindle = bite_problem_typed(&problem->request, "spindle_speed");
     const bite_typed_input *feed = bite_problem_typed(&problem->request, "feed_rate");
-    bite_search *search = &problem->search;
+    bite_search_problem *search = problem;
     double diameter = problem->full.diameter;
     double flutes = problem->full.flutes;
-    memset(search, 0, sizeof *search);
-    search->checked = &problem->checked;
-    search->spaces = problem->spaces;
-    search->threads = (uint32_t)problem->request.threads;
     uint32_t melts =
         problem->full.substance == BITE_AMORPHOUS || problem->full.substance == BITE_CRYSTALLINE;
     uint32_t default_goal = melts ? BITE_GOAL_COOL : BITE_GOAL_FAST;
@@ -184,9 +176,6 @@ static void set_range(bite_search_problem *problem, uint32_t goal, int beyond_ch
     problem->requested.spindle_speed = search->spindle[1];
     problem->requested.feed_rate =
         isnan(search->feed) ? search->tooth[0] * search->spindle[1] * flutes : search->feed;
-    for (int i = 0; i < BITE_LIMIT_COUNT; i++) {
-        search->margin[i] = first_margin;
-    }
 }
 
 /* The depth of a chamfer, and of a groove that a cone cuts, belongs to the part: it is cut in one
@@ -206,45 +195,77 @@ double bite_problem_passes_of(double whole, double one)
 static void open_feature(bite_search_problem *problem)
 {
     bite_cut *requested = &problem->requested;
-    bite_pass_counts *counts = &problem->counts;
     int mills = requested->operation == BITE_MILL;
-    counts->checked = &problem->checked;
-    counts->depth =
-        bite_problem_typed(&problem->request, "depth")->given || has_one_pass(&problem->full)
-            ? (double)NAN
-            : requested->feature_depth;
-    counts->width = !mills || !isnan(requested->width) ? (double)NAN : requested->feature_width;
-    counts->axial =
-        isnan(counts->depth) && !has_one_pass(&problem->full)
-            ? (uint32_t)bite_problem_passes_of(requested->feature_depth, requested->depth)
-            : 1;
-    counts->radial =
-        isnan(counts->width) && mills
-            ? (uint32_t)bite_problem_passes_of(requested->feature_width, requested->width)
-            : 1;
-    if (!isnan(counts->depth)) {
-        requested->depth = fmin(counts->depth, problem->full.diameter);
+    int whole = has_one_pass(&problem->full);
+    int deep = bite_problem_typed(&problem->request, "depth")->given || whole;
+    double depth = requested->feature_depth;
+    double width = requested->feature_width;
+    double reach = fmin(problem->full.flute_length, problem->full.stickout);
+    bite_pass_count none = {(double)NAN, 1, 1, 0.0};
+    problem->down = problem->across = none;
+    if (deep && !whole) {
+        problem->down.given = (uint32_t)bite_problem_passes_of(depth, requested->depth);
+    } else if (!deep && !isnan(depth)) {
+        problem->down.whole = depth;
+        problem->down.fewest = (uint32_t)fmax(1.0, ceil(depth / reach - 1e-9));
+        problem->down.least = bite_input_find("depth")->least;
+        requested->depth = fmin(depth, problem->full.diameter);
     }
-    if (!isnan(counts->width)) {
-        requested->width = fmin(counts->width, problem->full.diameter);
-        bite_margins_clear_sizes(&problem->search);
+    if (mills && !isnan(requested->width)) {
+        problem->across.given = (uint32_t)bite_problem_passes_of(width, requested->width);
+    } else if (mills && !isnan(width)) {
+        problem->across.whole = width;
+        problem->across.fewest = (uint32_t)fmax(1.0, ceil(width / problem->full.diameter - 1e-9));
+        problem->across.least = bite_input_find("width")->least;
+        requested->width = fmin(width, problem->full.diameter);
     }
+}
+
+int bite_pass_count_allows(const bite_pass_count *count, uint32_t number)
+{
+    return isnan(count->whole) ? number == count->given
+                               : number == count->fewest || (number > count->fewest &&
+                                                             count->whole / number > count->least);
+}
+
+bite_setting bite_problem_setting(const bite_search_problem *problem, uint32_t axial,
+                                  uint32_t radial, double spindle, double feed)
+{
+    bite_setting setting = {spindle, feed, problem->checked.full.depth, (double)NAN};
+    if (!isnan(problem->down.whole)) {
+        double depth = problem->down.whole / axial;
+        double rounded = bite_round_depth(depth, problem->units);
+        double reach = fmin(problem->full.flute_length, problem->full.stickout);
+        setting.depth = rounded <= reach || depth > reach ? rounded : depth;
+    }
+    if (!isnan(problem->across.whole)) {
+        setting.width = problem->across.whole / radial;
+    }
+    return setting;
+}
+
+/* The draws of one tool. */
+static bite_status draw(bite_search_problem *problem, double confidence, bite_error *error)
+{
+    double allowed = 1.0 - confidence;
+    size_t wanted = (size_t)fmin(DRAWS_MOST, fmax(DRAWS_LEAST, ceil(16.0 / allowed)));
+    bite_limit_rule rule = {allowed, {0}, {0}};
+    for (int i = 0; i < BITE_LIMIT_COUNT; i++) {
+        rule.capacity[i] = 1.0;
+    }
+    problem->rule = rule;
+    return bite_draw_set_new(&problem->request.allocator, &problem->checked, problem->spreads,
+                             problem->spread_count, wanted, SEED_SEARCHING,
+                             problem->request.threads, &problem->draws, error);
 }
 
 bite_status bite_problem_init(const bite_request *request, const char *tool,
                               const bite_choice_options *options, bite_search_problem *problem,
                               bite_error *error)
 {
+    memset(problem, 0, sizeof *problem);
     problem->request = *request;
-    problem->confidence = options->confidence;
-    problem->draws = DRAWS_SEARCHING;
-    problem->chance_budget =
-        bite_chance_budget_default * (request->chance_share > 0.0 ? request->chance_share : 1.0);
-    problem->spread_count = 0;
-    problem->unclear_by_all = 0;
-    memset(problem->relaxed, 0, sizeof problem->relaxed);
-    problem->incumbent_goal = INFINITY;
-    problem->min_passes = 1;
+    problem->units = options->units;
     bite_status status =
         tool == NULL ? BITE_OK : bite_request_use(&problem->request, BITE_TOOLS, tool, error);
     status = status != BITE_OK ? status
@@ -257,69 +278,15 @@ bite_status bite_problem_init(const bite_request *request, const char *tool,
     open_feature(problem);
     status = bite_checked_cut_init(&problem->requested, &problem->checked, error);
     problem->full = problem->checked.full;
-    return status != BITE_OK
-               ? status
-               : bite_spreads_collect(&problem->request, &problem->full, problem->provenance,
-                                      problem->spreads, &problem->spread_count, error);
+    status = status != BITE_OK
+                 ? status
+                 : bite_spreads_collect(&problem->request, &problem->full, problem->provenance,
+                                        problem->spreads, &problem->spread_count, error);
+    return status != BITE_OK ? status : draw(problem, options->confidence, error);
 }
 
-void bite_problem_copy(const bite_search_problem *from, bite_search_problem *to)
+void bite_problem_end(bite_search_problem *problem)
 {
-    *to = *from;
-    to->search.checked = &to->checked;
-    to->counts.checked = &to->checked;
-}
-
-void bite_problem_update_cut(bite_search_problem *problem)
-{
-    const bite_cut *ready = &problem->checked.full;
-    problem->requested.depth = problem->full.depth = ready->depth;
-    problem->requested.width = problem->full.width = ready->width;
-}
-
-void bite_problem_set_passes(bite_search_problem *problem, uint32_t axial, uint32_t radial)
-{
-    bite_pass_counts_set(&problem->counts, axial, radial);
-    bite_problem_update_cut(problem);
-}
-
-/* The cut at the point. */
-static bite_cut cut_at(const bite_search_problem *problem)
-{
-    bite_cut cut = problem->full;
-    cut.spindle_speed = problem->point.spindle;
-    cut.feed_rate = problem->point.feed;
-    return cut;
-}
-
-bite_status bite_problem_sample(const bite_search_problem *problem, bite_result *result,
-                                bite_error *error)
-{
-    bite_cut cut = cut_at(problem);
-    unsigned char left_out[BITE_LIMIT_COUNT];
-    for (int i = 0; i < BITE_LIMIT_COUNT; i++) {
-        left_out[i] = problem->relaxed[i] > 0.0;
-    }
-    memset(result, 0, sizeof *result);
-    result->struct_size = (uint32_t)sizeof *result;
-    bite_sampling sampling = {.draws = problem->draws,
-                              .seed = SEED_SEARCHING,
-                              .confidence = problem->confidence,
-                              .threads = problem->request.threads,
-                              .limits_only = 1,
-                              .left_out = left_out};
-    return bite_monte_carlo_run(&cut, problem->spreads, problem->spread_count, &sampling, result,
-                                error);
-}
-
-void bite_problem_find_passes(bite_search_problem *problem)
-{
-    problem->point = bite_pass_counts_find(&problem->search, &problem->counts).point;
-    bite_problem_update_cut(problem);
-}
-
-void bite_problem_close_in(bite_search_problem *problem)
-{
-    problem->point = bite_pass_counts_close_in(&problem->search, &problem->counts).point;
-    bite_problem_update_cut(problem);
+    bite_draw_set_free(problem->draws);
+    problem->draws = NULL;
 }

@@ -4,7 +4,7 @@
 #define BITE_SEARCH_SINGLE_TOOL_H
 
 #include "core/search/choice.h"
-#include "core/search/search_problem.h"
+#include "core/search/search_space.h"
 #include <coolbite/coolbite.h>
 
 /** The best settings with a tool (NULL: the request's own), using the memory of `problem`. *choice:

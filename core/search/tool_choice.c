@@ -1,24 +1,32 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The best settings and tool: tools compared, each with its own best settings. */
+#include "core/search/tool_choice.h"
 #include "core/base/error.h"
 #include "core/cut/input_check.h"
 #include "core/library/collection.h"
 #include "core/library/listing.h"
 #include "core/names/registry.h"
-#include "core/search/chance_constrained.h"
 #include "core/search/control_rounding.h"
-#include "core/search/least_chance.h"
-#include "core/search/search_space.h"
+#include "core/search/goal.h"
 #include "core/search/single_tool.h"
 #include <math.h>
 #include <string.h>
 
 /* Up to this many tools are all solved in full; of more, those that a coarse search ranks best. */
-#define TOOLS_SOLVED 6
+#define TOOLS_SOLVED 3
 
 /* ---- which is better ---- */
 
-/* By verdict; then by the goal if clear, by the chance of exceeding a limit if not. */
+/* A goal that is met at this many times the least level is met as well. */
+static const double as_well = 1.1;
+
+static double removal_of(const bite_choice *choice)
+{
+    return bite_answer_result(choice->answer)->values[BITE_REMOVAL_RATE].value;
+}
+
+/* By verdict; if clear by the level at which the goal is met, then by the removal rate; if not by
+ * the number of limits that no settings keep, then by the chance. */
 static int choice_better(const bite_choice *a, const bite_choice *b)
 {
     const bite_result *first = bite_answer_result(a->answer);
@@ -26,41 +34,25 @@ static int choice_better(const bite_choice *a, const bite_choice *b)
     if (first->verdict != second->verdict) {
         return first->verdict < second->verdict;
     }
-    return a->clear ? a->best.goal < b->best.goal
-                    : bite_least_chance_of_all(first) < bite_least_chance_of_all(second);
+    if (a->clear) {
+        int as_good = a->excess <= as_well * b->excess && b->excess <= as_well * a->excess;
+        return as_good ? removal_of(a) > removal_of(b) : a->excess < b->excess;
+    }
+    return a->relaxed != b->relaxed ? a->relaxed < b->relaxed
+           : fabs(first->chance - second->chance) > 0.0
+               ? first->chance < second->chance
+               : first->limits[first->worst].utilization <
+                     second->limits[second->worst].utilization;
 }
 
-/* Whether a choice meets the goal as well as the best. For the gentle goal the utilizations include
- * margins that differ from tool to tool and cannot be compared; a choice whose goal has changed to
- * the removal rate is gentle enough. */
-static int as_good(const bite_choice *choice, const bite_choice *best)
-{
-    int gentle = choice->goal == BITE_GOAL_GENTLE && choice->gain == BITE_GOAL_FAST;
-    return choice == best ||
-           (choice->clear && best->clear && (gentle || choice->best.goal <= best->best.enough));
-}
-
-static double removal_of(const bite_choice *choice)
-{
-    return bite_answer_result(choice->answer)->values[BITE_REMOVAL_RATE].value;
-}
-
-/* The fastest of the choices that are as good as the best. */
 static bite_choice *best_of(bite_choice *const *choice, size_t count)
 {
     bite_choice *best = NULL;
-    bite_choice *fastest = NULL;
     for (size_t i = 0; i < count; i++) {
         best = choice[i] != NULL && (best == NULL || choice_better(choice[i], best)) ? choice[i]
                                                                                      : best;
     }
-    for (size_t i = 0; best != NULL && i < count; i++) {
-        int met = choice[i] != NULL && as_good(choice[i], best);
-        fastest = met && (fastest == NULL || removal_of(choice[i]) > removal_of(fastest))
-                      ? choice[i]
-                      : fastest;
-    }
-    return fastest == NULL ? best : fastest;
+    return best;
 }
 
 /* ---- checking the arguments ---- */
@@ -138,21 +130,25 @@ static bite_status check_options(const bite_request *request, const bite_choice_
 
 /* ---- solving ---- */
 
+/* Logarithms of times: a tool whose every point is so much slower than the best is not searched,
+ * and one that is hardly slower by a rough search is searched in full. */
+static const double slower_most = 0.5;
+static const double hardly_slower = 0.12;
+
 /* A tool that competes. */
 typedef struct tool_candidate {
     const char *name;
     int named; /* by the caller: an error if it cannot make the cut; tools of the table are skipped
                 */
     int able;  /* it can make the cut */
-    int impossible; /* number of limits that no settings can keep with it */
-    int clear;      /* by a coarse search, apart from those limits */
-    double chance;  /* if it is not clear */
-    double removal;
+    double burden; /* by a rough search; at most 1: clear, and the goal met */
+    double time;   /* its logarithm, for the same feature, or for the same area if it has none */
     bite_choice *choice;
 } tool_candidate;
 
 typedef struct tool_list {
     size_t count;
+    int ranked; /* 1: too many to solve each in full */
     tool_candidate *tool;
 } tool_list;
 
@@ -172,7 +168,7 @@ static int suits_operation(const bite_request *request, const char *tool)
 
 static void add_tool(tool_list *to, const char *name, int named)
 {
-    const tool_candidate fresh = {name, named, 1, 0, 0, 0.0, 0.0, NULL};
+    const tool_candidate fresh = {name, named, 1, INFINITY, INFINITY, NULL};
     to->tool[to->count++] = fresh;
 }
 
@@ -215,46 +211,63 @@ static bite_status list_tools(const bite_request *request, const bite_choice_opt
     return status;
 }
 
-static int count_relaxed(const bite_search_problem *problem)
+/* The logarithm of what a pass of this tool removes along the way beside others: as wide as the
+ * tool unless a width was given; a hole by its area. */
+static double swath_of(const bite_search_problem *problem)
 {
-    int count = 0;
-    for (int i = 0; i < BITE_LIMIT_COUNT; i++) {
-        count += problem->relaxed[i] > 0.0;
-    }
-    return count;
+    const bite_cut *cut = &problem->requested;
+    int wide = cut->operation == BITE_MILL && isnan(cut->width) && isnan(cut->feature_width);
+    return cut->operation == BITE_DRILL_HOLE ? 2.0 * log(problem->full.diameter)
+           : wide                            ? log(problem->full.diameter)
+                                             : 0.0;
 }
 
-/* A coarse search for each tool, which ranks them. */
+/* Ranks one tool. least: the logarithm of the time of the best so far; points that are much slower
+ * are not evaluated. */
+static bite_status rank_tool(const bite_request *request, const bite_choice_options *options,
+                             bite_search_problem *problem, int quick, double least,
+                             tool_candidate *at, bite_error *error)
+{
+    bite_solution solution;
+    bite_status status = bite_problem_init(request, at->name, options, problem, error);
+    double swath = status == BITE_OK ? swath_of(problem) : 0.0;
+    status = status == BITE_OK ? bite_problem_rank(problem, request->chance_share, quick,
+                                                   least + slower_most + swath, &solution, error)
+                               : status;
+    bite_problem_end(problem);
+    at->able = status == BITE_OK;
+    if (at->able) {
+        at->burden = solution.point.burden;
+        at->time = solution.point.cost - swath;
+    }
+    return at->named || status == BITE_NO_MEMORY ? status : BITE_OK;
+}
+
+/* A rough search for each tool, and a full one for those that it cannot tell from the best. */
 static bite_status rank_tools(const bite_request *request, const bite_choice_options *options,
                               bite_search_problem *problem, tool_list *tools, bite_error *error)
 {
-    for (size_t i = 0; i < tools->count; i++) {
+    double least = INFINITY;
+    bite_status status = BITE_OK;
+    for (size_t i = 0; i < tools->count && status == BITE_OK; i++) {
         tool_candidate *at = &tools->tool[i];
-        bite_status status = bite_problem_init(request, at->name, options, problem, error);
-        status = status == BITE_OK ? bite_problem_solve_quick(problem, error) : status;
-        if (status != BITE_OK && (at->named || status == BITE_NO_MEMORY)) {
-            return status;
-        }
-        at->able = status == BITE_OK;
-        at->impossible = count_relaxed(problem);
-        at->clear = (int)problem->clear;
-        at->chance = problem->chance;
-        double width = problem->full.operation == BITE_MILL
-                           ? fmin(problem->full.width, problem->full.diameter)
-                           : problem->full.diameter;
-        at->removal = problem->point.feed * problem->full.depth * width;
+        status = rank_tool(request, options, problem, 1, least, at, error);
+        least = at->able && at->burden <= 1.0 ? fmin(least, at->time) : least;
     }
-    return BITE_OK;
+    for (size_t i = 0; i < tools->count && status == BITE_OK && isfinite(least); i++) {
+        tool_candidate *at = &tools->tool[i];
+        if (at->able && at->burden <= 1.0 && at->time < least + hardly_slower) {
+            status = rank_tool(request, options, problem, 0, INFINITY, at, error);
+        }
+    }
+    return status;
 }
 
 static int ranks_higher(const tool_candidate *a, const tool_candidate *b)
 {
-    if (a->impossible != b->impossible) {
-        return a->impossible < b->impossible;
-    }
-    return a->clear != b->clear ? a->clear > b->clear
-           : a->clear           ? a->removal > b->removal
-                                : a->chance < b->chance;
+    int within_a = a->burden <= 1.0;
+    int within_b = b->burden <= 1.0;
+    return within_a != within_b ? within_a : within_a ? a->time < b->time : a->burden < b->burden;
 }
 
 /* The next tool to solve: in the order of the list if all are solved, otherwise by rank. NULL: none
@@ -272,22 +285,42 @@ static tool_candidate *next_tool(tool_list *tools, int ranked)
     return best;
 }
 
-/* Solves all tools, or, if there are many, those that rank highest. */
+/* Solves all tools, or, if there are many, those that rank highest until two are clear: the best
+ * and the second. */
 static bite_status solve_tools(const bite_request *request, const bite_choice_options *options,
                                bite_search_problem *problem, tool_list *tools, bite_error *error)
 {
-    int ranked = tools->count > TOOLS_SOLVED && options->effort != BITE_EFFORT_QUICK;
-    bite_status status = ranked ? rank_tools(request, options, problem, tools, error) : BITE_OK;
-    for (size_t i = 0; status == BITE_OK && i < (ranked ? TOOLS_SOLVED : tools->count); i++) {
-        tool_candidate *at = next_tool(tools, ranked);
+    tools->ranked = tools->count > TOOLS_SOLVED;
+    bite_status status =
+        tools->ranked ? rank_tools(request, options, problem, tools, error) : BITE_OK;
+    size_t clear = 0;
+    for (size_t i = 0; status == BITE_OK && clear < (tools->ranked ? 2 : tools->count) &&
+                       i < (tools->ranked ? TOOLS_SOLVED : tools->count);
+         i++) {
+        tool_candidate *at = next_tool(tools, tools->ranked);
         if (at == NULL) {
             return BITE_OK;
         }
         status = bite_choice_for_tool(request, at->name, options, problem, &at->choice, error);
         at->able = status == BITE_OK;
+        clear += at->able && at->choice->clear;
         status = at->named || status == BITE_NO_MEMORY ? status : BITE_OK;
     }
     return status;
+}
+
+/* Of ranked tools the first that is clear, as for a job. */
+static bite_choice *best_ranked(const tool_list *tools)
+{
+    const tool_candidate *best = NULL;
+    for (size_t i = 0; i < tools->count; i++) {
+        const tool_candidate *at = &tools->tool[i];
+        if (tools->ranked && at->choice != NULL && at->choice->clear &&
+            (best == NULL || ranks_higher(at, best))) {
+            best = at;
+        }
+    }
+    return best == NULL ? NULL : best->choice;
 }
 
 static uint32_t count_able(const tool_list *tools)
@@ -309,7 +342,8 @@ static bite_status pick_best(tool_list *tools, bite_choice **all, bite_choice **
             all[count++] = tools->tool[i].choice;
         }
     }
-    bite_choice *best = best_of(all, count);
+    bite_choice *best = best_ranked(tools);
+    best = best == NULL ? best_of(all, count) : best;
     if (best == NULL) {
         return bite_error_set(error, BITE_NO_ANSWER, "no tool in the table can make this cut");
     }
@@ -338,7 +372,7 @@ static bite_status choose_among(const bite_request *request, const bite_choice_o
         return status;
     }
     size_t most = options->tool_count * (1 + table);
-    tool_list among = {0, bite_memory_new(&request->allocator, most, sizeof *among.tool)};
+    tool_list among = {0, 0, bite_memory_new(&request->allocator, most, sizeof *among.tool)};
     bite_choice **all = bite_memory_new(&request->allocator, most, sizeof *all);
     status = among.tool == NULL || all == NULL
                  ? bite_error_set(error, BITE_NO_MEMORY, "no memory for the tools")
@@ -353,22 +387,36 @@ static bite_status choose_among(const bite_request *request, const bite_choice_o
     return status;
 }
 
+bite_status bite_tool_pick(const bite_request *request, const bite_choice_options *options,
+                           size_t *index, bite_error *error)
+{
+    bite_search_problem *problem = bite_memory_new(&request->allocator, 1, sizeof *problem);
+    tool_list among = {
+        0, 1, bite_memory_new(&request->allocator, options->tool_count, sizeof *among.tool)};
+    bite_status status = problem == NULL || among.tool == NULL
+                             ? bite_error_set(error, BITE_NO_MEMORY, "no memory for the tools")
+                             : BITE_OK;
+    for (size_t i = 0; i < options->tool_count && status == BITE_OK; i++) {
+        add_tool(&among, options->tools[i], 0);
+    }
+    status = status == BITE_OK ? rank_tools(request, options, problem, &among, error) : status;
+    const tool_candidate *best = status == BITE_OK ? next_tool(&among, 1) : NULL;
+    *index = best == NULL ? 0 : (size_t)(best - among.tool);
+    bite_memory_free(&request->allocator, among.tool);
+    bite_memory_free(&request->allocator, problem);
+    return status;
+}
+
 static bite_status choose(const bite_request *request, const bite_choice_options *options,
                           bite_choice **choice, bite_error *error)
 {
-    size_t threads = request->threads < 1 ? 1 : request->threads;
     bite_search_problem *problem = bite_memory_new(&request->allocator, 1, sizeof *problem);
-    bite_block_space *spaces = bite_block_spaces_new(&request->allocator, threads);
-    bite_status status = BITE_NO_MEMORY;
-    if (problem == NULL || spaces == NULL) {
-        bite_error_set(error, BITE_NO_MEMORY, "no memory for a choice");
-    } else {
-        problem->spaces = spaces;
-        status = options->tool_count == 0
-                     ? bite_choice_for_tool(request, NULL, options, problem, choice, error)
-                     : choose_among(request, options, problem, choice, error);
+    if (problem == NULL) {
+        return bite_error_set(error, BITE_NO_MEMORY, "no memory for a choice");
     }
-    bite_block_spaces_free(&request->allocator, spaces);
+    bite_status status = options->tool_count == 0
+                             ? bite_choice_for_tool(request, NULL, options, problem, choice, error)
+                             : choose_among(request, options, problem, choice, error);
     bite_memory_free(&request->allocator, problem);
     return status;
 }

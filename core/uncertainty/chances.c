@@ -8,9 +8,7 @@ static uint32_t verdict_by(double chance, double confidence)
     return chance > 0.5 ? BITE_OVER : chance >= 1.0 - confidence ? BITE_TIGHT : BITE_CLEAR;
 }
 
-/* Chatter of a machine whose modes were not measured is advisory, unless its chance is at least
- * this. */
-static const double gross_chatter = 0.9;
+const double bite_gross_chatter = 0.9;
 
 /* The number of draws that exceed a limit. Gross chatter counts like a limit that is not advisory.
  */
@@ -18,7 +16,7 @@ static size_t any_over(const bite_draw_counts *counts, bite_draw_samples *sample
                        bite_result *result)
 {
     bite_limit *chatter = &result->limits[BITE_LIMIT_CHATTER];
-    if (!chatter->applies || !chatter->advisory || chatter->chance < gross_chatter) {
+    if (!chatter->applies || !chatter->advisory || chatter->chance < bite_gross_chatter) {
         return counts->any;
     }
     chatter->advisory = 0;

@@ -11,6 +11,10 @@
 #include "core/uncertainty/draw_samples.h"
 #include <coolbite/coolbite.h>
 
+/** Chatter of a machine whose modes were not measured is advisory, unless its chance is at least
+ * this. */
+extern const double bite_gross_chatter;
+
 /** Fills the chances of all limits and of the cut, and their verdicts. */
 void bite_chances_fill(const bite_draw_counts *counts, bite_draw_samples *samples,
                        double confidence, bite_result *result);
