@@ -7,6 +7,7 @@
 #include "core/names/registry.h"
 #include "core/request/consistency.h"
 #include "core/request/input_spread.h"
+#include "core/uncertainty/monte_carlo.h"
 #include <math.h>
 #include <string.h>
 
@@ -302,29 +303,62 @@ static double kept_tooth_feed(const bite_window *window)
     return per_tooth ? feed->value : (double)NAN;
 }
 
-static void fill_point(bite_window *window, size_t across, size_t up)
+/* Columns of a batch, one row for each point. */
+enum { COLUMN_ACROSS, COLUMN_UP, COLUMN_FEED, COLUMNS };
+
+static void fill_columns(const bite_window *window, double *columns, size_t points)
 {
-    bite_cut cut = cut_at(window, (double)across / (double)(window->across.count - 1),
-                          (double)up / (double)(window->up.count - 1));
-    bite_result result;
-    memset(&result, 0, sizeof result);
-    result.struct_size = (uint32_t)sizeof result;
-    bite_status status = bite_cut_pass(&cut, &result, NULL);
-    for (size_t i = 0; i < BITE_LIMIT_COUNT; i++) {
-        const bite_limit *limit = &result.limits[i];
-        int has_value = status == BITE_OK && limit->applies;
-        window->utilizations[(i * window->up.count + up) * window->across.count + across] =
-            has_value ? limit->utilization : (double)NAN;
+    size_t across = window->across.count;
+    for (size_t i = 0; i < points; i++) {
+        bite_cut cut = cut_at(window, (double)(i % across) / (double)(across - 1),
+                              (double)(i / across) / (double)(window->up.count - 1));
+        columns[COLUMN_ACROSS * points + i] = *bite_input_number(&cut, window->across.input);
+        columns[COLUMN_UP * points + i] = *bite_input_number(&cut, window->up.input);
+        columns[COLUMN_FEED * points + i] = cut.feed_rate;
     }
 }
 
-static void fill_row(void *work, size_t up, size_t worker)
+static bite_status run_grid(bite_window *window, const double *columns, size_t points,
+                            bite_error *error)
 {
-    (void)worker;
-    bite_window *window = work;
-    for (size_t across = 0; across < window->across.count; across++) {
-        fill_point(window, across, up);
+    bite_batch_output outputs[BITE_LIMIT_COUNT];
+    bite_result_column out[BITE_LIMIT_COUNT];
+    const bite_input *given[COLUMNS] = {window->across.input, window->up.input,
+                                        bite_input_find("feed_rate")};
+    uint32_t inputs[COLUMNS];
+    bite_column in[COLUMNS];
+    size_t count = isnan(window->tooth_feed) ? COLUMN_FEED : COLUMNS;
+    bite_batch *batch = NULL;
+    for (size_t i = 0; i < count; i++) {
+        inputs[i] = (uint32_t)bite_input_index(given[i]);
+        in[i] = (bite_column){columns + i * points, 1};
     }
+    for (uint32_t i = 0; i < BITE_LIMIT_COUNT; i++) {
+        outputs[i] = (bite_batch_output){BITE_BATCH_UTILIZATION, i};
+        out[i] = (bite_result_column){window->utilizations + i * points, 1};
+    }
+    bite_status status = bite_batch_new(&window->allocator, &window->answer->full, inputs, count,
+                                        outputs, BITE_LIMIT_COUNT, &batch, error);
+    if (status == BITE_OK) {
+        status = bite_batch_run(batch, points, in, out, NULL, window->answer->request.threads, NULL,
+                                error);
+    }
+    bite_batch_free(batch);
+    return status;
+}
+
+/* Utilizations at all points; NaN where a limit does not apply, or the cut is refused. */
+static bite_status fill_grid(bite_window *window, bite_error *error)
+{
+    size_t points = window->across.count * window->up.count;
+    double *columns = bite_memory_new(&window->allocator, COLUMNS * points, sizeof *columns);
+    if (columns == NULL) {
+        return bite_error_set(error, BITE_NO_MEMORY, "no memory for a window");
+    }
+    fill_columns(window, columns, points);
+    bite_status status = run_grid(window, columns, points, error);
+    bite_memory_free(&window->allocator, columns);
+    return status;
 }
 
 /* A limit that applies at some point of the grid. */
@@ -358,8 +392,10 @@ static void fill_node(void *work, size_t index, size_t worker)
     bite_result result;
     memset(&result, 0, sizeof result);
     result.struct_size = (uint32_t)sizeof result;
-    bite_status status = bite_cut_band(&cut, nodes->spreads, nodes->count, DRAWS_AT_NODE,
-                                       SEED_AT_NODE, 0.95, &result, NULL);
+    const bite_sampling sampling = {
+        .draws = DRAWS_AT_NODE, .seed = SEED_AT_NODE, .confidence = 0.95, .limits_only = 1};
+    bite_status status =
+        bite_monte_carlo_run(&cut, nodes->spreads, nodes->count, &sampling, &result, NULL);
     for (size_t i = 0; i < BITE_LIMIT_COUNT; i++) {
         const bite_limit *limit = &result.limits[i];
         double *margin =
@@ -400,7 +436,10 @@ static bite_status fill(bite_window *window, bite_error *error)
     for (size_t i = 0; i < BITE_LIMIT_COUNT; i++) {
         window->binds[i] = !window->answer->result.limits[i].advisory;
     }
-    bite_thread_pool_run(window->up.count, window->answer->request.threads, fill_row, window);
+    bite_status status = fill_grid(window, error);
+    if (status != BITE_OK) {
+        return status;
+    }
     fill_applies(window);
     return fill_margins(window, error);
 }

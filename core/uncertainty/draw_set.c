@@ -6,6 +6,7 @@
 #include "core/base/thread_pool.h"
 #include "core/cut/block/tool_block.h"
 #include "core/cut/limits.h"
+#include "core/names/registry.h"
 #include "core/uncertainty/chances.h"
 #include "core/uncertainty/sampling_plan.h"
 #include "core/uncertainty/sobol.h"
@@ -38,6 +39,7 @@ struct bite_draw_set {
     size_t offsets[BITE_SPREAD_MAX];
     double *values;               /* input x draw */
     double best[BITE_SPREAD_MAX]; /* of the scattering inputs */
+    bite_cut drawn;               /* working memory of the drawing */
     double *numbers;              /* of all workers */
     worker *workers;
     bite_block_space *spaces; /* of all workers, each started with the cut */
@@ -64,16 +66,17 @@ static bite_status draw_values(bite_draw_set *set, const bite_spread *spreads, u
     }
     bite_sampling_plan_set_deviates(&plan, deviates);
     (void)bite_sobol_init(&sobol, plan.dimensions > 0 ? plan.dimensions : 1, seed);
-    bite_cut scattered = set->cut->full;
+    bite_cut *scattered = &set->drawn;
+    *scattered = set->cut->full;
     for (size_t i = 0; i < set->count; i++) {
         set->offsets[i] = plan.offset[i];
-        set->best[i] = *bite_input_number_of(&scattered, plan.inputs[i]);
+        set->best[i] = *bite_input_number_of(scattered, plan.inputs[i]);
     }
     for (size_t draw = 0; draw < set->draws; draw++) {
         bite_sampling_plan_deviates(&plan, &sobol, z);
-        bite_sampling_plan_apply(&plan, z, &scattered);
+        bite_sampling_plan_apply(&plan, z, scattered);
         for (size_t i = 0; i < set->count; i++) {
-            set->values[i * set->draws + draw] = *bite_input_number_of(&scattered, plan.inputs[i]);
+            set->values[i * set->draws + draw] = *bite_input_number_of(scattered, plan.inputs[i]);
         }
     }
     bite_memory_free(&set->allocator, deviates);
