@@ -188,26 +188,23 @@ BITE_IN_LANES static void update_wall(const bite_block *restrict block,
 }
 
 /* Whether a wall may be finished in any lane while the tips are within an interval past it. */
-static int may_finish(const bite_square_work *work, double period, double first, double last)
+static int may_finish(const bite_square_work *work, double first, double last)
 {
-    double low = work->lag_low < 0.0 ? work->lag_low : 0.0;
-    double high = work->lag_high > 0.0 ? work->lag_high : 0.0;
-    double next = period * whole_above((first - high - angle_rounding) / period);
-    return next <= last - low + angle_rounding;
+    double turns = (first - work->lag_above - angle_rounding) * work->per_period;
+    return work->period * whole_above(turns) <= last + work->lag_below + angle_rounding;
 }
 
 /* One position of the tool. at: lanes, the angle of the tip of the tooth that finishes the walls
- * less `offset`, NULL: first in all lanes; first, last: the least and the greatest of them. */
-static void update(const bite_block *block, const bite_square_tool *tool, int alike,
-                   const double *at, double first, double last, double offset, int into,
-                   bite_square_work *work, bite_block_force *force)
+ * less `offset`; NULL: first, in all lanes. first, last: the least and the greatest of them. */
+static void update(const bite_block *block, const bite_square_tool *tool, const double *at,
+                   double first, double last, double offset, int into, bite_square_work *work,
+                   bite_block_force *force)
 {
     static const struct {
         double at;
         double sign;
     } walls[] = {{M_PI, 1.0}, {0.0, -1.0}}; /* climb, conventional */
     double *worst[] = {force->wall_climb, force->wall_conventional};
-    double period = 2.0 * M_PI / (alike ? block->flutes : 1);
     if (!work->touched[into]) {
         return;
     }
@@ -215,11 +212,11 @@ static void update(const bite_block *block, const bite_square_tool *tool, int al
     update_peaks(block, tool, &work->sum[into], work, force);
     for (int i = 0; i < 2; i++) {
         double from = offset - walls[i].at;
-        if (may_finish(work, period, first + from, last + from)) {
+        if (work->finishes[i] && may_finish(work, first + from, last + from)) {
             for (int k = 0; at == NULL && k < block->lanes; k++) {
                 work->at.at[k] = first;
             }
-            update_wall(block, tool, &work->sum[into], period, from, walls[i].sign,
+            update_wall(block, tool, &work->sum[into], work->period, from, walls[i].sign,
                         at == NULL ? work->at.at : at, work, worst[i]);
         }
     }
@@ -238,18 +235,33 @@ static double keep_of(bite_square_work *work, int into)
 /* The range of tip angles at which a tooth is in contact in some lane. */
 static double first_in_contact(const bite_block_chip *chip, const bite_square_work *work, int tooth)
 {
-    return chip->low[tooth] + (work->lag_low < 0.0 ? work->lag_low : 0.0);
+    return chip->low[tooth] - work->lag_below;
 }
 
 static double last_in_contact(const bite_block_chip *chip, const bite_square_work *work, int tooth)
 {
-    return chip->high[tooth] + (work->lag_high > 0.0 ? work->lag_high : 0.0);
+    return chip->high[tooth] + work->lag_above;
 }
 
 static int modulo(int number, int divisor)
 {
     int rest = number % divisor;
     return rest < 0 ? rest + divisor : rest;
+}
+
+/* The least whole number of periods that is not before a step. */
+static int periods_up_to(int step, int steps)
+{
+    return step > 0 ? (step + steps - 1) / steps : -(-step / steps);
+}
+
+/* The steps of a turn at which each tooth is in contact. */
+static void find_steps(const bite_block_chip *chip, double per_step, bite_square_work *work)
+{
+    for (int j = 0; j < chip->hinges.teeth; j++) {
+        work->first_step[j] = whole_above(first_in_contact(chip, work, j) * per_step - 0.5);
+        work->last_step[j] = whole_below(last_in_contact(chip, work, j) * per_step - 0.5);
+    }
 }
 
 /* Even steps over one pitch. A tooth is k pitches behind the one before it and passes the same
@@ -261,25 +273,24 @@ static void sample_evenly(const bite_block *block, const bite_square_tool *tool,
     const bite_turn_table *turn = &chip->turn;
     const bite_chip_hinges *hinges = &chip->hinges;
     int flutes = block->flutes;
+    int steps = turn->steps;
     double pitch = 2.0 * M_PI / flutes;
-    double per_pitch = 1.0 / pitch;
-    for (int i = 0; i < turn->steps; i++) {
+    find_steps(chip, steps / pitch, work);
+    for (int i = 0; i < steps; i++) {
         double start = turn->angle[i].at;
         for (int j = 0; j < hinges->teeth; j++) {
-            int last = whole_below((last_in_contact(chip, work, j) - start) * per_pitch);
-            int n = whole_above((first_in_contact(chip, work, j) - start) * per_pitch);
-            for (; n <= last; n++) {
+            int first = hinges->first[j];
+            int n = periods_up_to(work->first_step[j] - i, steps);
+            for (; n * steps + i <= work->last_step[j]; n++) {
                 int into = hinges->teeth == 1 ? 0 : modulo(n + j, flutes);
-                bite_turned at = turn->angle[i + turn->steps * modulo(n, flutes)];
+                bite_turned at = turn->angle[i + steps * modulo(n, flutes)];
                 at.at = start + n * pitch;
-                add_tooth_at(block, &chip->hinge[hinges->first[j]],
-                             hinges->first[j + 1] - hinges->first[j], at, &work->lag,
-                             keep_of(work, into), &work->sum[into]);
+                add_tooth_at(block, &chip->hinge[first], hinges->first[j + 1] - first, at,
+                             &work->lag, keep_of(work, into), &work->sum[into]);
             }
         }
         for (int n = 0; n < hinges->teeth; n++) {
-            update(block, tool, hinges->teeth == 1, NULL, start, start,
-                   pitch * (n - hinges->longest), n, work, force);
+            update(block, tool, NULL, start, start, pitch * (n - hinges->longest), n, work, force);
         }
     }
 }
@@ -311,8 +322,7 @@ static void sample_at(const bite_block *block, const bite_square_tool *tool,
                              keep_of(work, 0), &work->sum[0]);
         }
     }
-    update(block, tool, hinges->teeth == 1, at->at, first, last, pitch * (tooth - hinges->longest),
-           0, work, force);
+    update(block, tool, at->at, first, last, pitch * (tooth - hinges->longest), 0, work, force);
 }
 
 BITE_IN_LANES static void fill_behind(const bite_block *restrict block,
@@ -327,6 +337,16 @@ BITE_IN_LANES static void fill_behind(const bite_block *restrict block,
     }
 }
 
+/* Whether a hinge has an interval in no lane: it is reached beyond the arc, or not at all. */
+static int is_empty(const bite_block *block, const bite_hinge_lanes *hinge)
+{
+    int any = 0;
+    for (int k = 0; k < block->lanes; k++) {
+        any |= hinge->high.at[k] > hinge->low.at[k];
+    }
+    return !any;
+}
+
 /* The positions at which the tip, or the upper end, of a tooth's edge passes the border of a hinge:
  * it enters or leaves the cut, or its chip begins to grow at another rate. */
 static void sample_kinks(const bite_block *block, const bite_square_tool *tool,
@@ -334,12 +354,14 @@ static void sample_kinks(const bite_block *block, const bite_square_tool *tool,
                          bite_block_force *force)
 {
     for (int j = 0; j < chip->hinges.teeth; j++) {
-        for (int i = 2 * chip->hinges.first[j]; i < 2 * chip->hinges.first[j + 1]; i++) {
-            const bite_hinge_lanes *hinge = &chip->hinge[i / 2];
-            const bite_turned_lanes *border = i % 2 ? &hinge->high : &hinge->low;
-            sample_at(block, tool, chip, j, border, work, force);
-            fill_behind(block, border, &work->lag, &work->at);
-            sample_at(block, tool, chip, j, &work->at, work, force);
+        for (int i = chip->hinges.first[j]; i < chip->hinges.first[j + 1]; i++) {
+            const bite_hinge_lanes *hinge = &chip->hinge[i];
+            const bite_turned_lanes *borders[] = {&hinge->low, &hinge->high};
+            for (int end = 0; end < 2 && !is_empty(block, hinge); end++) {
+                sample_at(block, tool, chip, j, borders[end], work, force);
+                fill_behind(block, borders[end], &work->lag, &work->at);
+                sample_at(block, tool, chip, j, &work->at, work, force);
+            }
         }
     }
 }
@@ -466,6 +488,25 @@ BITE_IN_LANES static void finish(const bite_block *restrict block,
     }
 }
 
+/* What is the same for all samples: the greatest lag, and which walls there are in any lane. The
+ * walls are finished by the tooth that reaches farthest; if all teeth cut alike, by each of them.
+ */
+static void find_extent(const bite_block *block, const bite_block_chip *chip,
+                        bite_square_work *work)
+{
+    int teeth = chip->hinges.teeth == 1 ? block->flutes : 1;
+    work->lag_above = work->lag_below = 0.0;
+    work->finishes[0] = work->finishes[1] = 0;
+    for (int k = 0; k < block->lanes; k++) {
+        work->lag_above = bite_larger(work->lag.at[k], work->lag_above);
+        work->lag_below = bite_larger(-work->lag.at[k], work->lag_below);
+        work->finishes[0] |= chip->leave.at[k] >= M_PI;
+        work->finishes[1] |= chip->enter.at[k] <= 0.0;
+    }
+    work->period = 2.0 * M_PI / teeth;
+    work->per_period = teeth / (2.0 * M_PI);
+}
+
 void bite_block_square(const bite_block *block, const bite_square_tool *tool,
                        const bite_block_chip *chip, const bite_block_segment *segment,
                        bite_square_work *work, bite_block_force *force)
@@ -474,11 +515,7 @@ void bite_block_square(const bite_block *block, const bite_square_tool *tool,
     prepare(block, tool, segment, work, force);
     fill_lag_sine(block, &work->lag);
     fill_lag_cosine(block, &work->lag);
-    work->lag_low = work->lag_high = work->lag.at[0];
-    for (int k = 1; k < block->lanes; k++) {
-        work->lag_low = bite_smaller(work->lag.at[k], work->lag_low);
-        work->lag_high = bite_larger(work->lag.at[k], work->lag_high);
-    }
+    find_extent(block, chip, work);
     memset(work->touched, 0, sizeof work->touched);
     memset(work->sum, 0, (size_t)block->flutes * sizeof *work->sum); /* finite numbers to replace */
     sample_evenly(block, tool, chip, work, force);

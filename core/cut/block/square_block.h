@@ -29,8 +29,13 @@ typedef struct bite_square_work {
     bite_lanes wall_fall;  /* 1/N, by how much it falls with the height */
     bite_lanes up;         /* N, largest lift so far, and largest pull down, negative */
     bite_lanes down;
-    double lag_low; /* rad, least and greatest lag in any lane */
-    double lag_high;
+    double lag_above; /* rad, greatest lag of an upper end behind its tip, and before it */
+    double lag_below;
+    double period; /* rad, after which the same wall is finished again */
+    double per_period;
+    int finishes[2];                /* 1: a wall that is climb milled, or conventionally */
+    int first_step[BITE_TEETH_MAX]; /* of a turn, at which a tooth is in contact in some lane */
+    int last_step[BITE_TEETH_MAX];
     int touched[BITE_TEETH_MAX]; /* 1: an edge is in contact at this position of the tool */
     bite_edge_term_lanes sum[BITE_TEETH_MAX];
 } bite_square_work;
