@@ -39,7 +39,6 @@ struct bite_draw_set {
     size_t offsets[BITE_SPREAD_MAX];
     double *values;               /* input x draw */
     double best[BITE_SPREAD_MAX]; /* of the scattering inputs */
-    bite_cut drawn;               /* working memory of the drawing */
     double *numbers;              /* of all workers */
     worker *workers;
     bite_block_space *spaces; /* of all workers, each started with the cut */
@@ -53,7 +52,6 @@ static bite_status draw_values(bite_draw_set *set, const bite_spread *spreads, u
 {
     bite_sampling_plan plan;
     bite_sobol sobol;
-    double z[BITE_SPREAD_MAX];
     bite_status status =
         bite_sampling_plan_init(spreads, set->count, &set->cut->full, &plan, error);
     if (status != BITE_OK) {
@@ -66,18 +64,14 @@ static bite_status draw_values(bite_draw_set *set, const bite_spread *spreads, u
     }
     bite_sampling_plan_set_deviates(&plan, deviates);
     (void)bite_sobol_init(&sobol, plan.dimensions > 0 ? plan.dimensions : 1, seed);
-    bite_cut *scattered = &set->drawn;
-    *scattered = set->cut->full;
     for (size_t i = 0; i < set->count; i++) {
         set->offsets[i] = plan.offset[i];
-        set->best[i] = *bite_input_number_of(scattered, plan.inputs[i]);
+        set->best[i] = *bite_input_number_of(&set->cut->full, plan.inputs[i]);
     }
-    for (size_t draw = 0; draw < set->draws; draw++) {
-        bite_sampling_plan_deviates(&plan, &sobol, z);
-        bite_sampling_plan_apply(&plan, z, scattered);
-        for (size_t i = 0; i < set->count; i++) {
-            set->values[i * set->draws + draw] = *bite_input_number_of(scattered, plan.inputs[i]);
-        }
+    for (size_t draw = 0; draw < set->draws; draw += BITE_PLAN_DRAWS) {
+        size_t left = set->draws - draw;
+        bite_sampling_plan_draw(&plan, &sobol, left < BITE_PLAN_DRAWS ? left : BITE_PLAN_DRAWS,
+                                set->draws, set->values + draw);
     }
     bite_memory_free(&set->allocator, deviates);
     return BITE_OK;

@@ -18,6 +18,7 @@
 #include <stdatomic.h>
 #include <stddef.h>
 #include <stdint.h>
+#include <string.h>
 
 /* Draws of a chunk of work: threads take the next chunk until none is left. */
 #define CHUNK (8 * BITE_LANES)
@@ -25,7 +26,7 @@
 typedef struct draw_job {
     const bite_sampling_plan *plan;
     const bite_checked_cut *checked;
-    uint64_t seed;
+    const bite_sobol *sobol; /* at its first point */
     const bite_draw_samples *out;
     bite_block_space *spaces; /* one for each worker */
     size_t enough;            /* the rest is left out once this many draws exceed a limit */
@@ -33,18 +34,14 @@ typedef struct draw_job {
     bite_draw_counts counts[BITE_THREADS_MAX]; /* of each worker */
 } draw_job;
 
-/* Draws the inputs of a block. drawn: working memory, every draw sets the same inputs of it. */
-static void draw_block(const draw_job *all, bite_sobol *sobol, size_t count,
-                       bite_checked_cut *drawn, bite_block *block)
+/* Draws the inputs of a block. Not inlined, for small frames. */
+__attribute__((noinline)) static void draw_block(const draw_job *all, bite_sobol *sobol,
+                                                 size_t count, bite_block *block)
 {
-    double z[BITE_SPREAD_MAX];
-    for (size_t k = 0; k < count; k++) {
-        bite_sampling_plan_deviates(all->plan, sobol, z);
-        bite_sampling_plan_apply(all->plan, z, &drawn->full);
-        for (size_t i = 0; i < all->plan->count; i++) {
-            bite_block_row(block, all->plan->offset[i])[k] =
-                *bite_input_number_of(&drawn->full, all->plan->inputs[i]);
-        }
+    double values[BITE_SPREAD_MAX][BITE_LANES];
+    bite_sampling_plan_draw(all->plan, sobol, count, BITE_LANES, &values[0][0]);
+    for (size_t i = 0; i < all->plan->count; i++) {
+        memcpy(bite_block_row(block, all->plan->offset[i]), values[i], count * sizeof **values);
     }
 }
 
@@ -53,8 +50,7 @@ static void draw_chunk(void *work, size_t chunk, size_t worker)
     draw_job *all = work;
     bite_block_space *space = &all->spaces[worker];
     bite_draw_counts *counts = &all->counts[worker];
-    bite_checked_cut drawn = *all->checked;
-    bite_sobol sobol;
+    bite_sobol sobol = *all->sobol;
     size_t at = chunk * CHUNK;
     size_t end = at + CHUNK < all->out->draws ? at + CHUNK : all->out->draws;
     if (atomic_load(&all->exceeded) >= all->enough) {
@@ -62,11 +58,10 @@ static void draw_chunk(void *work, size_t chunk, size_t worker)
     }
     size_t before = counts->any;
     bite_block_start(space, all->checked, all->plan->offset, all->plan->count);
-    (void)bite_sobol_init(&sobol, all->plan->dimensions, all->seed);
     bite_sobol_skip(&sobol, (uint32_t)at);
     for (; at < end; at += BITE_LANES) {
         size_t count = end - at < BITE_LANES ? end - at : BITE_LANES;
-        draw_block(all, &sobol, count, &drawn, &space->block);
+        draw_block(all, &sobol, count, &space->block);
         bite_block_evaluate(space, count, all->out->applies);
         bite_draw_samples_store(all->out, at, count, space, counts);
     }
@@ -80,14 +75,17 @@ static size_t workers_of(const bite_sampling *sampling, size_t draws)
     return workers > BITE_THREADS_MAX ? BITE_THREADS_MAX : workers < 1 ? 1 : workers;
 }
 
-/* 0: enough of them exceed a limit. */
-static int draw_all(const bite_sampling_plan *plan, const bite_checked_cut *checked,
-                    const bite_sampling *sampling, bite_block_space *spaces, size_t workers,
-                    const bite_draw_samples *out, bite_draw_counts *counts)
+/* 0: enough of them exceed a limit. Not inlined, for small frames. */
+__attribute__((noinline)) static int
+draw_all(const bite_sampling_plan *plan, const bite_checked_cut *checked,
+         const bite_sampling *sampling, bite_block_space *spaces, size_t workers,
+         const bite_draw_samples *out, bite_draw_counts *counts)
 {
+    bite_sobol sobol;
+    (void)bite_sobol_init(&sobol, plan->dimensions, sampling->seed);
     draw_job all = {.plan = plan,
                     .checked = checked,
-                    .seed = sampling->seed,
+                    .sobol = &sobol,
                     .out = out,
                     .spaces = spaces,
                     .enough = sampling->over_enough > 0 ? sampling->over_enough : SIZE_MAX};
@@ -144,8 +142,9 @@ static void fill_tip_frequency(const bite_sampling_plan *plan, const bite_cut *f
 }
 
 static void fill_result(const bite_sampling_plan *plan, const bite_checked_cut *checked,
-                        const bite_sampling *sampling, size_t workers, const bite_draw_counts *counts,
-                        bite_draw_samples *samples, bite_result *result)
+                        const bite_sampling *sampling, size_t workers,
+                        const bite_draw_counts *counts, bite_draw_samples *samples,
+                        bite_result *result)
 {
     result->draws = (uint32_t)sampling->draws;
     bite_chances_fill(counts, samples, sampling->confidence, result);
@@ -208,8 +207,7 @@ bite_status bite_monte_carlo_run(const bite_cut *cut, const bite_spread *spreads
     if (spaces == NULL || !bite_draw_samples_allocate(&samples, sampling, workers, &plan)) {
         status = bite_error_set(error, BITE_NO_MEMORY, "no memory for the draws");
     } else {
-        status =
-            draw_band(&checked, sampling, spaces, workers, &plan, &samples, result, error);
+        status = draw_band(&checked, sampling, spaces, workers, &plan, &samples, result, error);
     }
     bite_memory_free(bite_memory_default(), samples.values);
     bite_block_spaces_free(bite_memory_default(), spaces);

@@ -2,6 +2,7 @@
 /* The assignment of inputs to dimensions of the Sobol sequence. */
 #include "core/uncertainty/sampling_plan.h"
 #include "core/base/error.h"
+#include "core/base/lane_math.h"
 #include "core/names/registry.h"
 #include <math.h>
 #include <string.h>
@@ -149,13 +150,28 @@ void bite_sampling_plan_deviates(const bite_sampling_plan *plan, bite_sobol *sob
 
 /* Values stay where the physics is valid: the tails of a spread are cut off at the input's range.
  */
-void bite_sampling_plan_apply(const bite_sampling_plan *plan, const double *z, bite_cut *full)
+BITE_IN_LANES static void cut_tails(double least, double most, size_t count,
+                                    double *restrict values)
 {
-    double values[BITE_SPREAD_MAX];
-    bite_scatter_values(plan->scatters, z, plan->count, values);
+    for (size_t k = 0; k < count; k++) {
+        values[k] = bite_smaller(bite_larger(values[k], least), most);
+    }
+}
+
+void bite_sampling_plan_draw(const bite_sampling_plan *plan, bite_sobol *sobol, size_t count,
+                             size_t stride, double *values)
+{
+    double z[BITE_SPREAD_MAX][BITE_PLAN_DRAWS];
+    for (size_t k = 0; k < count; k++) {
+        double of_point[BITE_SPREAD_MAX];
+        bite_sampling_plan_deviates(plan, sobol, of_point);
+        for (size_t i = 0; i < plan->count; i++) {
+            z[i][k] = of_point[i];
+        }
+    }
     for (size_t i = 0; i < plan->count; i++) {
-        double value = values[i] < plan->least[i] ? plan->least[i] : values[i];
-        *(double *)(void *)((char *)full + plan->offset[i]) =
-            value > plan->most[i] ? plan->most[i] : value;
+        double *own = values + i * stride;
+        bite_scatter_values(&plan->scatters[i], z[i], count, own);
+        cut_tails(plan->least[i], plan->most[i], count, own);
     }
 }

@@ -47,7 +47,12 @@ void bite_sampling_plan_set_deviates(bite_sampling_plan *plan, double *deviates)
 /** Standard normal deviates of all inputs at the next point of the sequence. */
 void bite_sampling_plan_deviates(const bite_sampling_plan *plan, bite_sobol *sobol, double *z);
 
-/** Sets the inputs of a cut to their values at these deviates. */
-void bite_sampling_plan_apply(const bite_sampling_plan *plan, const double *z, bite_cut *full);
+/** The most draws of one call of bite_sampling_plan_draw. */
+#define BITE_PLAN_DRAWS 16
+
+/** Values of all inputs at the next `count` points, at most BITE_PLAN_DRAWS: that of input i and
+ * point k at values[i * stride + k]. */
+void bite_sampling_plan_draw(const bite_sampling_plan *plan, bite_sobol *sobol, size_t count,
+                             size_t stride, double *values);
 
 #endif

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* A Sobol sequence with a digital shift, and the values of uncertain inputs at its points. */
 #include "core/uncertainty/sobol.h"
-#include "core/base/vector_exp.h"
+#include "core/base/lane_math.h"
 #include <gsl/gsl_cdf.h>
 #include <math.h>
 #include <string.h>
@@ -137,16 +137,19 @@ int bite_sobol_init(bite_sobol *sobol, unsigned dimensions, uint64_t seed)
     return 1;
 }
 
+/* Numbers of a SIMD lane. */
+#define SOBOL_LANES 8
+
 /* Applies a direction number by exclusive or, in whole SIMD lanes: the lanes beyond the dimensions
  * are 0. */
 static void apply_direction(bite_sobol *sobol, int direction)
 {
-    for (unsigned from = 0; from < sobol->dimensions; from += BITE_VECTOR_WIDTH) {
-        uint32_t digits[BITE_VECTOR_WIDTH];
-        uint32_t change[BITE_VECTOR_WIDTH];
+    for (unsigned from = 0; from < sobol->dimensions; from += SOBOL_LANES) {
+        uint32_t digits[SOBOL_LANES];
+        uint32_t change[SOBOL_LANES];
         memcpy(digits, sobol->digits + from, sizeof digits);
         memcpy(change, sobol->direction[direction] + from, sizeof change);
-        for (unsigned i = 0; i < BITE_VECTOR_WIDTH; i++) {
+        for (unsigned i = 0; i < SOBOL_LANES; i++) {
             digits[i] ^= change[i];
         }
         memcpy(sobol->digits + from, digits, sizeof digits);
@@ -199,38 +202,48 @@ bite_scatter bite_scatter_init(const bite_spread *spread, double best)
     return scatter;
 }
 
-/* The values of at most BITE_VECTOR_WIDTH inputs. Each exponential is in the lane of its exponent.
- */
-static void value_lanes(const bite_scatter *scatters, const double *deviates, size_t count,
-                        double *values)
+/* The deviate times the width of its side. */
+BITE_FORMULA double scattered(const bite_scatter *scatter, double deviate)
 {
-    double offset[BITE_VECTOR_WIDTH] = {0.0};
-    double exponential[BITE_VECTOR_WIDTH];
+    return deviate < 0.0 ? deviate * scatter->down : deviate * scatter->up;
+}
+
+BITE_IN_LANES static void fill_level(const bite_scatter *restrict scatter,
+                                     const double *restrict deviates, size_t count,
+                                     double *restrict values)
+{
     for (size_t i = 0; i < count; i++) {
-        /* the negative and the positive part, without a branch that would be mispredicted half of
-         * the time; halves are exact */
-        double magnitude = fabs(deviates[i]);
-        offset[i] = 0.5 * (deviates[i] - magnitude) * scatters[i].down +
-                    0.5 * (deviates[i] + magnitude) * scatters[i].up;
-    }
-    bite_vector_exp(offset, exponential, BITE_VECTOR_WIDTH);
-    for (size_t i = 0; i < count; i++) {
-        const bite_scatter *scatter = &scatters[i];
-        if (scatter->shape == BITE_SHAPE_LEVEL) {
-            values[i] = scatter->best + gsl_cdf_ugaussian_P(deviates[i]) * scatter->up;
-        } else {
-            values[i] = scatter->shape == BITE_SHAPE_LOGNORMAL ? scatter->best * exponential[i]
-                                                               : scatter->best + offset[i];
-        }
+        double share = 0.5 * erfc(-M_SQRT1_2 * deviates[i]);
+        values[i] = scatter->best + share * scatter->up;
     }
 }
 
-void bite_scatter_values(const bite_scatter *scatters, const double *deviates, size_t count,
+BITE_IN_LANES static void fill_normal(const bite_scatter *restrict scatter,
+                                      const double *restrict deviates, size_t count,
+                                      double *restrict values)
+{
+    for (size_t i = 0; i < count; i++) {
+        values[i] = scatter->best + scattered(scatter, deviates[i]);
+    }
+}
+
+BITE_IN_LANES static void fill_lognormal(const bite_scatter *restrict scatter,
+                                         const double *restrict deviates, size_t count,
+                                         double *restrict values)
+{
+    for (size_t i = 0; i < count; i++) {
+        values[i] = scatter->best * exp(scattered(scatter, deviates[i]));
+    }
+}
+
+void bite_scatter_values(const bite_scatter *scatter, const double *deviates, size_t count,
                          double *values)
 {
-    for (size_t from = 0; from < count; from += BITE_VECTOR_WIDTH) {
-        size_t left = count - from;
-        value_lanes(scatters + from, deviates + from,
-                    left < BITE_VECTOR_WIDTH ? left : BITE_VECTOR_WIDTH, values + from);
+    if (scatter->shape == BITE_SHAPE_LEVEL) {
+        fill_level(scatter, deviates, count, values);
+    } else if (scatter->shape == BITE_SHAPE_LOGNORMAL) {
+        fill_lognormal(scatter, deviates, count, values);
+    } else {
+        fill_normal(scatter, deviates, count, values);
     }
 }

@@ -46,9 +46,9 @@ typedef struct bite_scatter {
 } bite_scatter;
 bite_scatter bite_scatter_init(const bite_spread *spread, double best);
 
-/** The inputs' values at standard normal deviates: best at 0, low and high at 5 and 95 %. At most
- * BITE_SPREAD_MAX. */
-void bite_scatter_values(const bite_scatter *scatters, const double *deviates, size_t count,
+/** The values of one input at `count` standard normal deviates: best at 0, low and high at 5 and 95
+ * %. */
+void bite_scatter_values(const bite_scatter *scatter, const double *deviates, size_t count,
                          double *values);
 
 #endif

@@ -66,7 +66,6 @@ void priors_draw(const priors *prior, size_t draws, double *factors)
     bite_scatter scatters[SHARED_INPUTS];
     bite_sobol sobol;
     uint32_t digits[BITE_SOBOL_DIMENSIONS];
-    double deviates[SHARED_INPUTS];
     for (size_t i = 0; i < SHARED_INPUTS; i++) {
         bite_spread spread = {
             0, BITE_SHAPE_LOGNORMAL, 0, 0, prior->inputs[i].low, prior->inputs[i].high, 0.0};
@@ -76,9 +75,9 @@ void priors_draw(const priors *prior, size_t draws, double *factors)
     for (size_t draw = 0; draw < draws; draw++) {
         bite_sobol_digits(&sobol, digits);
         for (size_t i = 0; i < SHARED_INPUTS; i++) {
-            deviates[i] = bite_normal_deviate(ldexp(digits[i] + 0.5, -BITE_SOBOL_DIGITS));
+            double deviate = bite_normal_deviate(ldexp(digits[i] + 0.5, -BITE_SOBOL_DIGITS));
+            bite_scatter_values(&scatters[i], &deviate, 1, factors + draw * SHARED_INPUTS + i);
         }
-        bite_scatter_values(scatters, deviates, SHARED_INPUTS, factors + draw * SHARED_INPUTS);
     }
 }
 

@@ -41,13 +41,6 @@ typedef struct bite_block {
 /** Loops over the lanes of a block. */
 #define BITE_EACH_LANE(k, block) for (int k = 0; k < ((block)->lanes & ~(BITE_LANE_STEP - 1)); k++)
 
-/** A function that is compiled for several instruction sets; the loader takes the best one. */
-#if defined(BITE_TARGET_CLONES)
-#define BITE_IN_LANES __attribute__((target_clones("default", "arch=x86-64-v3", "arch=x86-64-v4")))
-#else
-#define BITE_IN_LANES
-#endif
-
 /** The values of one segment of the path, for each cut of a block. SI; NaN: no data. */
 typedef struct bite_block_segment {
     /* what the stages hand to the next ones */
