@@ -27,6 +27,13 @@
 #define BITE_UNROLLED
 #endif
 
+/** A function that is compiled for several instruction sets; the loader takes the best one. */
+#if defined(BITE_TARGET_CLONES)
+#define BITE_IN_LANES __attribute__((target_clones("default", "arch=x86-64-v3", "arch=x86-64-v4")))
+#else
+#define BITE_IN_LANES
+#endif
+
 /* glibc has vector forms of these, but declares them with -ffast-math alone. The compiler takes
  * them for a loop over lanes; anywhere else the plain function is called. */
 #if defined(__GNUC__) && !defined(__clang__) && defined(__x86_64__) && defined(__GLIBC__)

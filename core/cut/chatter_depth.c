@@ -2,14 +2,12 @@
 /* The depth above which a cut chatters, from the measured modes. */
 #include "core/cut/chatter_depth.h"
 #include "core/physics/dynamics/equal_axes_lobes.h"
+#include "core/physics/dynamics/light_cut.h"
 #include "core/physics/dynamics/mode_stability.h"
-#include "core/physics/dynamics/semi_discretization.h"
-#include "core/physics/dynamics/stability_lobes.h"
 #include <math.h>
 
 /* Below this width over diameter the zero-order solution errs by a tenth and more. */
 static const double light_width = 0.4;
-static const double delay_precision = 1e-4;
 
 int bite_cut_has_measured_modes(const bite_cut *cut)
 {
@@ -34,18 +32,17 @@ static bite_axis_modes measured_modes(const bite_cut *cut)
 }
 
 double bite_measured_depth(const bite_cut *cut, bite_arc arc, double tangential, double ratio,
-                           double speed, bite_semidiscrete_room workspace)
+                           double speed, bite_light_cut_room *room)
 {
-    bite_chatter_case problem = {
-        .arc = arc, .teeth = cut->flutes, .tangential = tangential, .ratio = ratio};
+    bite_axis_modes modes = measured_modes(cut);
+    bite_excitation excitation = {.teeth = cut->flutes,
+                                  .speed = speed,
+                                  .tangential = tangential,
+                                  .span = arc.leave - arc.enter};
+    if (0.5 * (1.0 - cos(excitation.span)) < light_width) {
+        return bite_light_cut_depth(&modes, ratio, &excitation, room);
+    }
     bite_direction_root roots[2];
-    problem.x = problem.y = measured_modes(cut);
     bite_mode_roots(arc, ratio, roots);
-    double depth =
-        bite_equal_axes_depth(&problem.x, roots, problem.teeth, problem.tangential, speed);
-    double engaged = 0.5 * (1.0 - cos(arc.leave - arc.enter));
-    return engaged < light_width && isfinite(depth)
-               ? bite_semidiscrete_limit(&problem, depth, speed, BITE_SEGMENT_SEMIDISCRETE_STEPS,
-                                         delay_precision, workspace)
-               : depth;
+    return bite_equal_axes_depth(&modes, roots, excitation.teeth, tangential, speed);
 }

@@ -1,10 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Chatter and vibrating beams against computed and published values. Lengths in mm, frequencies in
  * Hz, speeds in 1/min as in the rows. */
-#include "core/physics/dynamics/semi_discretization.h"
 #include "core/physics/dynamics/stability_lobes.h"
 #include "core/physics/dynamics/tool_modes.h"
 #include "tests/reference/check.h"
+#include "tests/reference/textbook/semi_discretization.h"
 #include "tests/reference/textbook/vibration.h"
 #include "tests/support/test_physics.h"
 #include <math.h>

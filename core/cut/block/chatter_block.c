@@ -167,11 +167,10 @@ BITE_IN_LANES static void fill_unmeasured(const bite_block *restrict block,
 
 /* Lane by lane: the searches of different cuts take different ways. Measured modes may differ from
  * lane to lane, and their number may not. */
-static void fill_measured(const bite_block *restrict block, double *numbers, size_t count,
+static void fill_measured(const bite_block *restrict block, bite_light_cut_room *room,
                           bite_block_segment *restrict segment)
 {
     direction_rows rows;
-    bite_semidiscrete_room workspace = {numbers, count};
     fill_ratio(block, segment, rows.ratio);
     for (int k = 0; k < block->count; k++) {
         bite_cut cut = *block->cut;
@@ -188,7 +187,7 @@ static void fill_measured(const bite_block *restrict block, double *numbers, siz
         cut.mode3_damping = BITE_ROW(block, mode3_damping)[k];
         segment->value[BITE_STABILITY_DEPTH][k] =
             bite_measured_depth(&cut, arc, segment->tangential[k], rows.ratio[k],
-                                BITE_ROW(block, spindle_speed)[k], workspace);
+                                BITE_ROW(block, spindle_speed)[k], room);
     }
     for (int k = block->count; k < block->lanes; k++) {
         segment->value[BITE_STABILITY_DEPTH][k] =
@@ -196,11 +195,11 @@ static void fill_measured(const bite_block *restrict block, double *numbers, siz
     }
 }
 
-void bite_block_chatter(const bite_block *restrict block, double *numbers, size_t count,
+void bite_block_chatter(const bite_block *restrict block, bite_light_cut_room *room,
                         bite_block_segment *restrict segment)
 {
     if (bite_cut_has_measured_modes(block->cut)) {
-        fill_measured(block, numbers, count, segment);
+        fill_measured(block, room, segment);
     } else {
         fill_unmeasured(block, segment);
     }

@@ -133,7 +133,7 @@ static void fill_bending(const bite_block *block, bite_segment_work *work,
         bite_block_add_thrust(block, BITE_ROW(block, diameter), force->peak_lift, -1.0, stress);
         return;
     }
-    bite_block_chatter(block, work->form.delay, sizeof work->form.delay / sizeof(double), segment);
+    bite_block_chatter(block, &work->form.light_cut, segment);
     if (is_groove(block->cut)) {
         bite_block_groove_tip_stress(block, force->peak_side, force->peak_torque, work->rows[0]);
         for (int k = 0; k < block->lanes; k++) {

@@ -17,7 +17,7 @@ typedef struct bite_segment_work {
     union {
         bite_square_work square;
         bite_strip_work strip;
-        double delay[BITE_SEMIDISCRETE_SIZE(BITE_SEGMENT_MODES, BITE_SEGMENT_SEMIDISCRETE_STEPS)];
+        bite_light_cut_room light_cut;
     } form;
     bite_pressure_lanes inclined; /* of a groove */
     bite_lanes rows[2];           /* of one stage */

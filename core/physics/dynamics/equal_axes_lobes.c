@@ -53,7 +53,11 @@ typedef struct lobe_search {
     double real[POINTS_MAX]; /* of the response there */
     double imaginary[POINTS_MAX];
     double gain[POINTS_MAX];
-    double best; /* largest Re(L G) so far that is on a lobe */
+    double best;  /* largest Re(L G) so far that is on a lobe */
+    double share; /* lobes of less than this share of the best gain are of no interest */
+    double kept_gain[BITE_LOBES_MAX]; /* the best lobes, best first, and their frequencies */
+    double kept_frequency[BITE_LOBES_MAX];
+    int kept;
 } lobe_search;
 
 /* A frequency with the gain Re(L G) and the number of waves there. */
@@ -128,6 +132,23 @@ static wave_point turning_point(const lobe_search *search, wave_point low, wave_
     return middle;
 }
 
+/* Keeps a lobe in its place among the best ones. */
+static void keep_lobe(lobe_search *search, const wave_point *point)
+{
+    int i = search->kept < BITE_LOBES_MAX ? search->kept++ : BITE_LOBES_MAX;
+    for (; i > 0 && search->kept_gain[i - 1] < point->gain; i--) {
+        if (i < BITE_LOBES_MAX) {
+            search->kept_gain[i] = search->kept_gain[i - 1];
+            search->kept_frequency[i] = search->kept_frequency[i - 1];
+        }
+    }
+    if (i < BITE_LOBES_MAX) {
+        search->kept_gain[i] = point->gain;
+        search->kept_frequency[i] = point->w;
+    }
+    search->best = search->kept_gain[0];
+}
+
 /* Whether a whole number of waves lies between two points; the one next to `from` is taken into the
  * search. */
 static int take_crossing(lobe_search *search, wave_point from, wave_point to)
@@ -138,7 +159,9 @@ static int take_crossing(lobe_search *search, wave_point from, wave_point to)
     }
     wave_point point =
         point_of_waves(search, from, to, to.waves > from.waves ? whole + 1.0 : whole);
-    search->best = fmax(search->best, point.gain);
+    if (point.gain > search->share * search->best) {
+        keep_lobe(search, &point);
+    }
     return 1;
 }
 
@@ -147,7 +170,7 @@ static int take_crossing(lobe_search *search, wave_point from, wave_point to)
 static void search_side(lobe_search *search, wave_point from, int next, int step)
 {
     for (int i = next; i >= 0 && i < search->count; i += step) {
-        if (from.gain <= search->best) {
+        if (from.gain <= search->share * search->best) {
             return;
         }
         wave_point to = point_at(search, search->at[i]);
@@ -250,7 +273,7 @@ static void search_root(lobe_search *search)
         const double *gain = &search->gain[i];
         int top = (i == 0 || gain[0] >= gain[-1]) && (i == last || gain[0] > gain[1]);
         /* between these frequencies the gain rises to less than twice the larger one */
-        if (top && 2.0 * gain[0] > search->best) {
+        if (top && 2.0 * gain[0] > search->share * search->best) {
             wave_point from = summit(search, i);
             search_side(search, from, from.w < search->at[i] ? i : i + 1, 1);
             search_side(search, from, from.w > search->at[i] ? i : i - 1, -1);
@@ -258,18 +281,32 @@ static void search_root(lobe_search *search)
     }
 }
 
-double bite_equal_axes_depth(const bite_axis_modes *modes, const bite_direction_root roots[2],
-                             double teeth, double tangential, double speed)
+int bite_equal_axes_lobes(const bite_axis_modes *modes, const bite_direction_root roots[2],
+                          const bite_excitation *cut, double share, bite_lobe *lobes)
 {
     lobe_search search;
     search.modes = modes;
-    search.period = 1.0 / (teeth * speed);
+    search.period = 1.0 / (cut->teeth * cut->speed);
     search.best = 0.0;
+    search.share = share;
+    search.kept = 0;
     lay_points(&search);
     fill_responses(&search);
     for (int i = 0; i < 2; i++) {
         search.root = &roots[i];
         search_root(&search);
     }
-    return search.best > 0.0 ? 2.0 * M_PI / (teeth * tangential * search.best) : INFINITY;
+    for (int i = 0; i < search.kept; i++) {
+        lobes[i].depth = 2.0 * M_PI / (cut->teeth * cut->tangential * search.kept_gain[i]);
+        lobes[i].frequency = search.kept_frequency[i];
+    }
+    return search.kept;
+}
+
+double bite_equal_axes_depth(const bite_axis_modes *modes, const bite_direction_root roots[2],
+                             double teeth, double tangential, double speed)
+{
+    bite_excitation cut = {.teeth = teeth, .speed = speed, .tangential = tangential};
+    bite_lobe lobes[BITE_LOBES_MAX];
+    return bite_equal_axes_lobes(modes, roots, &cut, 1.0, lobes) > 0 ? lobes[0].depth : INFINITY;
 }

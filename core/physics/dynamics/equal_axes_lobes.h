@@ -15,6 +15,22 @@
 #include "core/physics/dynamics/mode_stability.h"
 #include "core/physics/dynamics/stability_lobes.h"
 
+#define BITE_LOBES_MAX 8
+
+/** A depth, m, above which waves of a frequency, rad/s, grow. */
+typedef struct bite_lobe {
+    double depth;
+    double frequency;
+} bite_lobe;
+
+/**
+ * The lobes next to the maxima of the gain, the least depth first; returns their number, up to
+ * BITE_LOBES_MAX. share: those deeper than the least depth over `share` are left out. modes: of
+ * one axis, their beta 0. Of the cut the teeth, the speed and the pressure matter.
+ */
+int bite_equal_axes_lobes(const bite_axis_modes *modes, const bite_direction_root roots[2],
+                          const bite_excitation *cut, double share, bite_lobe *lobes);
+
 /** The depth, m, above which the cut chatters at this spindle speed (1/s); INFINITY: it never does.
  * modes: of one axis, their beta 0. teeth: z; tangential: K, Pa. */
 double bite_equal_axes_depth(const bite_axis_modes *modes, const bite_direction_root roots[2],

@@ -6,7 +6,7 @@
  * Altintas and Budak, CIRP Annals 44 (1995) 357 (recalled; formulas read in teaching scripts that
  * cite Altintas, Manufacturing Automation, 2nd ed. 2012). The directional coefficients are averaged
  * over a turn: right for slots and half immersion within some 3 %, wrong by 9 to 34 % in either
- * direction in light side cuts, for which core/physics/dynamics/semi_discretization.h is used
+ * direction in light side cuts, for which core/physics/dynamics/light_cut.h is used
  * instead.
  */
 #ifndef BITE_PHYSICS_DYNAMICS_STABILITY_LOBES_H

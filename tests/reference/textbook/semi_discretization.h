@@ -9,8 +9,8 @@
  * falls with the square of the number of steps. The largest growth over a tooth period is found by
  * power iteration: a plane through the last three states contains the leading pair of eigenvalues.
  */
-#ifndef BITE_PHYSICS_DYNAMICS_SEMI_DISCRETIZATION_H
-#define BITE_PHYSICS_DYNAMICS_SEMI_DISCRETIZATION_H
+#ifndef BITE_TESTS_TEXTBOOK_SEMI_DISCRETIZATION_H
+#define BITE_TESTS_TEXTBOOK_SEMI_DISCRETIZATION_H
 
 #include "core/physics/dynamics/stability_lobes.h"
 #include <stddef.h>
@@ -36,5 +36,10 @@ double bite_semidiscrete_growth(const bite_chatter_case *problem, double depth, 
  * depths the one that is found first from `guess` (m). */
 double bite_semidiscrete_limit(const bite_chatter_case *problem, double guess, double speed,
                                int steps, double precision, bite_semidiscrete_room workspace);
+
+/** The growth from all eigenvalues of the map over a tooth period, by QR iterations (GSL): slow,
+ * but right even if many modes decay almost equally. NAN: without memory. */
+double bite_semidiscrete_radius(const bite_chatter_case *problem, double depth, double speed,
+                                int steps);
 
 #endif

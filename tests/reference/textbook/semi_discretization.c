@@ -1,8 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Stability of milling by semi-discretization: the growth of a disturbance from tooth to tooth, and
  * the depth at which that growth is 1. */
-#include "core/physics/dynamics/semi_discretization.h"
+#include "tests/reference/textbook/semi_discretization.h"
+#include <gsl/gsl_eigen.h>
 #include <math.h>
+#include <stdlib.h>
 #include <string.h>
 
 #define ALL_MODES_MAX (2 * BITE_MODES_MAX)
@@ -84,7 +86,7 @@ static void exponential(const matrix *a, int size, double time, matrix *transiti
     }
     /* the entries of a row differ in units: the caller scales time so that the norm is meaningful
      */
-    for (; norm > 0.5; norm *= 0.5) {
+    for (; norm > 0.5 && doublings < 1000; norm *= 0.5) {
         doublings++;
     }
     double interval = ldexp(time, -doublings);
@@ -371,4 +373,109 @@ double bite_semidiscrete_limit(const bite_chatter_case *problem, double guess, d
         }
     }
     return 0.5 * (low + high);
+}
+
+/* What one column of the map from tooth to tooth starts from, and where it ends. */
+typedef struct growth_map {
+    step_matrices matrices;
+    mode_list modes;
+    int kept_count;
+    int *kept; /* the past displacements that act on a step in which a tooth cuts */
+    delay_history from;
+    delay_history to;
+} growth_map;
+
+static void set_steps(const bite_chatter_case *problem, double depth, double speed, growth_map *map)
+{
+    int count = map->matrices.count;
+    double pitch = 2.0 * M_PI / problem->teeth;
+    double time = 1.0 / (problem->teeth * speed * count);
+    map->kept_count = 0;
+    for (int n = count - 1; n >= 0; n--) {
+        double mean[4];
+        mean_directions(problem, pitch * n / count, pitch * (n + 1) / count, mean);
+        make_step(problem, &map->modes, depth, time, mean, step_at(&map->matrices, n));
+        if (mean[0] != 0.0 || mean[1] != 0.0) {
+            for (int k = count - n - 1; k <= count - n; k++) {
+                if (map->kept_count == 0 || map->kept[map->kept_count - 1] < k) {
+                    map->kept[map->kept_count++] = k;
+                }
+            }
+        }
+    }
+}
+
+static void fill_column(growth_map *map, int column, gsl_matrix *out)
+{
+    int size = map->matrices.size;
+    int modes = map->modes.count;
+    memset(map->from.state, 0, sizeof map->from.state);
+    memset(map->from.past, 0, (size_t)(map->matrices.count + 1) * sizeof *map->from.past);
+    if (column < size) {
+        map->from.state[column] = 1.0;
+        if (column < modes && (map->kept_count == 0 || map->kept[0] != 0)) {
+            map->from.past[0][map->modes.axis[column]] = 1.0;
+        }
+    } else {
+        map->from.past[map->kept[(column - size) / 2]][(column - size) % 2] = 1.0;
+    }
+    advance_tooth_period(&map->matrices, &map->modes, &map->from, &map->to);
+    for (int i = 0; i < size; i++) {
+        gsl_matrix_set(out, (size_t)i, (size_t)column, map->to.state[i]);
+    }
+    for (int k = 0; k < map->kept_count; k++) {
+        for (int axis = 0; axis < 2; axis++) {
+            gsl_matrix_set(out, (size_t)(size + 2 * k + axis), (size_t)column,
+                           map->to.past[map->kept[k]][axis]);
+        }
+    }
+}
+
+static double largest_eigenvalue(gsl_matrix *map_matrix)
+{
+    size_t order = map_matrix->size1;
+    double largest = 0.0;
+    gsl_vector_complex *values = gsl_vector_complex_alloc(order);
+    gsl_eigen_nonsymm_workspace *workspace = gsl_eigen_nonsymm_alloc(order);
+    gsl_eigen_nonsymm_params(0, 1, workspace);
+    if (gsl_eigen_nonsymm(map_matrix, values, workspace) != 0) {
+        largest = NAN;
+    }
+    for (size_t i = 0; i < order; i++) {
+        gsl_complex value = gsl_vector_complex_get(values, i);
+        largest = fmax(largest, hypot(GSL_REAL(value), GSL_IMAG(value)));
+    }
+    gsl_eigen_nonsymm_free(workspace);
+    gsl_vector_complex_free(values);
+    return largest;
+}
+
+double bite_semidiscrete_radius(const bite_chatter_case *problem, double depth, double speed,
+                                int steps)
+{
+    growth_map map = {.modes = list_modes(problem)};
+    int size = map.matrices.size = 2 * map.modes.count;
+    map.matrices.count = steps;
+    map.matrices.at =
+        malloc(BITE_SEMIDISCRETE_SIZE((size_t)map.modes.count, steps) * sizeof(double));
+    map.kept = malloc((size_t)(steps + 1) * sizeof *map.kept);
+    map.from.past = calloc((size_t)(steps + 1), sizeof *map.from.past);
+    map.to.past = calloc((size_t)(steps + 1), sizeof *map.to.past);
+    double radius = NAN;
+    if (map.matrices.at != NULL && map.kept != NULL && map.from.past != NULL &&
+        map.to.past != NULL) {
+        set_steps(problem, depth, speed, &map);
+        size_t order = (size_t)(size + 2 * map.kept_count);
+        gsl_matrix *map_matrix = gsl_matrix_alloc(order, order);
+        for (int column = 0; column < (int)order; column++) {
+            fill_column(&map, column, map_matrix);
+        }
+        radius = largest_eigenvalue(map_matrix);
+        gsl_matrix_free(map_matrix);
+    }
+    free(map.matrices.at);
+    free(map.kept);
+    free(map.from.past);
+    free(map.to.past);
+    return radius;
 }
