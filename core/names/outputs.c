@@ -125,9 +125,9 @@ const bite_definition bite_output_table[BITE_VALUE_COUNT] = {
          "depth above which vibration grows at this speed: of the measured modes, or else the "
          "least of frame, spindle and tool",
          "4 pi k |D|/(2 sin(c - psi) z K |L|), divided by 1 - Z a/zeta, the flank's damping; for a "
-         "measured mode in a light side cut: semi-discretization",
-         "paper: Altintas and Budak 1995; Insperger and Stepan 2004 (recalled, re-derived and "
-         "checked); modes of machine classes: memory",
+         "measured mode in a light side cut: waves on the arc",
+         "paper: Altintas and Budak 1995 (recalled, re-derived and checked); light cuts: derived, "
+         "checked by Insperger and Stepan 2004 (recalled); modes of machine classes: memory",
          "", BITE_KIND_LENGTH, 0},
     [BITE_TIP_FREQUENCY] = {"tip_frequency", "Hz",
                             "first natural frequency of the tool, clamped in its holder",

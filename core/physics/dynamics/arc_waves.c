@@ -261,88 +261,76 @@ static void set_lanes(const bite_arc_waves *waves, const double *turn, const dou
     }
 }
 
+/* The lanes of one number as a vector: in loops over lanes the compiler cannot know that rows do
+ * not overlap, and computes lane by lane. Aligned as the doubles that it stands for. */
+typedef double lane_vector __attribute__((vector_size(BITE_ARC_LANES * sizeof(double)),
+                                          aligned(sizeof(double)), may_alias));
+
 /* 1 - load A */
 BITE_FORMULA void fill_lanes(const bite_arc_waves *waves, const lane_factors *lanes,
-                             bite_determinant_room *restrict room)
+                             lane_vector *real, lane_vector *imaginary)
 {
     int count = waves->count;
-    for (int k = 0; k < count * count; k++) {
-        double *restrict real = room->real[k];
-        double *restrict imaginary = room->imaginary[k];
-        EACH_LANE(l)
-        {
-            real[l] = lanes->real[0][l] * waves->to_come[k];
-            imaginary[l] = lanes->imaginary[0][l] * waves->to_come[k];
-        }
-        for (int m = 0; m < waves->modes; m++) {
+    int entries = count * count;
+    const lane_vector *factor_real = (const lane_vector *)lanes->real;
+    const lane_vector *factor_imaginary = (const lane_vector *)lanes->imaginary;
+    for (int k = 0; k < entries; k++) {
+        real[k] = factor_real[0] * waves->to_come[k];
+        imaginary[k] = factor_imaginary[0] * waves->to_come[k];
+    }
+    for (int m = 0; m < waves->modes; m++) {
+        lane_vector cosine_real = factor_real[2 * m + 1];
+        lane_vector cosine_imaginary = factor_imaginary[2 * m + 1];
+        lane_vector sine_real = factor_real[2 * m + 2];
+        lane_vector sine_imaginary = factor_imaginary[2 * m + 2];
+        for (int k = 0; k < entries; k++) {
             double c = waves->cosine[m][k];
             double s = waves->sine[m][k];
-            EACH_LANE(l)
-            {
-                real[l] += lanes->real[2 * m + 1][l] * c + lanes->real[2 * m + 2][l] * s;
-                imaginary[l] +=
-                    lanes->imaginary[2 * m + 1][l] * c + lanes->imaginary[2 * m + 2][l] * s;
-            }
+            real[k] += cosine_real * c + sine_real * s;
+            imaginary[k] += cosine_imaginary * c + sine_imaginary * s;
         }
     }
     for (int i = 0; i < count; i++) {
-        EACH_LANE(l)
-        {
-            room->real[i * count + i][l] += 1.0;
-        }
-    }
-}
-
-/* Subtracts a multiple of row k from row i, from column k on. */
-BITE_FORMULA void eliminate(bite_determinant_room *restrict room, int count, int i, int k,
-                            const double *over_real, const double *over_imaginary)
-{
-    double real[BITE_ARC_LANES];
-    double imaginary[BITE_ARC_LANES];
-    EACH_LANE(l)
-    {
-        double a = room->real[i * count + k][l];
-        double b = room->imaginary[i * count + k][l];
-        real[l] = a * over_real[l] - b * over_imaginary[l];
-        imaginary[l] = a * over_imaginary[l] + b * over_real[l];
-    }
-    for (int j = k + 1; j < count; j++) {
-        EACH_LANE(l)
-        {
-            double a = room->real[k * count + j][l];
-            double b = room->imaginary[k * count + j][l];
-            room->real[i * count + j][l] -= real[l] * a - imaginary[l] * b;
-            room->imaginary[i * count + j][l] -= real[l] * b + imaginary[l] * a;
-        }
+        real[i * count + i] += 1.0;
     }
 }
 
 /* Gauss's elimination without a choice of rows, which would differ from lane to lane: the matrix
  * is 1 plus what mostly is smaller, and of the determinant only the phase matters. */
 BITE_IN_LANES static void multiply_pivots(const bite_arc_waves *waves, const lane_factors *lanes,
-                                          bite_determinant_room *restrict room,
-                                          double *restrict real, double *restrict imaginary)
+                                          bite_determinant_room *room, double *of_real,
+                                          double *of_imaginary)
 {
     int count = waves->count;
-    fill_lanes(waves, lanes, room);
+    lane_vector *real = (lane_vector *)room->real;
+    lane_vector *imaginary = (lane_vector *)room->imaginary;
+    lane_vector total_real = *(lane_vector *)of_real;
+    lane_vector total_imaginary = *(lane_vector *)of_imaginary;
+    fill_lanes(waves, lanes, real, imaginary);
     for (int k = 0; k < count; k++) {
-        double over_real[BITE_ARC_LANES];
-        double over_imaginary[BITE_ARC_LANES];
-        EACH_LANE(l)
-        {
-            double a = room->real[k * count + k][l];
-            double b = room->imaginary[k * count + k][l];
-            double over = 1.0 / (a * a + b * b);
-            double was = real[l];
-            over_real[l] = a * over;
-            over_imaginary[l] = -b * over;
-            real[l] = was * a - imaginary[l] * b;
-            imaginary[l] = was * b + imaginary[l] * a;
-        }
+        const lane_vector *pivot_real = real + k * count;
+        const lane_vector *pivot_imaginary = imaginary + k * count;
+        lane_vector a = pivot_real[k];
+        lane_vector b = pivot_imaginary[k];
+        lane_vector over = 1.0 / (a * a + b * b);
+        lane_vector was = total_real;
+        total_real = was * a - total_imaginary * b;
+        total_imaginary = was * b + total_imaginary * a;
         for (int i = k + 1; i < count; i++) {
-            eliminate(room, count, i, k, over_real, over_imaginary);
+            lane_vector *row_real = real + i * count;
+            lane_vector *row_imaginary = imaginary + i * count;
+            lane_vector c = row_real[k] * over;
+            lane_vector d = row_imaginary[k] * over;
+            lane_vector x = c * a + d * b; /* of the row over the pivot */
+            lane_vector y = d * a - c * b;
+            for (int j = k + 1; j < count; j++) {
+                row_real[j] -= x * pivot_real[j] - y * pivot_imaginary[j];
+                row_imaginary[j] -= x * pivot_imaginary[j] + y * pivot_real[j];
+            }
         }
     }
+    *(lane_vector *)of_real = total_real;
+    *(lane_vector *)of_imaginary = total_imaginary;
 }
 
 void bite_arc_determinants(const bite_arc_waves *waves, const double *turn, const double *load,

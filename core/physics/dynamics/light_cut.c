@@ -3,17 +3,16 @@
 #include "core/physics/dynamics/light_cut.h"
 #include "core/physics/dynamics/equal_axes_lobes.h"
 #include <math.h>
+#include <stdbool.h>
 #include <string.h>
 
 /* Lobes of the zero-order solution up to this many times the least depth are starting points. */
-static const double deeper_lobes = 2.0;
+static const double deeper_lobes = 1.5;
 /* A lobe is not tried if it would have to be shallower by this factor than it seems. */
-static const double hopeless = 0.6;
+static const double hopeless = 0.8;
 static const double precision = 1e-3; /* of the depth */
 /* Growing waves are counted at this share of the depth that was found. */
 #define BELOW 0.98
-/* Two determinants are close enough if the phase between them is less than this, rad. */
-static const double phase_resolved = 1.2;
 #define NEWTON_ROUNDS 20
 #define TURNS_MAX 200
 #define REFINEMENTS 12
@@ -272,10 +271,28 @@ static void add_turn(determinant_walk *walk, double turn)
     }
 }
 
+/* Whether the phase between two determinants is less than 1.2 rad, so that it is that and not a
+ * turn more. */
+static bool is_resolved(bite_complex a, bite_complex b)
+{
+    double along = a.real * b.real + a.imaginary * b.imaginary;
+    double across = a.real * b.imaginary - a.imaginary * b.real;
+    return fabs(across) < 2.57 * along;
+}
+
+/* The phase between two determinants, to 0.01 rad if it is resolved: of the sum over all turns only
+ * the nearest multiple of pi matters. */
 static double phase_between(bite_complex a, bite_complex b)
 {
-    return atan2(a.real * b.imaginary - a.imaginary * b.real,
-                 a.real * b.real + a.imaginary * b.imaginary);
+    double along = a.real * b.real + a.imaginary * b.imaginary;
+    double across = a.real * b.imaginary - a.imaginary * b.real;
+    if (!is_resolved(a, b)) {
+        return atan2(across, along);
+    }
+    double square = along * along + 0.28 * across * across; /* atan t = t/(1 + 0.28 t^2), t < 1 */
+    double reverse = across * across + 0.28 * along * along;
+    return fabs(across) < along ? across * along / square
+                                : copysign(0.5 * M_PI, across) - across * along / reverse;
 }
 
 /* Turns to begin with: a few, some about the resonance of each mode, and, as far as one is known,
@@ -310,7 +327,7 @@ static int growing_waves(bite_light_cut_room *room, double load, const wave_limi
     for (int round = 0; round < REFINEMENTS; round++) {
         int before = walk->count;
         for (int k = 1; k < before && walk->count < TURNS_MAX; k++) {
-            if (!(fabs(phase_between(walk->value[k - 1], walk->value[k])) < phase_resolved)) {
+            if (!is_resolved(walk->value[k - 1], walk->value[k])) {
                 walk->turn[walk->count++] = 0.5 * (walk->turn[k - 1] + walk->turn[k]);
             }
         }
@@ -379,7 +396,17 @@ static wave_limit flip_limit(bite_light_cut_room *room, double load)
     return found;
 }
 
-/* The least load with a growing wave, about a load to begin with, by bisection. */
+/* The limit next to the flattest point of a walk, if it is between two loads; else none. */
+static wave_limit limit_between(bite_light_cut_room *room, const determinant_walk *walk, double low,
+                                double high)
+{
+    const wave_limit none = {0.0, 0.0};
+    wave_limit found = real_eigenvalue(room, walk->flattest / room->waves.period, 1.0 / high);
+    return found.inverse * high > 1.0 && found.inverse * low < 1.0 ? found : none;
+}
+
+/* The least load with a growing wave, about a load to begin with: by bisection, until Newton's
+ * method finds a limit below which no wave grows. */
 static wave_limit bisect(bite_light_cut_room *room, double load, determinant_walk *walk)
 {
     const wave_limit unknown = {0.0, 0.0};
@@ -387,18 +414,26 @@ static wave_limit bisect(bite_light_cut_room *room, double load, determinant_wal
     double high = load;
     for (int i = 0; i < BISECTIONS && growing_waves(room, low, &unknown, walk) > 0; i++) {
         high = low;
-        low *= 0.7;
+        low *= 0.6;
     }
     for (int i = 0; i < BISECTIONS && low == high; i++) {
-        high *= 1.4;
+        high *= 1.5;
         low = growing_waves(room, high, &unknown, walk) > 0 ? low : high;
     }
     for (int i = 0; i < BISECTIONS && high - low > precision * high; i++) {
         double middle = 0.5 * (low + high);
-        if (growing_waves(room, middle, &unknown, walk) > 0) {
-            high = middle;
-        } else {
+        if (growing_waves(room, middle, &unknown, walk) == 0) {
             low = middle;
+            continue;
+        }
+        high = middle;
+        wave_limit found = limit_between(room, walk, low, high);
+        if (found.inverse > 0.0) {
+            double lower = BELOW / found.inverse;
+            if (lower <= low || growing_waves(room, lower, &found, walk) == 0) {
+                return found;
+            }
+            high = lower;
         }
     }
     wave_limit found = {walk->flattest, 2.0 / (low + high)};
@@ -408,6 +443,7 @@ static wave_limit bisect(bite_light_cut_room *room, double load, determinant_wal
 /* Lowers the limit until no wave grows below it. */
 static wave_limit verified(bite_light_cut_room *room, wave_limit limit)
 {
+    const wave_limit unknown = {0.0, 0.0};
     determinant_walk walk;
     for (int i = 0; i < SEARCHES; i++) {
         double load = BELOW / limit.inverse;
@@ -418,6 +454,8 @@ static wave_limit verified(bite_light_cut_room *room, wave_limit limit)
         } else if (growing_waves(room, load, &limit, &walk) == 0) {
             return limit;
         } else {
+            /* at a smaller load the wave that is known is no longer the flattest */
+            (void)growing_waves(room, 0.85 * load, &unknown, &walk);
             next = real_eigenvalue(room, walk.flattest / room->waves.period, limit.inverse);
         }
         if (!(next.inverse > limit.inverse)) {
