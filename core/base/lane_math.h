@@ -60,13 +60,6 @@ extern BITE_VECTOR_FORM double tan(double);
 #endif
 #endif
 
-/** A function that is compiled for several instruction sets; the loader takes the best one. */
-#if defined(BITE_TARGET_CLONES)
-#define BITE_IN_LANES __attribute__((target_clones("default", "arch=x86-64-v3", "arch=x86-64-v4")))
-#else
-#define BITE_IN_LANES
-#endif
-
 /** The smaller one; b if one of them is NaN. */
 BITE_FORMULA double bite_smaller(double a, double b)
 {
