@@ -99,48 +99,10 @@ double bite_cut_tool_speed_limit(const bite_cut *cut, double engaged)
     return bite_tool_speed_limit(cut->tool_speed_limit, engaged);
 }
 
-double bite_cut_least_chip(const bite_cut *cut)
-{
-    return cut->minimum_chip * bite_cut_edge_radius(cut);
-}
-
-bite_corner_tool bite_cut_corner_tool(const bite_cut *cut)
-{
-    bite_corner_tool tool = {
-        .diameter = cut->diameter,
-        .corner_radius = cut->corner_radius,
-        .depth = cut->depth,
-        .helix = cut->helix,
-        .flutes = cut->flutes,
-        .runout = cut->runout,
-        .least_chip = bite_cut_least_chip(cut),
-        .side = (bite_side)cut->side,
-    };
-    return tool;
-}
-
-bite_drill_shape bite_cut_drill_shape(const bite_cut *cut)
-{
-    bite_drill_shape shape = {cut->diameter, cut->flutes, cut->point_angle, cut->runout};
-    return shape;
-}
-
 bite_chamfer_shape bite_cut_chamfer_shape(const bite_cut *cut)
 {
     bite_chamfer_shape shape = {cut->depth, cut->taper, cut->tip_diameter, cut->tip_below};
     return shape;
-}
-
-bite_chamfer_tool bite_cut_chamfer_tool(const bite_cut *cut)
-{
-    bite_chamfer_tool tool = {
-        .shape = bite_cut_chamfer_shape(cut),
-        .diameter = cut->diameter,
-        .helix = cut->helix,
-        .least_chip = bite_cut_least_chip(cut),
-        .side = (bite_side)cut->side,
-    };
-    return tool;
 }
 
 bite_cone bite_cut_cone(const bite_cut *cut)

@@ -5,10 +5,8 @@
 
 #include "core/base/lane_math.h"
 #include "core/physics/elastic/tool_deflection.h"
-#include "core/physics/force/chamfer_mill.h"
-#include "core/physics/force/corner_radius_mill.h"
+#include "core/physics/force/chamfer_cone.h"
 #include "core/physics/force/cutting_pressure.h"
-#include "core/physics/force/twist_drill.h"
 #include "core/physics/force/v_groove.h"
 #include <coolbite/coolbite.h>
 
@@ -53,13 +51,7 @@ BITE_FORMULA double bite_tool_speed_limit(double in_slot, double engaged)
 /** The same of a cut. */
 double bite_cut_tool_speed_limit(const bite_cut *cut, double engaged);
 
-/** The smallest chip that forms, h_min, m. */
-double bite_cut_least_chip(const bite_cut *cut);
-
-bite_corner_tool bite_cut_corner_tool(const bite_cut *cut);
-bite_drill_shape bite_cut_drill_shape(const bite_cut *cut);
 bite_chamfer_shape bite_cut_chamfer_shape(const bite_cut *cut);
-bite_chamfer_tool bite_cut_chamfer_tool(const bite_cut *cut);
 
 /** The cone of a chamfer along a straight edge. */
 bite_cone bite_cut_cone(const bite_cut *cut);

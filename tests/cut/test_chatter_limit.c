@@ -6,6 +6,7 @@
 #include "core/physics/dynamics/stability_lobes.h"
 #include "core/physics/dynamics/tool_modes.h"
 #include "tests/reference/textbook/semi_discretization.h"
+#include "tests/oracle/closed_forms/frequency_sweep.h"
 #include "tests/reference/textbook/vibration.h"
 #include "tests/support/limit_cuts.h"
 #include "tests/support/support.h"

@@ -8,6 +8,7 @@
 #include "core/physics/geometry/engagement.h"
 #include "tests/support/support.h"
 #include "tests/support/test_cuts.h"
+#include "tests/support/test_engagement.h"
 #include "tests/support/test_segment.h"
 #include <math.h>
 #include <string.h>

@@ -9,6 +9,7 @@
 #include "core/physics/geometry/kinematics.h"
 #include "core/uncertainty/sobol.h"
 #include "core/units/unit_table.h"
+#include "tests/oracle/closed_forms/chip_pieces.h"
 #include <math.h>
 #include <stdio.h>
 #include <string.h>

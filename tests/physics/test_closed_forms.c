@@ -2,10 +2,12 @@
 /* Closed forms against what they replace: quadratures, many thin slices, plain sums. */
 #include "core/physics/elastic/shaft_fin.h"
 #include "core/physics/elastic/stepped_shaft.h"
-#include "core/physics/force/square_end_mill.h"
 #include "core/physics/heat/conduction.h"
+#include "tests/oracle/closed_forms/chip_pieces.h"
+#include "tests/oracle/closed_forms/square_end_mill.h"
 #include "tests/support/support.h"
 #include "tests/support/test_cuts.h"
+#include "tests/support/test_engagement.h"
 #include "tests/support/test_physics.h"
 #include <gsl/gsl_integration.h>
 #include <math.h>

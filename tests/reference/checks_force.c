@@ -1,8 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Reference rows on milling forces, power, and shafts. */
 #include "core/physics/elastic/stepped_shaft.h"
-#include "core/physics/force/square_end_mill.h"
 #include "core/physics/geometry/kinematics.h"
+#include "tests/oracle/closed_forms/chip_pieces.h"
+#include "tests/oracle/closed_forms/square_end_mill.h"
 #include "tests/reference/check.h"
 #include "tests/support/test_physics.h"
 #include <math.h>

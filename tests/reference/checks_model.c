@@ -8,10 +8,12 @@
 #include "core/physics/heat/softening_time.h"
 #include "core/physics/heat/wall_heat.h"
 #include "core/physics/holding/bond.h"
+#include "tests/oracle/closed_forms/cut_tools.h"
 #include "tests/reference/check.h"
 #include "tests/support/open_library.h"
 #include "tests/support/support.h"
 #include "tests/support/test_cuts.h"
+#include "tests/support/test_engagement.h"
 #include "tests/support/test_segment.h"
 #include <math.h>
 

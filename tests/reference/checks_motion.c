@@ -5,8 +5,10 @@
 #include "core/physics/geometry/engagement.h"
 #include "core/physics/geometry/kinematics.h"
 #include "core/physics/geometry/surface_finish.h"
+#include "tests/oracle/closed_forms/chip_pieces.h"
 #include "tests/reference/check.h"
 #include "tests/reference/textbook/motion.h"
+#include "tests/support/test_engagement.h"
 #include <math.h>
 
 #define IN(name) bite_in(given, name)
@@ -210,7 +212,9 @@ static int corner(const bite_given *given, double *out)
 static int runout_steps(const bite_given *given, double *out)
 {
     for (int z = 2; z <= 4; z++) {
-        out[z - 2] = (bite_chip_heavy(IN("fz"), z, IN("TIR")) - IN("fz")) / IN("TIR");
+        out[z - 2] =
+            (bite_chip_heavy(IN("fz"), z, bite_chip_step_share(z) * IN("TIR")) - IN("fz")) /
+            IN("TIR");
     }
     return 3;
 }

@@ -3,6 +3,7 @@
  * Hz, speeds in 1/min as in the rows. */
 #include "core/physics/dynamics/stability_lobes.h"
 #include "core/physics/dynamics/tool_modes.h"
+#include "tests/oracle/closed_forms/frequency_sweep.h"
 #include "tests/reference/check.h"
 #include "tests/reference/textbook/semi_discretization.h"
 #include "tests/reference/textbook/vibration.h"

@@ -5,6 +5,7 @@
 #include "core/physics/elastic/tool_deflection.h"
 #include "core/physics/geometry/kinematics.h"
 #include "tests/support/support.h"
+#include "tests/support/test_engagement.h"
 #include <math.h>
 #include <string.h>
 
@@ -67,8 +68,9 @@ static void fill_values(bite_test_block *to)
         segment->engaged[k] = 0.5 * (1.0 - cos(bite_engagement_span(arc)));
         segment->heavy_chip[k] = to->chip.most[k];
         segment->value[BITE_CHIP_LOAD][k] = feed;
-        segment->value[BITE_CHIP_LOAD_HEAVY][k] =
-            bite_chip_heavy(feed, to->block.flutes, BITE_ROW(&to->block, runout)[k]);
+        segment->value[BITE_CHIP_LOAD_HEAVY][k] = bite_chip_heavy(
+            feed, to->block.flutes,
+            bite_chip_step_share(to->block.flutes) * BITE_ROW(&to->block, runout)[k]);
         segment->value[BITE_CHIP_THICKNESS_MAX][k] = feed * bite_engagement_sine_most(arc);
         segment->value[BITE_CHIP_THICKNESS_MEAN][k] = feed * bite_engagement_sine_mean(arc);
     }

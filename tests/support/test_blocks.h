@@ -5,6 +5,7 @@
 
 #include "core/cut/block/chip_block.h"
 #include "core/cut/block/force_block.h"
+#include "core/physics/geometry/engagement.h"
 #include <coolbite/coolbite.h>
 
 /** A block with its chips, before the forces. */

@@ -4,8 +4,8 @@
 #define BITE_TESTS_SUPPORT_TEST_PHYSICS_H
 
 #include "core/physics/dynamics/mode_stability.h"
-#include "core/physics/force/square_end_mill.h"
 #include "core/uncertainty/sobol.h"
+#include "tests/oracle/closed_forms/square_end_mill.h"
 
 /** Sum of the forces over the teeth with the tip of tooth 0 at phi, rad. */
 bite_load bite_test_force_at(const bite_force *force, double phi);

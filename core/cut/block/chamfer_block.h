@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Chips, marks and forces of a block of chamfers (core/physics/force/chamfer_mill.h). */
+/* Chips, marks and forces of a block of chamfers (core/physics/force/chamfer_cone.h). */
 #ifndef BITE_CUT_BLOCK_CHAMFER_BLOCK_H
 #define BITE_CUT_BLOCK_CHAMFER_BLOCK_H
 

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Forces of a block of tools with a corner radius, up to a ball end
- * (core/physics/force/corner_radius_mill.h). */
+ * (core/physics/force/edge_strip.h). */
 #ifndef BITE_CUT_BLOCK_CORNER_BLOCK_H
 #define BITE_CUT_BLOCK_CORNER_BLOCK_H
 

@@ -81,7 +81,7 @@ BITE_IN_LANES static void fill_motion(const bite_block *restrict block,
                                       bite_block_segment *restrict segment)
 {
     double flutes = (double)block->flutes;
-    double step = block->flutes > 1 ? sin(M_PI / flutes) : 0.0;
+    double step = bite_chip_step_share(block->flutes);
     const double *restrict speed = BITE_ROW(block, spindle_speed);
     const double *restrict feed_rate = BITE_ROW(block, feed_rate);
     const double *restrict depth = BITE_ROW(block, depth);
@@ -107,9 +107,8 @@ BITE_IN_LANES static void fill_motion(const bite_block *restrict block,
         segment->value[BITE_SPINDLE_SPEED][k] = speed[k];
         segment->value[BITE_FEED_RATE][k] = feed_rate[k];
         segment->value[BITE_CHIP_LOAD][k] = feed;
-        segment->value[BITE_CHIP_LOAD_HEAVY][k] =
-            bite_smaller(flutes * feed, feed + step * runout[k]);
-        segment->value[BITE_CHIP_LOAD_LIGHT][k] = bite_larger(0.0, feed - step * runout[k]);
+        segment->value[BITE_CHIP_LOAD_HEAVY][k] = bite_chip_heavy(feed, flutes, step * runout[k]);
+        segment->value[BITE_CHIP_LOAD_LIGHT][k] = bite_chip_light(feed, step * runout[k]);
         segment->value[BITE_CHIP_THICKNESS_MAX][k] = feed * most;
         segment->value[BITE_CHIP_THICKNESS_MEAN][k] =
             feed * (chip->enter.cosine[k] - chip->leave.cosine[k]) / span;

@@ -46,8 +46,4 @@ bite_mode bite_mode_plain(double frequency, double stiffness, double damping);
 /** The directional coefficients xx, xy, yx, yy: integrals over the arc from `from` to `to`. */
 void bite_chatter_directions(bite_arc arc, double ratio, double *coefficients);
 
-/** The depth, m, above which the cut chatters at this spindle speed (1/s). INFINITY: it never does.
- */
-double bite_chatter_at(const bite_chatter_case *problem, double speed);
-
 #endif

@@ -1,12 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The tool as a stepped shaft on an elastic machine: its deflection, the error that it leaves on
- * the wall, and its stress. */
+/* The tool as a stepped shaft on an elastic machine: its deflection and its stress. */
 #ifndef BITE_PHYSICS_ELASTIC_TOOL_DEFLECTION_H
 #define BITE_PHYSICS_ELASTIC_TOOL_DEFLECTION_H
 
 #include "core/base/lane_math.h"
 #include "core/physics/elastic/stepped_shaft.h"
-#include "core/physics/force/square_end_mill.h"
 #include <stdbool.h>
 
 /** The tool and the machine behind it. All members are set, except those that say otherwise. */
@@ -133,37 +131,5 @@ BITE_FORMULA double bite_tool_stress(const bite_tool_body *tool, double side, do
     bite_tool_shaft_init(tool, tool->core_share, &shaft);
     return bite_shaft_stress(&shaft, bite_tool_load_on_shaft(tool), side, torque, tool->ductile);
 }
-
-/** An instant at which a height of the finished wall is cut. */
-typedef struct bite_wall_point {
-    double height; /* above the tip, m */
-    double sign; /* +1 on the wall at -y (climb), where a push to +y leaves stock; -1 on the wall at
-                    +y */
-    double met[BITE_EDGE_TERMS];
-} bite_wall_point;
-
-#define BITE_WALL_POINTS 96
-
-/** The instants at which the walls are finished, from foot to top. A slot has two walls. */
-typedef struct bite_wall {
-    int count; /* above BITE_WALL_POINTS: the wall has this many points, which are computed again
-                  each time */
-    bite_wall_point points[BITE_WALL_POINTS];
-} bite_wall;
-
-void bite_wall_init(bite_wall *wall, const bite_edge_integrals *edges, bite_arc arc);
-
-/** Deflection of each finished wall, m; > 0: stock left on the part. NaN: no such wall. */
-typedef struct bite_wall_errors {
-    double climb;        /* the wall at -y */
-    double conventional; /* the wall at +y */
-} bite_wall_errors;
-
-/** Largest magnitude over each wall's heights, each finished at its own instant phi_tip = phi_wall
- * + height tan(beta)/R. wall: of the same edges and arc. */
-bite_wall_errors bite_tool_deflection_wall_errors(const bite_tool_deflection *deflection,
-                                                  const bite_pressure *pressure,
-                                                  const bite_edge_integrals *edges, bite_arc arc,
-                                                  const bite_wall *wall);
 
 #endif

@@ -1,6 +1,20 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Geometry of the cone that cuts a chamfer: its arc of contact at a height, and the inverse. The
- * symbols are those of core/physics/force/chamfer_mill.h. */
+/*
+ * The cone that cuts a chamfer along an edge: its arc of contact at a height, and the inverse.
+ *
+ * At the height z above the chamfer's lower end the cone's radius is r = r_b + z tan(taper), r_b =
+ * tip/2 + below tan(taper), and the stock reaches z tan(taper) into it: cos(phi_s) = r_b/r. The
+ * entering angle kappa of the edge is 90 degrees less the taper: over db = dz/cos(taper) it cuts a
+ * chip of h cos(taper), dFt = (K h + Ke/cos(taper)) dz as on a tool with a corner radius
+ * (core/physics/force/edge_strip.h), and the force normal to the edge splits into a radial part,
+ * times cos(taper), and one that presses the part down, times sin(taper). Geometry; the section is
+ * depth^2 tan(taper)/2.
+ *
+ * In an inside corner whose wall has the radius R at the chamfer's lower end the tool's axis moves
+ * on a circle of radius R - r_b, and with w = z tan(taper) a slice is in contact over
+ * sin^2(phi_s/2) = w (2 R + w)/(4 (R - r_b) r): more than along a straight edge, where R is
+ * infinite. If R <= r_b the tool stops in the corner.
+ */
 #ifndef BITE_PHYSICS_FORCE_CHAMFER_CONE_H
 #define BITE_PHYSICS_FORCE_CHAMFER_CONE_H
 
@@ -49,14 +63,6 @@ BITE_FORMULA bite_cone bite_chamfer_cone_in_corner(const bite_chamfer_shape *sha
     cone.inside = inside_radius - shape->depth * cone.slope;
     return cone;
 }
-
-/** The cone along a straight edge or in an inside corner, depending on the arc of contact at the
- * upper end. */
-bite_cone bite_chamfer_cone_in(const bite_chamfer_shape *shape, bite_arc arc);
-
-/** Removed section across the feed, m2; in a corner, the volume removed per m of path of the tool's
- * axis. */
-double bite_chamfer_section(const bite_cone *cone);
 
 /** Height of the centroid of the removed section above the tip, m: two thirds up the triangle. */
 BITE_FORMULA double bite_chamfer_load(const bite_chamfer_shape *shape)
@@ -124,11 +130,5 @@ BITE_FORMULA double bite_cone_change_height(const bite_cone *cone)
     double stopped = bite_cone_height_straight(cone, half_sine);
     return cone->inside > cone->small ? moving : stopped;
 }
-
-/** The inverse: the height, m, above which a tooth at the angle `away` (rad) from the wall is in
- * contact. *growth: its derivative, m/rad. */
-double bite_cone_height_growth(const bite_cone *cone, double away, double *growth);
-/** The same without the derivative. */
-double bite_cone_height(const bite_cone *cone, double away);
 
 #endif

@@ -11,6 +11,12 @@
  * between two fractions of it, and forces change continuously as an edge enters or leaves. The
  * error is proportional to the square of the width of the strips, and 0 for a cone without helix.
  * Derived here.
+ *
+ * On a corner radius rc, at the entering angle kappa (0 at the tip, pi/2 on the cylinder), the edge
+ * has the radius r = R - rc + rc sin(kappa) and cuts a chip of h sin(kappa) over db =
+ * dz/sin(kappa): dFt = (K h + Ke/sin kappa) dz. The force normal to the edge splits into a radial
+ * part, times sin(kappa), and one that lifts the tool and presses on the part, times cos(kappa)
+ * (Lee and Altintas 1996; memory, re-derived).
  */
 #ifndef BITE_PHYSICS_FORCE_EDGE_STRIP_H
 #define BITE_PHYSICS_FORCE_EDGE_STRIP_H

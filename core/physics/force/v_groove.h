@@ -9,7 +9,7 @@
  * inclined edge: the force normal to the edge has a radial component, times cos(taper), and one
  * that presses the part down, times sin(taper). For a uniform load along the depth the lever of the
  * torque is that of the diameter at half of the depth, and the section is that diameter times the
- * depth. Geometry; derived as in core/physics/force/chamfer_mill.h, where the edge is in contact
+ * depth. Geometry; derived as in core/physics/force/chamfer_cone.h, where the edge is in contact
  * over less than half a turn. Not modelled: the lag of a helix, which differs with the height; the
  * flat at the tip, whose end edge scrapes.
  */
@@ -106,9 +106,5 @@ BITE_FORMULA bite_groove_stress bite_groove_stress_at(const bite_groove *groove,
     bite_groove_stress stress = {32.0 * moment / cube, 16.0 * torque * turned / (whole * cube)};
     return stress;
 }
-
-/** Largest stress in the cone, Pa; ductile: von Mises, otherwise principal stress. */
-double bite_groove_tip_stress(const bite_groove *groove, double diameter, double core_share,
-                              double side, double torque, int ductile);
 
 #endif

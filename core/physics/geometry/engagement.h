@@ -60,20 +60,4 @@ BITE_FORMULA double bite_engagement_sine_most_of(double enter, double leave, dou
     return ((enter <= 0.5 * M_PI) & (leave >= 0.5 * M_PI)) ? 1.0 : end;
 }
 
-/** The arc of a straight pass with this span, rad. */
-bite_arc bite_engagement_arc(double span, bite_side side);
-
-/** The arc of a straight pass. */
-bite_arc bite_engagement_straight(double diameter, double width, bite_side side);
-
-/** The arc in an inside corner. */
-bite_arc bite_engagement_corner(double diameter, double width, bite_side side,
-                                double inside_radius);
-
-double bite_engagement_span(bite_arc arc);
-
-/** Largest of sin(phi) over the arc, and its mean: chip thickness / feed per tooth. */
-double bite_engagement_sine_most(bite_arc arc);
-double bite_engagement_sine_mean(bite_arc arc);
-
 #endif

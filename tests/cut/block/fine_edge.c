@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Peaks of an edge in many thin slices. */
 #include "tests/cut/block/fine_edge.h"
+#include "tests/oracle/closed_forms/chip_pieces.h"
 #include <math.h>
 #include <string.h>
 

@@ -5,8 +5,8 @@
 #define BITE_TESTS_CUT_BLOCK_FINE_EDGE_H
 
 #include "core/physics/force/cutting_pressure.h"
-#include "core/physics/force/square_end_mill.h"
 #include "core/physics/geometry/chip_thickness.h"
+#include "tests/oracle/closed_forms/square_end_mill.h"
 
 /** A thin slice. */
 typedef struct fine_slice {

@@ -4,11 +4,15 @@
 #include "core/cut/block/chamfer_block.h"
 #include "core/cut/defaults.h"
 #include "core/cut/physics_inputs.h"
-#include "core/physics/force/chamfer_mill.h"
 #include "tests/cut/block/fine_edge.h"
+#include "tests/oracle/closed_forms/chamfer_mill.h"
+#include "tests/oracle/closed_forms/chip_pieces.h"
+#include "tests/oracle/closed_forms/cone_heights.h"
+#include "tests/oracle/closed_forms/cut_tools.h"
 #include "tests/support/support.h"
 #include "tests/support/test_blocks.h"
 #include "tests/support/test_cuts.h"
+#include "tests/support/test_engagement.h"
 #include <math.h>
 #include <string.h>
 

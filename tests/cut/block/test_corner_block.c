@@ -4,11 +4,13 @@
 #include "core/cut/block/corner_block.h"
 #include "core/cut/defaults.h"
 #include "core/cut/physics_inputs.h"
-#include "core/physics/force/corner_radius_mill.h"
 #include "tests/cut/block/fine_edge.h"
+#include "tests/oracle/closed_forms/corner_radius_mill.h"
+#include "tests/oracle/closed_forms/cut_tools.h"
 #include "tests/support/support.h"
 #include "tests/support/test_blocks.h"
 #include "tests/support/test_cuts.h"
+#include "tests/support/test_engagement.h"
 #include <math.h>
 #include <string.h>
 

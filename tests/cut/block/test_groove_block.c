@@ -5,6 +5,7 @@
 #include "core/cut/defaults.h"
 #include "core/cut/physics_inputs.h"
 #include "core/physics/force/v_groove.h"
+#include "tests/oracle/closed_forms/groove_tip.h"
 #include "tests/support/support.h"
 #include "tests/support/test_blocks.h"
 #include "tests/support/test_cuts.h"

@@ -8,6 +8,7 @@
 #include "core/physics/heat/cutting_heat.h"
 #include "core/physics/heat/heat_recirculation.h"
 #include "core/physics/heat/wall_heat.h"
+#include "tests/oracle/closed_forms/cut_tools.h"
 #include "tests/support/support.h"
 #include "tests/support/test_cuts.h"
 #include <math.h>

@@ -10,6 +10,7 @@
 #include "core/physics/dynamics/equal_axes_lobes.h"
 #include "core/physics/dynamics/tool_modes.h"
 #include "core/physics/elastic/shaft_fin.h"
+#include "tests/oracle/closed_forms/frequency_sweep.h"
 #include "tests/support/support.h"
 #include "tests/support/test_cuts.h"
 #include "tests/support/test_segment.h"

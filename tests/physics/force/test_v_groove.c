@@ -2,6 +2,7 @@
 /* A groove engraved with a cone: against sums over its slices. */
 #include "core/physics/elastic/stepped_shaft.h"
 #include "core/physics/force/v_groove.h"
+#include "tests/oracle/closed_forms/groove_tip.h"
 #include "tests/support/support.h"
 #include "tests/support/test_cuts.h"
 #include <math.h>

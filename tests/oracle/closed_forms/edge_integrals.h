@@ -10,10 +10,10 @@
  * difference of antiderivatives between clipped limits: no slices, and no noise from slicing
  * (Budak, Altintas and Armarego 1996; memory, re-derived).
  */
-#ifndef BITE_PHYSICS_FORCE_EDGE_INTEGRALS_H
-#define BITE_PHYSICS_FORCE_EDGE_INTEGRALS_H
+#ifndef BITE_TESTS_ORACLE_EDGE_INTEGRALS_H
+#define BITE_TESTS_ORACLE_EDGE_INTEGRALS_H
 
-#include "core/physics/geometry/chip_thickness.h"
+#include "tests/oracle/closed_forms/chip_pieces.h"
 #include <stdint.h>
 
 /** The integrals along the edges: of h dz (m2) and of dz (m), each alone and multiplied by the sine

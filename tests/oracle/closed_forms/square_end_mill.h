@@ -5,11 +5,11 @@
  * dFt = (K h + Ke) dz and so on; Fx = -Ft cos - Fr sin, Fy = Ft sin - Fr cos, on the tool, phi from
  * +y (Budak, Altintas and Armarego 1996; memory, re-derived).
  */
-#ifndef BITE_PHYSICS_FORCE_SQUARE_END_MILL_H
-#define BITE_PHYSICS_FORCE_SQUARE_END_MILL_H
+#ifndef BITE_TESTS_ORACLE_SQUARE_END_MILL_H
+#define BITE_TESTS_ORACLE_SQUARE_END_MILL_H
 
 #include "core/physics/force/cutting_pressure.h"
-#include "core/physics/force/edge_integrals.h"
+#include "tests/oracle/closed_forms/edge_integrals.h"
 
 /** Sum of the forces on all teeth at one instant, N. */
 typedef struct bite_load {

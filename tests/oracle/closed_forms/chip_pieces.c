@@ -1,19 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The chip of each tooth as pieces over the arc, from the runout envelope. */
-#include "core/physics/geometry/chip_thickness.h"
+#include "tests/oracle/closed_forms/chip_pieces.h"
 #include <math.h>
-
-double bite_chip_heavy(double tooth_feed, int flutes, double runout)
-{
-    double step = flutes > 1 ? runout * sin(M_PI / flutes) : 0.0;
-    return fmin(flutes * tooth_feed, tooth_feed + step);
-}
-
-double bite_chip_light(double tooth_feed, int flutes, double runout)
-{
-    double step = flutes > 1 ? runout * sin(M_PI / flutes) : 0.0;
-    return fmax(0.0, tooth_feed - step);
-}
 
 /* The arc with the sines and cosines of its ends. */
 typedef struct edge_sweep {

