@@ -286,8 +286,8 @@ static double share_of(const bite_job *job)
     return fmax(0.25, 1.0 / sqrt((double)job->pass_count));
 }
 
-static bite_status make_request(const bite_job *job, size_t index, bite_request **request,
-                                bite_error *error)
+bite_status bite_plan_request(const bite_job *job, size_t index, bite_request **request,
+                              bite_error *error)
 {
     const bite_planned_pass *pass = &job->passes[index];
     const bite_section *section = job->file_data.passes[index];
@@ -328,13 +328,7 @@ static bite_status choose(const bite_job *job, const bite_request *request, bite
                           bite_error *error)
 {
     bite_choice *choice = NULL;
-    bite_choice_options options;
-    memset(&options, 0, sizeof options);
-    options.struct_size = (uint32_t)sizeof options;
-    options.goal = bite_job_file_word(job->file_data.job, "goal", BITE_GOAL_USUAL);
-    options.units = (uint32_t)job->units;
-    options.draws = job->draws;
-    options.confidence = job->confidence;
+    bite_choice_options options = bite_plan_choice_options(job);
     bite_status status = bite_choice_new(request, &options, &choice, error);
     if (status == BITE_OK) {
         pass->chosen = 1;
@@ -389,8 +383,8 @@ static void make_one_request(void *work, size_t index, size_t worker)
     pass_planning *planning = work;
     bite_error clean = BITE_ERROR_INIT;
     planning->errors[index] = clean;
-    planning->status[index] =
-        make_request(planning->job, index, &planning->requests[index], &planning->errors[index]);
+    planning->status[index] = bite_plan_request(planning->job, index, &planning->requests[index],
+                                                &planning->errors[index]);
 }
 
 static void find_equal_requests(pass_planning *planning)

@@ -74,16 +74,16 @@ typedef struct bite_planned_tool {
 typedef struct bite_planned_pass {
     const char *name; /* that of its section */
     const char *title;
-    uint32_t work;             /* a bite_work */
-    uint32_t setup;            /* 1 or 2 */
-    uint32_t count;            /* of such features on each part */
-    uint32_t passes;           /* over the feature's depth */
-    uint32_t tool;             /* index into tools */
-    uint32_t chosen;           /* 1: spindle and feed were chosen; 0: as the job file states them */
-    double depth;              /* of the whole feature */
-    double width;              /* NaN: a full slot */
-    double lap;                /* m, the path of one lap of one feature */
-    double corners;            /* of a lap */
+    uint32_t work;       /* a bite_work */
+    uint32_t setup;      /* 1 or 2 */
+    uint32_t count;      /* of such features on each part */
+    uint32_t passes;     /* over the feature's depth */
+    uint32_t tool;       /* index into tools */
+    uint32_t chosen;     /* 1: spindle and feed were chosen; 0: as the job file states them */
+    double depth;        /* of the whole feature */
+    double width;        /* NaN: a full slot */
+    double lap;          /* m, the path of one lap of one feature */
+    double corners;      /* of a lap */
     bite_answer *answer; /* one of those below, or of an equal pass */
     bite_answer *made[BITE_ANSWERS_MADE];
     size_t made_count;
@@ -196,6 +196,10 @@ struct bite_job {
     double confidence;
     size_t draws;
     size_t threads;
+
+    /* the request of a pass with its tool (pass_plan.h); the selection of tools needs it too */
+    bite_status (*request_of)(const bite_job *job, size_t index, bite_request **request,
+                              bite_error *error);
 
     /* the part */
     double length;

@@ -151,6 +151,7 @@ bite_status bite_job_parse(const bite_library *library, const char *path, const 
     fresh->arena = arena;
     fresh->library = library;
     fresh->verdict = BITE_CLEAR;
+    fresh->request_of = bite_plan_request;
     status =
         bite_job_file_open(library, path, bytes, size, pass_on, &faults, &fresh->file_data, error);
     if (status == BITE_OK) {

@@ -9,6 +9,7 @@
 #include "core/job/remarks.h"
 #include "core/library/collection.h"
 #include "core/library/listing.h"
+#include "core/search/tool_choice.h"
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
@@ -94,7 +95,8 @@ static int fill_available(bite_job *job, bite_tool_list *to)
 int bite_plan_tool_lists(bite_job *job, bite_tool_lists *lists)
 {
     memset(lists, 0, sizeof *lists);
-    return fill_available(job, &lists->available) &&
+    lists->picked = bite_arena_alloc(job->arena, job->pass_count + 1, sizeof *lists->picked);
+    return lists->picked != NULL && fill_available(job, &lists->available) &&
            (!lists->available.listed || fill_table(job, &lists->table));
 }
 
@@ -205,6 +207,83 @@ static const bite_tool_candidate *pick(const bite_tool_list *from, const tool_re
     return best != NULL ? best : least;
 }
 
+/* ---- the tool that a choice takes ---- */
+
+bite_choice_options bite_plan_choice_options(const bite_job *job)
+{
+    bite_choice_options options;
+    memset(&options, 0, sizeof options);
+    options.struct_size = (uint32_t)sizeof options;
+    options.goal = bite_job_file_word(job->file_data.job, "goal", BITE_GOAL_USUAL);
+    options.units = (uint32_t)job->units;
+    options.draws = job->draws;
+    options.confidence = job->confidence;
+    return options;
+}
+
+/* Cuts whose request does not depend on the tool: a width that the job does not state is a share of
+ * the diameter, so that there the largest tool is the fastest. */
+static int is_picked_by_choice(uint32_t work)
+{
+    return work == BITE_WORK_SLOT || work == BITE_WORK_POCKET || work == BITE_WORK_BORE ||
+           work == BITE_WORK_CONTOUR || work == BITE_WORK_FREE;
+}
+
+/* The request of a pass with some tool, or NULL if it has a fault, which is reported later. */
+static bite_request *request_with(bite_job *job, bite_planned_pass *pass, const char *tool)
+{
+    bite_request *request = NULL;
+    pass->tool = (uint32_t)job->tool_count; /* not yet in the list */
+    job->tools[job->tool_count].name = tool;
+    bite_status status = job->request_of(job, (size_t)(pass - job->passes), &request, NULL);
+    job->out_of_memory |= status == BITE_NO_MEMORY;
+    if (status != BITE_OK) {
+        bite_request_free(request);
+        return NULL;
+    }
+    return request;
+}
+
+/* Of the tools that fit, the one that a choice takes. largest: of them, if there is no choice. */
+static const bite_tool_candidate *pick_by_choice(bite_job *job, bite_tool_lists *lists,
+                                                 const tool_requirement *required,
+                                                 const bite_tool_candidate *largest,
+                                                 bite_planned_pass *pass)
+{
+    const bite_tool_list *from = &lists->available;
+    const char **names = bite_arena_alloc(job->arena, from->count, sizeof *names);
+    const bite_tool_candidate **tools = bite_arena_alloc(job->arena, from->count, sizeof *tools);
+    bite_choice_options options = bite_plan_choice_options(job);
+    bite_request *request = request_with(job, pass, largest->name);
+    if (names == NULL || tools == NULL || request == NULL) {
+        job->out_of_memory |= names == NULL || tools == NULL;
+        bite_request_free(request);
+        return largest;
+    }
+    for (size_t i = 0; i < lists->picked_count; i++) {
+        if (memcmp(&lists->picked[i].request, request, sizeof *request) == 0) {
+            bite_request_free(request);
+            return lists->picked[i].tool;
+        }
+    }
+    for (size_t i = 0; i < from->count; i++) {
+        if (!from->tools[i].cone && fits(&from->tools[i], required)) {
+            names[options.tool_count] = from->tools[i].name;
+            tools[options.tool_count++] = &from->tools[i];
+        }
+    }
+    size_t at = 0;
+    options.tools = names;
+    bite_tool_picked *picked = &lists->picked[lists->picked_count++];
+    picked->request = *request;
+    request->threads = job->threads;
+    bite_status status = bite_tool_pick(request, &options, &at, NULL);
+    job->out_of_memory |= status == BITE_NO_MEMORY;
+    picked->tool = status == BITE_OK ? tools[at] : largest;
+    bite_request_free(request);
+    return picked->tool;
+}
+
 static double diameter_of(bite_job *job, const char *name)
 {
     bite_tool_candidate tool = {{0}, 0.0, 0.0, 0.0, 0};
@@ -264,7 +343,7 @@ static const char *better_than(bite_job *job, const bite_tool_list *table,
 
 /* Why a tool was selected. */
 static const char *reason_of(bite_job *job, const bite_tool_list *available,
-                             const tool_requirement *required, size_t fitting)
+                             const tool_requirement *required, size_t fitting, int by_choice)
 {
     char depth[40];
     (void)bite_plan_quantity(job, required->reach, BITE_KIND_LENGTH, depth, sizeof depth);
@@ -276,11 +355,12 @@ static const char *reason_of(bite_job *job, const bite_tool_list *available,
         return bite_plan_text(job, "the only one that fits and reaches %s%s%s", depth,
                               required->by[0] == 0 ? "" : "; diameter limited by ", required->by);
     }
-    return bite_plan_text(job, "largest of %zu that fit and reach %s%s%s", fitting, depth,
+    return bite_plan_text(job, "%s of %zu that fit and reach %s%s%s",
+                          by_choice ? "fastest" : "largest", fitting, depth,
                           required->by[0] == 0 ? "" : "; diameter limited by ", required->by);
 }
 
-static void select_tool(bite_job *job, const bite_tool_lists *lists, const bite_section *section,
+static void select_tool(bite_job *job, bite_tool_lists *lists, const bite_section *section,
                         bite_planned_pass *pass)
 {
     const bite_tool_list *available = &lists->available;
@@ -295,6 +375,9 @@ static void select_tool(bite_job *job, const bite_tool_lists *lists, const bite_
         fitting = 1; /* a narrow slot is preferred, not required */
         required.by = "the tools available: a narrower one would waste less sheet";
     }
+    int by_choice = fitting > 1 && is_picked_by_choice(pass->work);
+    const bite_tool_candidate *largest = tool;
+    tool = by_choice ? pick_by_choice(job, lists, &required, largest, pass) : largest;
     pass->tool = tool_index(job, tool->name, pass->work);
     bite_planned_tool *planned = &job->tools[pass->tool];
     if (fitting == 0) {
@@ -306,12 +389,14 @@ static void select_tool(bite_job *job, const bite_tool_lists *lists, const bite_
             values, 3);
     }
     if (planned->why[0] == 0) {
-        planned->why = reason_of(job, available, &required, fitting);
-        planned->better = available->listed ? better_than(job, &lists->table, &required, tool) : "";
+        planned->why = reason_of(job, available, &required, fitting, by_choice);
+        planned->better = available->listed && tool == largest
+                              ? better_than(job, &lists->table, &required, tool)
+                              : "";
     }
 }
 
-void bite_plan_tool(bite_job *job, const bite_tool_lists *lists, const bite_section *section,
+void bite_plan_tool(bite_job *job, bite_tool_lists *lists, const bite_section *section,
                     bite_planned_pass *pass)
 {
     const char *given = bite_job_file_text(section, "tool");

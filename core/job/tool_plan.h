@@ -21,18 +21,30 @@ typedef struct bite_tool_list {
     int listed; /* 1: the job lists them; 0: all of the table */
 } bite_tool_list;
 
+/** A tool that was picked, to be picked again for an equal pass. */
+typedef struct bite_tool_picked {
+    bite_request request;
+    const bite_tool_candidate *tool;
+} bite_tool_picked;
+
 /** The tools that a job may use. */
 typedef struct bite_tool_lists {
     bite_tool_list available;
-    bite_tool_list table; /* all of the table, if the job lists its own */
+    bite_tool_list table;     /* all of the table, if the job lists its own */
+    bite_tool_picked *picked; /* in the job's arena */
+    size_t picked_count;
 } bite_tool_lists;
+
+/** What is chosen for the passes of a job. */
+bite_choice_options bite_plan_choice_options(const bite_job *job);
 
 /** Fills the lists. 0: no memory. */
 int bite_plan_tool_lists(bite_job *job, bite_tool_lists *lists);
 
-/** Sets pass->tool: the tool that its section names, or the stiffest that fits. The tool is added
- * to job->tools unless it is there. */
-void bite_plan_tool(bite_job *job, const bite_tool_lists *lists, const bite_section *section,
+/** Sets pass->tool: the tool that its section names; or of those that fit the one that a choice
+ * takes; for a side cut, whose width follows the tool, and for a chamfer the largest. The tool is
+ * added to job->tools unless it is there. */
+void bite_plan_tool(bite_job *job, bite_tool_lists *lists, const bite_section *section,
                     bite_planned_pass *pass);
 
 /** The inside corner that a pass leaves, m: its own, or the part's if it cuts inside; NaN: any

@@ -5,13 +5,6 @@
 #include <math.h>
 #include <stdint.h>
 
-double bite_round_depth(double depth, uint32_t units)
-{
-    double step = units == BITE_INCH ? 25.4e-3 * 2e-4 : 5e-6;
-    step = depth > 10.0 * step ? step : 0.1 * step;
-    return step * ceil(depth / step - 1e-6);
-}
-
 static double step_of(double number)
 {
     static const double steps[] = {1.0, 2.0, 5.0};

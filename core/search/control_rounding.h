@@ -10,9 +10,6 @@
 /** The best point that can be entered, among those around a point. */
 bite_point bite_round_point(const bite_wish *wish, const bite_point *point);
 
-/** Rounds a depth up, so that the last pass is the thinner one. */
-double bite_round_depth(double depth, uint32_t units);
-
 /** Sets an input to a number (SI) rounded to ten digits of that unit of its kind. */
 bite_status bite_request_set_rounded(bite_request *request, const char *input, double si,
                                      const char *unit, bite_error *error);

@@ -6,7 +6,6 @@
 #include "core/names/registry.h"
 #include "core/request/input_spread.h"
 #include "core/request/resolve.h"
-#include "core/search/control_rounding.h"
 #include <math.h>
 #include <string.h>
 
@@ -228,13 +227,21 @@ int bite_pass_count_allows(const bite_pass_count *count, uint32_t number)
                                                              count->whole / number > count->least);
 }
 
+/* Rounds a depth up to what is entered. */
+static double round_depth(double depth, uint32_t units)
+{
+    double step = units == BITE_INCH ? 25.4e-3 * 2e-4 : 5e-6;
+    step = depth > 10.0 * step ? step : 0.1 * step;
+    return step * ceil(depth / step - 1e-6);
+}
+
 bite_setting bite_problem_setting(const bite_search_problem *problem, uint32_t axial,
                                   uint32_t radial, double spindle, double feed)
 {
     bite_setting setting = {spindle, feed, problem->checked.full.depth, (double)NAN};
     if (!isnan(problem->down.whole)) {
         double depth = problem->down.whole / axial;
-        double rounded = bite_round_depth(depth, problem->units);
+        double rounded = round_depth(depth, problem->units);
         double reach = fmin(problem->full.flute_length, problem->full.stickout);
         setting.depth = rounded <= reach || depth > reach ? rounded : depth;
     }

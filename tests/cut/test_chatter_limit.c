@@ -6,7 +6,7 @@
 #include "core/physics/dynamics/stability_lobes.h"
 #include "core/physics/dynamics/tool_modes.h"
 #include "tests/reference/textbook/semi_discretization.h"
-#include "tests/oracle/closed_forms/frequency_sweep.h"
+#include "tests/reference/textbook/frequency_sweep.h"
 #include "tests/reference/textbook/vibration.h"
 #include "tests/support/limit_cuts.h"
 #include "tests/support/support.h"
@@ -116,8 +116,8 @@ START_TEST(two_half_modes_equal_one)
             halves.x.modes[k] = halves.y.modes[k] = bite_mode_plain(900.0, 6e6, 0.03);
         }
         double speed = bite_test_between(&seed, 50.0, 300.0);
-        double depth = bite_chatter_at(&whole_mode, speed);
-        bite_assert_near(bite_chatter_at(&halves, speed), depth, 1e-6);
+        double depth = textbook_chatter_at(&whole_mode, speed);
+        bite_assert_near(textbook_chatter_at(&halves, speed), depth, 1e-6);
         /* if two pairs of eigenvalues alternate, the iteration ends before they separate: six
          * digits */
         static double numbers[BITE_SEMIDISCRETE_SIZE(4, 40)];
@@ -175,7 +175,7 @@ START_TEST(every_speed_matches_the_search)
         bite_mode_roots(problem.arc, problem.ratio, roots);
         excitation.speed = 1000.0 / (problem.teeth * bite_test_between(&seed, 0.7, 8.0));
         double closed = bite_mode_depth(roots, &mode, &excitation);
-        double searched = bite_chatter_at(&problem, excitation.speed);
+        double searched = textbook_chatter_at(&problem, excitation.speed);
         /* the search ends at 2.5 times the frequency of the mode, far from which lobes are deep */
         ck_assert_msg(closed <= searched * (1.0 + 2e-3), "cut %d: %g, by search %g", i, closed,
                       searched);

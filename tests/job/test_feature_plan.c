@@ -1,7 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The passes and tools of a job: stated, omitted, extreme; their order. */
+#include "core/job/pass_plan.h"
+#include "core/job/tool_plan.h"
+#include "core/search/choice.h"
 #include "tests/job/job_fixture.h"
 #include <math.h>
+#include <stdio.h>
 #include <string.h>
 
 START_TEST(omitted_values_are_chosen)
@@ -182,6 +186,49 @@ START_TEST(checks_without_a_size_have_no_tolerance)
 }
 END_TEST
 
+/* For the same cut a job and a choice among all tools take the same one. */
+START_TEST(job_and_choice_take_the_same_tool)
+{
+    static const char *const any[] = {"any"};
+    bite_job *job =
+        plan(HEAD "[part]\nmaterial = 6061\nlength = 40 mm\nwidth = 30 mm\nthickness = 6 mm\n"
+                  "[machine]\nname = bench-24k\n[pass.a]\nwork = slot\ndepth = 3 mm\n");
+    bite_request *request = NULL;
+    bite_choice *choice = NULL;
+    bite_choice_options options = bite_plan_choice_options(job);
+    options.tools = any;
+    options.tool_count = 1;
+    ck_assert_int_eq(bite_plan_request(job, 0, &request, NULL), BITE_OK);
+    ck_assert_int_eq(bite_choice_new(request, &options, &choice, NULL), BITE_OK);
+    ck_assert_str_eq(choice->best.tool, job->tools[job->passes[0].tool].name);
+    ck_assert_ptr_nonnull(strstr(job->tools[job->passes[0].tool].why, "fastest of"));
+    bite_choice_free(choice);
+    bite_request_free(request);
+    bite_job_free(job);
+}
+END_TEST
+
+/* Equal passes are planned once, and a job of 25 passes is planned like one of 24. */
+START_TEST(many_equal_passes_are_planned_like_one)
+{
+    char text[4000] = HEAD ACRYLIC;
+    for (int i = 0; i < 25; i++) {
+        size_t used = strlen(text);
+        (void)snprintf(text + used, sizeof text - used,
+                       "[pass.p%d]\nwork = slot\ntool = 2mm\ndepth = 1 mm\n", i);
+    }
+    bite_job *job = plan(text);
+    for (size_t i = 0; i + 1 < job->pass_count; i++) { /* the last one is judged with the sheet */
+        ck_assert_ptr_eq(job->passes[i].answer, job->passes[0].answer);
+        ck_assert_uint_eq(job->passes[i].chosen, 1);
+    }
+    ck_assert_uint_eq(job->passes[0].answer->result.draws, job->passes[24].answer->result.draws);
+    bite_assert_near(job->passes[24].answer->full.feed_rate, job->passes[0].answer->full.feed_rate,
+                     1e-12);
+    bite_job_free(job);
+}
+END_TEST
+
 int main(void)
 {
     Suite *suite = suite_create("feature plan");
@@ -191,6 +238,8 @@ int main(void)
     tcase_add_test(tests, stated_values_are_kept);
     tcase_add_test(tests, extreme_parts_can_be_planned);
     tcase_add_test(tests, pass_order_follows_practice_and_after);
+    tcase_add_test(tests, job_and_choice_take_the_same_tool);
+    tcase_add_test(tests, many_equal_passes_are_planned_like_one);
     tcase_add_test(tests, one_name_can_be_three_tools);
     tcase_add_test(tests, chamfers_get_chamfer_mills);
     tcase_add_test(tests, drill_points_go_deeper_than_their_holes);

@@ -141,7 +141,7 @@ START_TEST(two_hundred_passes_keep_their_order)
         ck_assert_uint_lt(place_of(job, first), place_of(job, then));
     }
     for (size_t i = 0; i < job->pass_count; i++) {
-        ck_assert_uint_eq(job->passes[i].answer->result.draws, 256);
+        ck_assert_uint_eq(job->passes[i].answer->result.draws, 4096);
         ck_assert_uint_ge(job->passes[i].answer->result.verdict, BITE_CLEAR);
     }
     check_plan(job);

@@ -5,11 +5,10 @@
 #include "core/physics/dynamics/tool_modes.h"
 #include "core/physics/elastic/shaft_fin.h"
 #include "core/physics/elastic/stepped_shaft.h"
-#include "core/physics/geometry/chip_thickness.h"
 #include "core/physics/geometry/kinematics.h"
 #include "core/uncertainty/sobol.h"
 #include "core/units/unit_table.h"
-#include "tests/oracle/closed_forms/chip_pieces.h"
+#include "tests/support/test_mill.h"
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
@@ -56,13 +55,16 @@ static void shafts(void)
 static void chips(void)
 {
     for (int i = 0; i < 12; i++) {
-        bite_chip chip;
-        bite_arc arc = {0.1 * i, 0.1 * i + 1.5, 0.0};
-        int flutes = 1 + i % 4;
-        double feed = 5e-6 * (1 + i);
-        bite_chip_init(&chip, arc, feed, flutes, 8e-6);
-        printf("chip\t%.17g\t%.17g\t%d\t%.17g\t%.17g\n", arc.enter, arc.leave, flutes, feed,
-               chip.area);
+        bite_block_chip chip;
+        bite_test_mill mill = {
+            .feed = 5e-6 * (1 + i),
+            .runout = 8e-6,
+            .flutes = 1 + i % 4,
+            .arc = {0.1 * i, 0.1 * i + 1.5, 0.0},
+        };
+        bite_test_mill_chips(&mill, &chip);
+        printf("chip\t%.17g\t%.17g\t%d\t%.17g\t%.17g\n", mill.arc.enter, mill.arc.leave,
+               mill.flutes, mill.feed, chip.area[0]);
     }
 }
 

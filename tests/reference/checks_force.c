@@ -5,28 +5,35 @@
 #include "tests/oracle/closed_forms/chip_pieces.h"
 #include "tests/oracle/closed_forms/square_end_mill.h"
 #include "tests/reference/check.h"
+#include "tests/support/test_mill.h"
 #include "tests/support/test_physics.h"
 #include <math.h>
 
 #define IN(name) bite_in(given, name)
 
-static void form(const bite_given *given, bite_force *force)
+static bite_test_mill mill_of(const bite_given *given)
 {
-    bite_pressure pressure = {IN("Kt"), IN("Kr"), IN("Ka"), IN("Et"), IN("Er"), IN("Ea"), 0.0};
-    bite_arc arc = {IN("enter"), IN("leave"), 0.0};
-    bite_chip chip;
-    bite_chip_init(&chip, arc, IN("fz"), (int)IN("z"), 0.0);
-    bite_force_init(force, &chip, &pressure, &pressure, IN("ap"), IN("D"), IN("helix"));
+    bite_test_mill mill = {
+        .diameter = IN("D"),
+        .depth = IN("ap"),
+        .helix = IN("helix"),
+        .feed = IN("fz"),
+        .flutes = (int)IN("z"),
+        .arc = {IN("enter"), IN("leave"), 0.0},
+        .pressure = {IN("Kt"), IN("Kr"), IN("Ka"), IN("Et"), IN("Er"), IN("Ea"), 0.0},
+    };
+    return mill;
 }
 
 static int force_mean(const bite_given *given, double *out)
 {
-    bite_force force;
-    form(given, &force);
-    out[0] = force.mean.x;
-    out[1] = force.mean.y;
-    out[2] = force.mean.lift;
-    out[3] = force.mean.tangential;
+    bite_block_force force;
+    bite_test_mill mill = mill_of(given);
+    bite_test_mill_forces(&mill, &force);
+    out[0] = force.mean_x[0];
+    out[1] = force.mean_y[0];
+    out[2] = force.mean_lift[0];
+    out[3] = force.mean_tangential[0];
     return 4;
 }
 
@@ -37,11 +44,11 @@ static int force_mean_xyz(const bite_given *given, double *out)
 
 static int force_peaks(const bite_given *given, double *out)
 {
-    bite_force force;
-    form(given, &force);
-    bite_force_peaks peaks = force.peaks;
-    out[0] = peaks.side;
-    out[1] = peaks.tangential;
+    bite_block_force force;
+    bite_test_mill mill = mill_of(given);
+    bite_test_mill_forces(&mill, &force);
+    out[0] = force.peak_side[0];
+    out[1] = force.peak_tangential[0];
     return 2;
 }
 
@@ -50,15 +57,20 @@ static int force_peak_side(const bite_given *given, double *out)
     return force_peaks(given, out) - 1;
 }
 
-/* The ranges of Fx and Fy in small steps over a tooth's pitch; the peaks by the engine's own
- * search. */
+/* The ranges of Fx and Fy in small steps over a tooth's pitch, by the closed forms; the peaks by
+ * the engine. */
 static int force_peaks_all(const bite_given *given, double *out)
 {
     bite_force force;
-    form(given, &force);
-    bite_force_peaks peaks = force.peaks;
-    double pitch = 2.0 * M_PI / force.edges.flutes;
-    out[0] = peaks.side;
+    bite_chip chip;
+    bite_block_force lanes;
+    bite_test_mill mill = mill_of(given);
+    bite_test_mill_forces(&mill, &lanes);
+    bite_chip_init(&chip, mill.arc, mill.feed, mill.flutes, 0.0);
+    bite_force_init(&force, &chip, &mill.pressure, &mill.pressure, mill.depth, mill.diameter,
+                    mill.helix);
+    double pitch = 2.0 * M_PI / mill.flutes;
+    out[0] = lanes.peak_side[0];
     out[1] = out[3] = INFINITY;
     out[2] = out[4] = -INFINITY;
     for (int i = 0; i < 20000; i++) {
@@ -68,19 +80,20 @@ static int force_peaks_all(const bite_given *given, double *out)
         out[3] = fmin(out[3], load.y);
         out[4] = fmax(out[4], load.y);
     }
-    out[5] = peaks.lift;
-    out[6] = peaks.tangential;
+    out[5] = lanes.peak_lift[0];
+    out[6] = lanes.peak_tangential[0];
     return 7;
 }
 
 static int force_power(const bite_given *given, double *out)
 {
-    bite_force force;
-    form(given, &force);
+    bite_block_force force;
+    bite_test_mill mill = mill_of(given);
+    bite_test_mill_forces(&mill, &force);
     double spindle = IN("v") / (M_PI * IN("D"));
     double removal = IN("ap") * IN("D") * IN("fz") * IN("z") * spindle;
-    out[0] = force.mean.tangential * IN("v");
-    out[1] = force.mean.tangential * 0.5 * IN("D");
+    out[0] = force.mean_tangential[0] * IN("v");
+    out[1] = force.mean_torque[0];
     out[2] = out[0] / removal;
     return 3;
 }
@@ -96,13 +109,17 @@ typedef struct slotting {
 
 static double mean_tangential(const slotting *mill, double pressure)
 {
-    bite_pressure constant = {pressure, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0};
-    bite_arc slot = {0.0, M_PI, 0.0};
-    bite_chip chip;
-    bite_force force;
-    bite_chip_init(&chip, slot, mill->tooth_feed, (int)mill->flutes, 0.0);
-    bite_force_init(&force, &chip, &constant, &constant, mill->depth, mill->diameter, 0.0);
-    return force.mean.tangential;
+    bite_block_force force;
+    bite_test_mill slot = {
+        .diameter = mill->diameter,
+        .depth = mill->depth,
+        .feed = mill->tooth_feed,
+        .flutes = (int)mill->flutes,
+        .arc = {0.0, M_PI, 0.0},
+        .pressure = {pressure, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0},
+    };
+    bite_test_mill_forces(&slot, &force);
+    return force.mean_tangential[0];
 }
 
 static double slotting_power(const slotting *mill, double pressure, double spindle_speed)
@@ -298,20 +315,20 @@ static int stress_bending(const bite_given *given, double *out)
 }
 
 const bite_check bite_checks_force[] = {
-    {"force_mean", force_mean, "bite_chip_init"},
-    {"force_mean_xyz", force_mean_xyz, "bite_chip_init"},
-    {"force_peaks", force_peaks, "bite_chip_init"},
-    {"force_peak_side", force_peak_side, "bite_chip_init"},
-    {"force_peaks_all", force_peaks_all, "bite_force_of"},
-    {"force_power", force_power, "bite_chip_init"},
-    {"power", power, "bite_force_init"},
-    {"torque", torque, "bite_force_init"},
-    {"power_torque", power_torque, "bite_force_init"},
-    {"power_efficiency", power_efficiency, "bite_force_init"},
-    {"power_of_cut", power_of_cut, "bite_force_init"},
-    {"force_of_power", force_of_power, "bite_force_init"},
+    {"force_mean", force_mean, "bite_block_square"},
+    {"force_mean_xyz", force_mean_xyz, "bite_block_square"},
+    {"force_peaks", force_peaks, "bite_block_square"},
+    {"force_peak_side", force_peak_side, "bite_block_square"},
+    {"force_peaks_all", force_peaks_all, "bite_block_square"},
+    {"force_power", force_power, "bite_block_square"},
+    {"power", power, "bite_block_square"},
+    {"torque", torque, "bite_block_square"},
+    {"power_torque", power_torque, "bite_block_square"},
+    {"power_efficiency", power_efficiency, "bite_block_square"},
+    {"power_of_cut", power_of_cut, "bite_block_square"},
+    {"force_of_power", force_of_power, "bite_block_square"},
     {"power_of_force", power_of_force, NULL},
-    {"force_by_speed", force_by_speed, "bite_force_init"},
+    {"force_by_speed", force_by_speed, "bite_block_square"},
     {"energy_of_force", energy_of_force, NULL},
     {"beam_tip", beam_tip, "bite_shaft_bend"},
     {"beam_inside", beam_inside, "bite_shaft_bend"},

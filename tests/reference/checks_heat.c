@@ -295,7 +295,8 @@ static bite_heat model_of(const bite_given *given)
         .endless_chip = 1,
     };
     bite_heat heat;
-    bite_heat_solve(&heat_case, &heat);
+    bite_heat_shape shape = bite_heat_shape_of(&heat_case);
+    bite_heat_solve_shape(&heat_case, &shape, &heat);
     return heat;
 }
 
@@ -368,9 +369,9 @@ const bite_check bite_checks_heat[] = {
     {"locked_stress2", locked_stress2, "textbook_conduction_held_stress"},
     {"plate_peak", plate_peak, "bite_conduction_plate_peak"},
     {"rectangle4", rectangle4, "bite_conduction_rectangle"},
-    {"model", model, "bite_heat_solve"},
-    {"model_dull", model_dull, "bite_heat_solve"},
-    {"model_metal", model_metal, "bite_heat_solve"},
-    {"model_closure", model_closure, "bite_heat_solve"},
+    {"model", model, "bite_heat_solve_shape"},
+    {"model_dull", model_dull, "bite_heat_solve_shape"},
+    {"model_metal", model_metal, "bite_heat_solve_shape"},
+    {"model_closure", model_closure, "bite_heat_solve_shape"},
 };
 const size_t bite_checks_heat_count = BITE_COUNT(bite_checks_heat);

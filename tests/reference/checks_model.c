@@ -93,6 +93,19 @@ static bite_cut cut_of(const bite_given *given, bite_segment *segment)
     return cut;
 }
 
+/* What the stages of the evaluation of a cut hand on: forces, edge contact. Borrowed until the next
+ * call. */
+static const bite_block_space *evaluate(const bite_cut *cut)
+{
+    static bite_block_space space;
+    static bite_checked_cut checked;
+    checked.requested = checked.full = *cut;
+    bite_block_space_init(&space);
+    bite_block_start(&space, &checked, NULL, 0);
+    bite_block_evaluate(&space, 1, NULL);
+    return &space;
+}
+
 static double celsius(double kelvin)
 {
     return kelvin - 273.15;
@@ -115,7 +128,7 @@ static bite_wall_sweeps sweeps_of(const bite_cut *cut, const bite_segment *segme
     bite_wall_heat_case wall = {
         .layer = cut->skin_depth * bite_cut_edge_radius(cut),
         .feed_rate = cut->feed_rate,
-        .feed_real = segment->feed_real,
+        .feed_real = evaluate(cut)->straight.contact_feed[0],
         .radius = 0.5 * cut->diameter,
         .width = segment->engaged * cut->diameter,
         .spring_back = cut->spring_back * bite_cut_edge_radius(cut),
@@ -234,10 +247,11 @@ static int model_mechanics(const bite_given *given, double *out)
 static int model_force(const bite_given *given, double *out)
 {
     bite_segment segment;
-    (void)cut_of(given, &segment);
+    bite_cut cut = cut_of(given, &segment);
+    const bite_block_force *force = &evaluate(&cut)->work.force;
     out[0] = segment.value[BITE_POWER_MEAN];
-    out[1] = segment.mean_x; /* on the tool, along and across the feed */
-    out[2] = segment.mean_y;
+    out[1] = force->mean_x[0];
+    out[2] = force->mean_y[0];
     return 3;
 }
 
@@ -274,7 +288,7 @@ const bite_check bite_checks_model[] = {
     {"model_heat", model_heat, "bite_cut_pass"},
     {"model_chip", model_chip, "bite_cut_pass"},
     {"model_mechanics", model_mechanics, "bite_cut_pass"},
-    {"model_force", model_force, "bite_force_init"},
+    {"model_force", model_force, "bite_block_evaluate"},
     {"model_tooth", model_tooth, "bite_cut_pass"},
     {"measured_force", measured_force, "bite_answer_new"},
 };

@@ -1,11 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Reference rows on kinematics, engagement, corners and marks. */
 #include "core/job/move_time.h"
+#include "core/physics/geometry/chip_hinges.h"
 #include "core/physics/geometry/chip_thickness.h"
 #include "core/physics/geometry/engagement.h"
 #include "core/physics/geometry/kinematics.h"
 #include "core/physics/geometry/surface_finish.h"
-#include "tests/oracle/closed_forms/chip_pieces.h"
 #include "tests/reference/check.h"
 #include "tests/reference/textbook/motion.h"
 #include "tests/support/test_engagement.h"
@@ -219,24 +219,16 @@ static int runout_steps(const bite_given *given, double *out)
     return 3;
 }
 
-/* The TIR/fz from which the lighter of two teeth removes nothing, by bisection. */
+/* The TIR/fz from which the lighter of two teeth removes nothing: it first touches the work where
+ * the sine of its angle is this ratio times a constant. */
 static int single_tooth_from(const bite_given *given, double *out)
 {
-    double feed = IN("fz");
-    double least = 0.0;
-    double most = 3.0;
-    for (int i = 0; i < 60; i++) {
-        double middle = 0.5 * (least + most);
-        bite_chip chip;
-        bite_arc slot = {0.0, M_PI, 0.0};
-        bite_chip_init(&chip, slot, feed, 2, middle * feed);
-        if (chip.teeth[0].count > 0 && chip.teeth[1].count > 0) {
-            least = middle;
-        } else {
-            most = middle;
-        }
-    }
-    out[0] = most;
+    bite_chip_hinges hinges;
+    (void)given;
+    bite_chip_hinges_init(&hinges, 2, 0);
+    double one = hinges.hinge[hinges.first[0]].at;
+    double other = hinges.hinge[hinges.first[1]].at;
+    out[0] = 1.0 / fmax(one, other);
     return 1;
 }
 
@@ -260,13 +252,13 @@ const bite_check bite_checks_motion[] = {
     {"marks_wall", marks_wall, "bite_finish_wall"},
     {"marks_corner", marks_corner, "bite_finish_floor"},
     {"marks_corner_mean", marks_corner_mean, "bite_finish_floor"},
-    {"engagement", engagement, "bite_engagement_straight"},
+    {"engagement", engagement, "bite_engagement_span_of_width"},
     {"ball_diameters", ball_diameters, "bite_kinematics_effective_diameter"},
     {"ball_tilted", ball_tilted, "textbook_kinematics_tilted_diameter"},
     {"corner_diameter", corner_diameter, "bite_kinematics_effective_diameter"},
     {"cusps", cusps, "textbook_finish_cusp"},
-    {"corner", corner, "bite_engagement_corner"},
+    {"corner", corner, "bite_engagement_span_in_corner"},
     {"runout_steps", runout_steps, "bite_chip_heavy"},
-    {"single_tooth_from", single_tooth_from, "bite_chip_init"},
+    {"single_tooth_from", single_tooth_from, "bite_chip_hinges_init"},
 };
 const size_t bite_checks_motion_count = BITE_COUNT(bite_checks_motion);

@@ -9,7 +9,7 @@
 
 static double shear_angle_of(const bite_given *given)
 {
-    return bite_orthogonal_shear_angle(IN("tc") / IN("t"), IN("g"));
+    return atan(bite_orthogonal_shear_tangent(IN("tc") / IN("t"), bite_orthogonal_angle(IN("g"))));
 }
 
 static double shear_stress_of(const bite_given *given, const char *width, double angle)
@@ -157,7 +157,7 @@ static int slip_line_cutting(const bite_given *given, double *out)
 }
 
 const bite_check bite_checks_orthogonal[] = {
-    {"shear_angle", shear_angle, "bite_orthogonal_shear_angle"},
+    {"shear_angle", shear_angle, "bite_orthogonal_shear_tangent"},
     {"shear_angle_strain", shear_angle_strain, "textbook_orthogonal_strain"},
     {"friction_stress", friction_stress, "textbook_orthogonal_resolve"},
     {"merchant_forces", merchant_forces, "textbook_orthogonal_merchant"},

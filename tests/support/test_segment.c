@@ -4,7 +4,7 @@
 #include "core/cut/block/motion_block.h"
 #include "tests/support/support.h"
 
-#define RESULTS (offsetof(bite_segment, feed_real) / sizeof(double))
+#define RESULTS (sizeof(bite_segment) / sizeof(double))
 
 _Static_assert(RESULTS * sizeof(bite_lanes) ==
                    sizeof(bite_block_segment) - offsetof(bite_block_segment, value),
@@ -40,7 +40,4 @@ void bite_test_segment(const bite_cut *full, bite_arc arc, bite_segment *segment
     bite_block_segment_within(block, arc.corner > 0.0 ? inside_radius : NULL, NULL, &space.work,
                               &space.straight);
     bite_test_segment_lane(&space.straight, 0, segment);
-    segment->feed_real = space.straight.contact_feed[0];
-    segment->mean_x = space.work.force.mean_x[0];
-    segment->mean_y = space.work.force.mean_y[0];
 }

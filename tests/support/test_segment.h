@@ -28,13 +28,9 @@ typedef struct bite_segment {
     double packing;
     double heat_power;
     double energy_gap;
-    /* what the stages hand on: not a result, not copied by bite_test_segment_lane */
-    double feed_real; /* m, of a tooth that really cuts */
-    double mean_x;    /* N, along the feed and across it */
-    double mean_y;
 } bite_segment;
 
-/** Copies the results of one lane. */
+/** Copies one lane. */
 void bite_test_segment_lane(const bite_block_segment *lanes, int k, bite_segment *segment);
 
 /** Computes the segment with this arc of contact. full: the cut with its defaults. */

@@ -114,7 +114,8 @@ BITE_IN_LANES static void fill_motion(const bite_block *restrict block,
             feed * (chip->enter.cosine[k] - chip->leave.cosine[k]) / span;
         segment->value[BITE_CHIP_THICKNESS_LEAST][k] = minimum_chip[k] * dulled;
         segment->value[BITE_ENGAGEMENT][k] = span;
-        segment->value[BITE_REMOVAL_RATE][k] = depth[k] * width * feed_rate[k];
+        segment->value[BITE_REMOVAL_RATE][k] =
+            bite_kinematics_removal_rate(depth[k], width, feed_rate[k]);
         segment->heavy_chip[k] = chip->most[k];
         segment->thin_chip[k] = 0.0;
         segment->engaged[k] = width / diameter;

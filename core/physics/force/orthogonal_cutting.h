@@ -23,12 +23,6 @@ BITE_FORMULA double bite_orthogonal_shear_tangent(double chip_ratio, bite_angle 
     return rake.cosine / (chip_ratio - rake.sine);
 }
 
-/** The shear angle itself. */
-BITE_FORMULA double bite_orthogonal_shear_angle(double chip_ratio, double rake)
-{
-    return atan(bite_orthogonal_shear_tangent(chip_ratio, bite_orthogonal_angle(rake)));
-}
-
 /** K / (shear strength) at Merchant's shear angle: 2 cos(b - g)/(1 - sin(b - g)), b =
  * atan(friction). */
 BITE_FORMULA double bite_orthogonal_merchant_pressure(double friction, double rake)

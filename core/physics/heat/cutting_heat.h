@@ -320,11 +320,4 @@ BITE_FORMULA void bite_heat_solve_shape(const bite_heat_case *heat_case,
                     into_rake + heat_case->share_met * into_work;
 }
 
-/** Solves the case. */
-BITE_FORMULA void bite_heat_solve(const bite_heat_case *heat_case, bite_heat *heat)
-{
-    bite_heat_shape shape = bite_heat_shape_of(heat_case);
-    bite_heat_solve_shape(heat_case, &shape, heat);
-}
-
 #endif

@@ -323,7 +323,8 @@ static bite_heat plain_heat(const contact_case *at, const bite_pressure *pressur
     };
     bite_heat heat;
     set_tool(at, &heat_case);
-    bite_heat_solve(&heat_case, &heat);
+    bite_heat_shape shape = bite_heat_shape_of(&heat_case);
+    bite_heat_solve_shape(&heat_case, &shape, &heat);
     return heat;
 }
 

@@ -10,7 +10,7 @@
 #include "core/physics/dynamics/equal_axes_lobes.h"
 #include "core/physics/dynamics/tool_modes.h"
 #include "core/physics/elastic/shaft_fin.h"
-#include "tests/oracle/closed_forms/frequency_sweep.h"
+#include "tests/reference/textbook/frequency_sweep.h"
 #include "tests/support/support.h"
 #include "tests/support/test_cuts.h"
 #include "tests/support/test_segment.h"
@@ -206,7 +206,7 @@ START_TEST(lobes_of_measured_modes_match_the_sweep)
         bite_mode_roots(problem.arc, problem.ratio, roots);
         double speed = bite_test_decades(&seed, 20.0, 400.0);
         double depth = bite_equal_axes_depth(&problem.x, roots, 2.0, 5e8, speed);
-        double swept = bite_chatter_at(&problem, speed);
+        double swept = textbook_chatter_at(&problem, speed);
         ck_assert_double_le(depth, swept * (1.0 + 1e-6));
         alike += fabs(depth / swept - 1.0) < 1e-6;
     }

@@ -44,7 +44,7 @@ textbook_oblique textbook_orthogonal_oblique(double shear_stress, double frictio
 {
     textbook_oblique out;
     double flow = tan(inclination); /* Stabler: the chip flows at the angle of inclination */
-    out.shear_angle = bite_orthogonal_shear_angle(chip_ratio, rake);
+    out.shear_angle = atan(bite_orthogonal_shear_tangent(chip_ratio, bite_orthogonal_angle(rake)));
     out.friction_angle = atan(tan(friction_angle) * cos(inclination));
     double lean = out.friction_angle - rake;
     double side = flow * sin(out.friction_angle);

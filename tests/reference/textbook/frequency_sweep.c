@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Stability lobes by a search over the frequency. */
-#include "tests/oracle/closed_forms/frequency_sweep.h"
+#include "tests/reference/textbook/frequency_sweep.h"
 #include <complex.h>
 #include <math.h>
 
@@ -154,7 +154,7 @@ static double depth_within(const bite_chatter_case *problem, const double *direc
                 depth_within(problem, direction, index, &above, pitch_time, splits - 1));
 }
 
-double bite_chatter_at(const bite_chatter_case *problem, double speed)
+double textbook_chatter_at(const bite_chatter_case *problem, double speed)
 {
     double direction[4];
     double least = INFINITY;
