@@ -168,7 +168,9 @@ BITE_IN_LANES void bite_limit_bond_heat(const bite_block *block, const bite_bloc
     BITE_EACH_LANE(k, block)
     {
         /* without a floor there is no path for the heat, and no temperature of the part */
-        demand[k] = bite_or(given[k], segment->value[BITE_PART_TEMPERATURE][k]) - room[k];
+        /* a bond that is colder than the room is not heated */
+        demand[k] =
+            bite_larger(0.0, bite_or(given[k], segment->value[BITE_PART_TEMPERATURE][k]) - room[k]);
         capacity[k] = most[k] - room[k];
     }
 }

@@ -185,7 +185,8 @@ static void expect_growth(const double *before, int k)
 {
     for (size_t i = 0; i < GROWING; i++) {
         double now = space.straight.value[growing[i]][k];
-        ck_assert_msg(now > before[i] || (isnan(now) && isnan(before[i])),
+        int none = before[i] == 0.0 && now == 0.0; /* the side forces of a drill cancel */
+        ck_assert_msg(now > before[i] || none || (isnan(now) && isnan(before[i])),
                       "%s is %g at a tenth more pressure, before %g", bite_value_name(growing[i]),
                       now, before[i]);
     }
