@@ -8,6 +8,7 @@
 #include "tests/reference/check.h"
 #include "tests/reference/textbook/conduction.h"
 #include "tests/reference/textbook/orthogonal.h"
+#include "tests/support/test_formulas.h"
 #include <math.h>
 
 #define IN(name) bite_in(given, name)

@@ -117,12 +117,6 @@ BITE_FORMULA bite_tool_deflection bite_tool_deflection_init(const bite_tool_body
     return deflection;
 }
 
-/** Deflection at a height above the tip for 1 N at the load, m/N. */
-BITE_FORMULA double bite_tool_deflection_at(const bite_tool_deflection *deflection, double height)
-{
-    return deflection->compliance + deflection->slope * (deflection->load - height);
-}
-
 /** Largest stress over the steps of the shaft at core_share, Pa: principal for brittle tools, von
  * Mises for high-speed steel. side N, torque N m. */
 BITE_FORMULA double bite_tool_stress(const bite_tool_body *tool, double side, double torque)

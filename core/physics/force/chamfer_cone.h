@@ -55,15 +55,6 @@ BITE_FORMULA bite_cone bite_chamfer_cone(const bite_chamfer_shape *shape)
     return cone;
 }
 
-/** The cone in an inside corner of this finished radius at the upper end, m. */
-BITE_FORMULA bite_cone bite_chamfer_cone_in_corner(const bite_chamfer_shape *shape,
-                                                   double inside_radius)
-{
-    bite_cone cone = bite_chamfer_cone(shape);
-    cone.inside = inside_radius - shape->depth * cone.slope;
-    return cone;
-}
-
 /** Height of the centroid of the removed section above the tip, m: two thirds up the triangle. */
 BITE_FORMULA double bite_chamfer_load(const bite_chamfer_shape *shape)
 {
@@ -91,14 +82,6 @@ BITE_FORMULA double bite_cone_half_sine_in_corner(const bite_cone *cone, double 
     /* 3 phi_0 = pi/2 + phi_0 at phi_0 = pi/4 */
     double stopped = square < 0.5 * (1.0 - sqrt(0.5)) ? thrice : farther;
     return cone->inside <= cone->small ? stopped : sqrt(bite_smaller(1.0, fabs(wide)));
-}
-
-/** The arc of contact at a height above the cone's thin end, rad. */
-BITE_FORMULA double bite_cone_span(const bite_cone *cone, double height)
-{
-    double half = isinf(cone->inside) ? bite_cone_half_sine_straight(cone, height)
-                                      : bite_cone_half_sine_in_corner(cone, height);
-    return 2.0 * asin(half);
 }
 
 /** The inverse of the arc along a straight edge: the height, m, above which a tooth at an angle

@@ -153,17 +153,6 @@ BITE_FORMULA double bite_pressure_helix_sign(double helix)
     return (helix > 0.0 ? 1.0 : 0.0) - (helix < 0.0 ? 1.0 : 0.0);
 }
 
-/** The pressure for a chip that is thicker by `factor`: the cutting terms are multiplied by it, the
- * edge terms are unchanged. */
-BITE_FORMULA bite_pressure bite_pressure_thicker(const bite_pressure *pressure, double factor)
-{
-    bite_pressure thicker = *pressure;
-    thicker.tangential *= factor;
-    thicker.radial *= factor;
-    thicker.axial *= factor;
-    return thicker;
-}
-
 /** Ratio of the radial to the tangential pressure. stated_radial: as stated for the material, Pa;
  * NaN: the ratio is the default one, and so the same in every draw. */
 BITE_FORMULA double bite_pressure_ratio(double stated_radial, const bite_pressure *pressure)

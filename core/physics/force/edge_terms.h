@@ -25,7 +25,6 @@ typedef struct bite_edge_terms {
     double edge_sine;
     double edge_cosine;
 } bite_edge_terms;
-#define BITE_EDGE_TERM_COUNT 6
 
 /** Over a part of the interval of one hinge, h = slope sin phi + offset. The edge terms are those
  * of the first hinge of a tooth alone. */

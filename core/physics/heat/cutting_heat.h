@@ -111,17 +111,6 @@ BITE_FORMULA double bite_heat_contact_shape(double depth, double length)
     return bite_conduction_rectangle(0.5 * depth / length);
 }
 
-BITE_FORMULA bite_heat_shape bite_heat_shape_of(const bite_heat_case *heat_case)
-{
-    bite_angle rake = bite_orthogonal_angle(heat_case->rake);
-    bite_heat_shape shape;
-    shape.work_share = bite_conduction_weiner(bite_heat_peclet(heat_case, rake));
-    shape.contact_length = bite_heat_contact_length(heat_case, rake);
-    shape.rake_shape = bite_heat_contact_shape(heat_case->depth, shape.contact_length);
-    shape.flank_shape = bite_heat_contact_shape(heat_case->depth, heat_case->flank_land);
-    return shape;
-}
-
 /* The part of the case that does not depend on temperatures. */
 typedef struct bite_heat_network {
     double effusivity;        /* of the work */

@@ -21,12 +21,6 @@ BITE_FORMULA double bite_recirculation_log_peclet(double feed_rate, double radiu
     return log(feed_rate * radius / diffusivity) + 1.4 * log(bite_smaller(width / radius, 1.0));
 }
 
-BITE_FORMULA double bite_recirculation_peclet(double feed_rate, double radius, double width,
-                                              double diffusivity)
-{
-    return exp(bite_recirculation_log_peclet(feed_rate, radius, width, diffusivity));
-}
-
 /** Loss of heat into the floor under the cut: e = 0.64 (vf ap/a)^-0.90; 0 for a through cut. */
 BITE_FORMULA double bite_recirculation_floor(double feed_rate, double depth, double diffusivity)
 {
@@ -40,12 +34,6 @@ BITE_FORMULA double bite_recirculation_share_at(double log_peclet, double floor_
     double p = 0.85 * exp(-0.87 * log_peclet) + 0.455 * exp(-0.19 * log_peclet);
     double both = exp(0.68 * log(bite_larger(p * floor_loss, least)));
     return 1.0 / (1.0 + p + floor_loss + 0.83 * both);
-}
-
-/** The same from Pe. */
-BITE_FORMULA double bite_recirculation_share(double peclet, double floor_loss)
-{
-    return bite_recirculation_share_at(log(peclet), floor_loss);
 }
 
 /** Share of the preheat that reaches the finished surface, which lies one layer deeper: g = 1/(1 +

@@ -109,31 +109,10 @@ BITE_FORMULA bite_wall_heat bite_wall_heat_surface(const bite_wall_heat_case *he
     return heat;
 }
 
-/** The wall beside the tool. */
-BITE_FORMULA bite_wall_heat bite_wall_heat_wall(const bite_wall_heat_case *heat_case)
-{
-    return bite_wall_heat_surface(heat_case, bite_wall_heat_wall_sweeps(heat_case));
-}
-
 /** The floor under the tool. */
 BITE_FORMULA bite_wall_heat bite_wall_heat_floor(const bite_wall_heat_case *heat_case)
 {
     return bite_wall_heat_surface(heat_case, bite_wall_heat_floor_sweeps(heat_case));
-}
-
-/** Temperature rise, K, from earlier laps over the same place: a line source in a plate that is
- * cooled from both faces, summed over the laps. line_energy: heat_to_part/vf, J/m; volumetric: rho
- * c; thickness: of the material that remains, m; lap: s per lap; laps: count. Not checked against
- * measurements (estimate). */
-BITE_FORMULA double bite_wall_heat_soak(double line_energy, double volumetric, double diffusivity,
-                                        double thickness, double lap, double laps)
-{
-    const double plate_cooling = 20.0;     /* from both faces in still air, W/(m2 K) (estimate) */
-    double sheet = volumetric * thickness; /* J/(m2 K) */
-    double first = line_energy / (sheet * sqrt(4.0 * M_PI * diffusivity * lap));
-    double earlier = bite_larger(laps - 1.0, 0.0);
-    double sum = first * bite_wall_heat_root_sum(earlier) * exp(-plate_cooling * lap / sheet);
-    return laps > 1.0 ? sum : 0.0;
 }
 
 /** Temperature rise, K, of the flash under the edge itself, for information: E1/(rho c (d^1.8 +

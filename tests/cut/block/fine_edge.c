@@ -2,6 +2,7 @@
 /* Peaks of an edge in many thin slices. */
 #include "tests/cut/block/fine_edge.h"
 #include "tests/oracle/closed_forms/chip_pieces.h"
+#include "tests/support/test_formulas.h"
 #include <math.h>
 #include <string.h>
 

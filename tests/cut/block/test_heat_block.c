@@ -11,6 +11,7 @@
 #include "tests/oracle/closed_forms/cut_tools.h"
 #include "tests/support/support.h"
 #include "tests/support/test_cuts.h"
+#include "tests/support/test_formulas.h"
 #include <math.h>
 #include <stddef.h>
 #include <string.h>

@@ -15,6 +15,7 @@
 #include "tests/support/support.h"
 #include "tests/support/test_blocks.h"
 #include "tests/support/test_cuts.h"
+#include "tests/support/test_formulas.h"
 #include "tests/support/test_physics.h"
 #include <math.h>
 

@@ -4,6 +4,7 @@
 #include "tests/oracle/closed_forms/chamfer_mill.h"
 #include "core/physics/force/gauss_legendre.h"
 #include "tests/oracle/closed_forms/cone_heights.h"
+#include "tests/support/test_formulas.h"
 #include <math.h>
 #include <string.h>
 

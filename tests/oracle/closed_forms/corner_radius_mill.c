@@ -3,6 +3,7 @@
  * of a turn. */
 #include "tests/oracle/closed_forms/corner_radius_mill.h"
 #include "core/physics/force/gauss_legendre.h"
+#include "tests/support/test_formulas.h"
 #include <math.h>
 #include <string.h>
 

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The error that the tool's deflection leaves on the wall. */
 #include "tests/oracle/closed_forms/finished_wall.h"
+#include "tests/support/test_formulas.h"
 #include <math.h>
 
 /* Between two kinks the error of the wall is smooth over its height: it is computed at their ends

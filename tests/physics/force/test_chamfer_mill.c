@@ -9,6 +9,7 @@
 #include "tests/support/support.h"
 #include "tests/support/test_cuts.h"
 #include "tests/support/test_engagement.h"
+#include "tests/support/test_formulas.h"
 #include "tests/support/test_physics.h"
 #include "tests/support/test_segment.h"
 #include <math.h>

@@ -17,6 +17,7 @@
 #include "core/physics/heat/heat_recirculation.h"
 #include "tests/physics/heat/moving_front_solver.h"
 #include "tests/support/support.h"
+#include "tests/support/test_formulas.h"
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>

@@ -5,6 +5,7 @@
 #include "core/physics/heat/softening_time.h"
 #include "core/physics/heat/wall_heat.h"
 #include "tests/support/support.h"
+#include "tests/support/test_formulas.h"
 #include <math.h>
 
 /* Cast acrylic: 105 degC, C1 34, C2 80. */
@@ -146,21 +147,6 @@ START_TEST(flash_has_both_limits)
 }
 END_TEST
 
-/* The first lap soaks nothing in; more laps, a thinner sheet and quicker laps soak more. */
-START_TEST(laps_soak_the_plate)
-{
-    ck_assert_double_eq(bite_wall_heat_soak(500.0, 1.75e6, 1e-7, 3e-3, 10.0, 1.0), 0.0);
-    double before = 0.0;
-    for (double laps = 2.0; laps < 20.0; laps += 1.0) {
-        double soak = bite_wall_heat_soak(500.0, 1.75e6, 1e-7, 3e-3, 10.0, laps);
-        ck_assert_double_gt(soak, before);
-        ck_assert_double_gt(bite_wall_heat_soak(500.0, 1.75e6, 1e-7, 2e-3, 10.0, laps), soak);
-        ck_assert_double_gt(bite_wall_heat_soak(500.0, 1.75e6, 1e-7, 3e-3, 5.0, laps), soak);
-        before = soak;
-    }
-}
-END_TEST
-
 /* A chip of 100 K that is not cut again stays so with a constant heat capacity, and is 87.397 K
  * warm where that grows by 0.0033/K; full flutes add kappa of it, four times emptier ones 1/256. */
 START_TEST(full_flutes_cut_chips_again)
@@ -197,7 +183,6 @@ int main(void)
     tcase_add_test(heat, rise_of_many_sweeps_scales);
     tcase_add_test(heat, rubs_warm_and_coolant_cools);
     tcase_add_test(heat, flash_has_both_limits);
-    tcase_add_test(heat, laps_soak_the_plate);
     tcase_add_test(heat, full_flutes_cut_chips_again);
     suite_add_tcase(suite, heat);
     return bite_test_run(suite);
