@@ -1066,9 +1066,10 @@ BITE_CHECKED BITE_API bite_status bite_answer_write(const bite_answer *answer,
 
 /* ---- which settings to enter ----------------------------------------------------------------- */
 
-/** What the best settings are best at; all of them keep within the limits. The goals cool, gentle
- * and fine count as met at half of the capacity of their limit, or at a tenth of that capacity
- * above the best that is possible; among the settings that meet them the fastest are chosen. */
+/** What the best settings are best at; all of them keep within the limits. The goals cool and
+ * fine count as met at half of the capacity of their limit, gentle at four fifths of every capacity
+ * at the confidence, or, if that is not possible, at nearly the best that is; among the settings
+ * that meet them the fastest are chosen. */
 typedef enum bite_goal {
     BITE_GOAL_COOL = 0,   /**< smallest temperature rise of the surface that is left */
     BITE_GOAL_GENTLE = 1, /**< smallest utilization of the limit that is used most */
@@ -1116,11 +1117,12 @@ typedef struct bite_choice_options {
  * tooth), the depth of a pass if feature_depth is set and depth is not, and its width if
  * feature_width is set and width is not. The feed per tooth that is chosen is at most the largest
  * published one (charted_chip), and the edge no faster than tool_speed_limit, unless beyond_charts
- * is set; for settings of the request both are advisory only. Each limit keeps the margin that its
- * band requires, and the joint chance keeps the confidence. If no settings are clear, the result is
- * the least bad one: its verdict says so, and the limits that conflict are named. *choice: owned,
- * bite_choice_free; it must not outlive the library. Errors as bite_answer_new; BITE_OUT_OF_RANGE
- * for a step; BITE_NO_ANSWER: no tool of the table can make this cut.
+ * is set; for settings of the request both are advisory only. All limits together keep the
+ * confidence: the worst utilization of each draw, at that quantile, is at most 1. If no settings
+ * are clear, the result is the least bad one: its verdict says so, and the limits that conflict are
+ * named. *choice: owned, bite_choice_free; it must not outlive the library. Errors as
+ * bite_answer_new; BITE_OUT_OF_RANGE for a step; BITE_NO_ANSWER: no tool of the table can make this
+ * cut.
  */
 BITE_CHECKED BITE_API bite_status bite_choice_new(const bite_request *request,
                                                   const bite_choice_options *options,

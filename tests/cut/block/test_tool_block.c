@@ -141,7 +141,7 @@ START_TEST(lanes_are_the_formulas_at_any_width)
                 torque[k] = 0.01 * (k % 5);
             }
             bite_block_tool(&block, &segment);
-            bite_block_chatter(&block, NULL, 0, &segment);
+            bite_block_chatter(&block, NULL, &segment);
             bite_block_stress(&block, side, torque, stress);
             for (int k = 0; k < widths[w]; k++) {
                 check_lane(&set, k, &segment, stress[k], side[k], torque[k]);
