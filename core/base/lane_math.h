@@ -14,8 +14,10 @@
 
 /** A formula that lanes call. A test that reads in the objects which formulas it calls has them out
  * of line. */
-#if defined(BITE_FORMULAS_OUT_OF_LINE)
+#if defined(BITE_FORMULAS_OUT_OF_LINE) && defined(__clang__)
 #define BITE_FORMULA static __attribute__((noinline, unused))
+#elif defined(BITE_FORMULAS_OUT_OF_LINE)
+#define BITE_FORMULA static __attribute__((noinline, noclone, unused))
 #else
 #define BITE_FORMULA static inline __attribute__((always_inline))
 #endif

@@ -4,7 +4,8 @@
  * enter at the machine?
  *
  * There are three ways in, each built on the one before:
- *   1. bite_cut_pass: flat numbers in, flat numbers out; no files, no allocation, any thread
+ *   1. bite_cut_pass: flat numbers in, flat numbers out; no files, no allocation, any thread;
+ *      bite_batch_run: the same for many passes at once
  *   2. bite_library_*, bite_request_*: fill in those numbers by name, from tables and families
  *   3. bite_answer_*: a judged result with cautions and sources, ready to be shown
  *
@@ -697,7 +698,8 @@ BITE_API const char *bite_limit_why(uint32_t why);
 BITE_API const char *bite_verdict_name(bite_verdict verdict);
 
 /**
- * Computes one pass at its best estimates. Pure; takes about 3 us.
+ * Computes one pass at its best estimates. Pure; takes some 10 us: it is a block of one, and many
+ * passes take a tenth of that each in bite_batch_run.
  *
  * cut: borrowed during the call; result: struct_size set by the caller. Bands are NaN, the verdict
  * is from utilization alone, and tip_frequency is NaN: only bite_cut_band computes it.

@@ -337,18 +337,10 @@ BITE_IN_LANES static void fill_behind(const bite_block *restrict block,
     }
 }
 
-/* Whether a hinge has an interval in no lane: it is reached beyond the arc, or not at all. */
-static int is_empty(const bite_block *block, const bite_hinge_lanes *hinge)
-{
-    int any = 0;
-    for (int k = 0; k < block->lanes; k++) {
-        any |= hinge->high.at[k] > hinge->low.at[k];
-    }
-    return !any;
-}
-
 /* The positions at which the tip, or the upper end, of a tooth's edge passes the border of a hinge:
- * it enters or leaves the cut, or its chip begins to grow at another rate. */
+ * it enters or leaves the cut, or its chip begins to grow at another rate. A hinge without an
+ * interval is sampled too, where its borders coincide: a cut must not have other samples in another
+ * block. */
 static void sample_kinks(const bite_block *block, const bite_square_tool *tool,
                          const bite_block_chip *chip, bite_square_work *work,
                          bite_block_force *force)
@@ -357,7 +349,7 @@ static void sample_kinks(const bite_block *block, const bite_square_tool *tool,
         for (int i = chip->hinges.first[j]; i < chip->hinges.first[j + 1]; i++) {
             const bite_hinge_lanes *hinge = &chip->hinge[i];
             const bite_turned_lanes *borders[] = {&hinge->low, &hinge->high};
-            for (int end = 0; end < 2 && !is_empty(block, hinge); end++) {
+            for (int end = 0; end < 2; end++) {
                 sample_at(block, tool, chip, j, borders[end], work, force);
                 fill_behind(block, borders[end], &work->lag, &work->at);
                 sample_at(block, tool, chip, j, &work->at, work, force);
