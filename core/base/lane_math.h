@@ -17,7 +17,7 @@
 #if defined(BITE_FORMULAS_OUT_OF_LINE) && defined(__clang__)
 #define BITE_FORMULA static __attribute__((noinline, unused))
 #elif defined(BITE_FORMULAS_OUT_OF_LINE)
-#define BITE_FORMULA static __attribute__((noinline, noclone, unused))
+#define BITE_FORMULA static __attribute__((noipa, unused))
 #else
 #define BITE_FORMULA static inline __attribute__((always_inline))
 #endif

@@ -5,8 +5,8 @@
 #include "core/physics/dynamics/stability_lobes.h"
 #include "core/physics/dynamics/tool_modes.h"
 #include "tests/reference/check.h"
-#include "tests/reference/textbook/semi_discretization.h"
 #include "tests/reference/textbook/frequency_sweep.h"
+#include "tests/reference/textbook/semi_discretization.h"
 #include "tests/reference/textbook/vibration.h"
 #include "tests/support/test_physics.h"
 #include <math.h>

@@ -183,7 +183,7 @@ BITE_IN_LANES static void update_wall(const bite_block *restrict block,
         double bend =
             sign * work->per_lag[k] * load.y * (work->wall_force[k] - work->wall_fall[k] * height);
         int finishes = ahead <= fabs(work->lag.at[k]) + angle_rounding;
-        worst[k] = finishes & (fabs(bend) > fabs(worst[k])) ? bend : worst[k];
+        worst[k] = (finishes & (fabs(bend) > fabs(worst[k]))) ? bend : worst[k];
     }
 }
 

@@ -46,7 +46,7 @@ BITE_FORMULA double bite_kinematics_effective_diameter(double diameter, double c
 {
     double under = bite_larger(0.0, depth * (2.0 * corner_radius - depth));
     double thinner = diameter - 2.0 * corner_radius + 2.0 * sqrt(under);
-    return (corner_radius > 0.0) & (depth < corner_radius) ? thinner : diameter;
+    return ((corner_radius > 0.0) & (depth < corner_radius)) ? thinner : diameter;
 }
 
 #endif

@@ -216,7 +216,8 @@ static int is_within(const difference *away, double chips, double means, double 
 }
 
 /* Between two samples of a turn a peak is missed by less than 0.4 % in all but one cut of a
- * thousand, and by 1.1 % at most in 24,000 cuts, all of five flutes and more with a large runout. */
+ * thousand, and by 1.1 % at most in 24,000 cuts, all of five flutes and more with a large runout.
+ */
 static const double of_most_peaks = 4e-3;
 static const double of_all_peaks = 0.012;
 
