@@ -285,16 +285,18 @@ static tool_candidate *next_tool(tool_list *tools, int ranked)
     return best;
 }
 
-/* Solves all tools, or, if there are many, those that rank highest until two are clear: the best
- * and the second. */
+/* Solves all tools, or, if there are many, those that rank highest until `wanted` of them are
+ * clear.
+ */
 static bite_status solve_tools(const bite_request *request, const bite_choice_options *options,
-                               bite_search_problem *problem, tool_list *tools, bite_error *error)
+                               size_t wanted, bite_search_problem *problem, tool_list *tools,
+                               bite_error *error)
 {
     tools->ranked = tools->count > TOOLS_SOLVED;
     bite_status status =
         tools->ranked ? rank_tools(request, options, problem, tools, error) : BITE_OK;
     size_t clear = 0;
-    for (size_t i = 0; status == BITE_OK && clear < (tools->ranked ? 2 : tools->count) &&
+    for (size_t i = 0; status == BITE_OK && clear < (tools->ranked ? wanted : tools->count) &&
                        i < (tools->ranked ? TOOLS_SOLVED : tools->count);
          i++) {
         tool_candidate *at = next_tool(tools, tools->ranked);
@@ -309,7 +311,7 @@ static bite_status solve_tools(const bite_request *request, const bite_choice_op
     return status;
 }
 
-/* Of ranked tools the first that is clear, as for a job. */
+/* Of ranked tools the first that is clear. */
 static bite_choice *best_ranked(const tool_list *tools)
 {
     const tool_candidate *best = NULL;
@@ -362,6 +364,15 @@ static bite_status pick_best(tool_list *tools, bite_choice **all, bite_choice **
     return BITE_OK;
 }
 
+static void free_tools(const bite_allocator *allocator, tool_list *tools, bite_choice **all)
+{
+    for (size_t i = 0; i < tools->count; i++) {
+        bite_choice_free(tools->tool[i].choice);
+    }
+    bite_memory_free(allocator, all);
+    bite_memory_free(allocator, tools->tool);
+}
+
 static bite_status choose_among(const bite_request *request, const bite_choice_options *options,
                                 bite_search_problem *problem, bite_choice **choice,
                                 bite_error *error)
@@ -377,32 +388,41 @@ static bite_status choose_among(const bite_request *request, const bite_choice_o
     status = among.tool == NULL || all == NULL
                  ? bite_error_set(error, BITE_NO_MEMORY, "no memory for the tools")
                  : list_tools(request, options, &among, error);
-    status = status == BITE_OK ? solve_tools(request, options, problem, &among, error) : status;
+    /* the second is for comparison */
+    status = status == BITE_OK ? solve_tools(request, options, 2, problem, &among, error) : status;
     status = status == BITE_OK ? pick_best(&among, all, choice, error) : status;
-    for (size_t i = 0; i < among.count; i++) {
-        bite_choice_free(among.tool[i].choice);
-    }
-    bite_memory_free(&request->allocator, all);
-    bite_memory_free(&request->allocator, among.tool);
+    free_tools(&request->allocator, &among, all);
     return status;
+}
+
+static size_t index_of(const tool_list *tools, const char *name)
+{
+    size_t at = 0;
+    while (at + 1 < tools->count && strcmp(tools->tool[at].name, name) != 0) {
+        at++;
+    }
+    return at;
 }
 
 bite_status bite_tool_pick(const bite_request *request, const bite_choice_options *options,
                            size_t *index, bite_error *error)
 {
+    bite_choice *choice = NULL;
     bite_search_problem *problem = bite_memory_new(&request->allocator, 1, sizeof *problem);
+    bite_choice **all = bite_memory_new(&request->allocator, options->tool_count, sizeof *all);
     tool_list among = {
-        0, 1, bite_memory_new(&request->allocator, options->tool_count, sizeof *among.tool)};
-    bite_status status = problem == NULL || among.tool == NULL
+        0, 0, bite_memory_new(&request->allocator, options->tool_count, sizeof *among.tool)};
+    bite_status status = problem == NULL || all == NULL || among.tool == NULL
                              ? bite_error_set(error, BITE_NO_MEMORY, "no memory for the tools")
                              : BITE_OK;
     for (size_t i = 0; i < options->tool_count && status == BITE_OK; i++) {
         add_tool(&among, options->tools[i], 0);
     }
-    status = status == BITE_OK ? rank_tools(request, options, problem, &among, error) : status;
-    const tool_candidate *best = status == BITE_OK ? next_tool(&among, 1) : NULL;
-    *index = best == NULL ? 0 : (size_t)(best - among.tool);
-    bite_memory_free(&request->allocator, among.tool);
+    status = status == BITE_OK ? solve_tools(request, options, 1, problem, &among, error) : status;
+    status = status == BITE_OK ? pick_best(&among, all, &choice, error) : status;
+    *index = choice == NULL ? 0 : index_of(&among, choice->best.tool);
+    bite_choice_free(choice);
+    free_tools(&request->allocator, &among, all);
     bite_memory_free(&request->allocator, problem);
     return status;
 }
