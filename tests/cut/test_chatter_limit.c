@@ -120,11 +120,11 @@ START_TEST(two_half_modes_equal_one)
         bite_assert_near(textbook_chatter_at(&halves, speed), depth, 1e-6);
         /* if two pairs of eigenvalues alternate, the iteration ends before they separate: six
          * digits */
-        static double numbers[BITE_SEMIDISCRETE_SIZE(4, 40)];
-        bite_semidiscrete_room room = {numbers, sizeof numbers / sizeof *numbers};
-        double grown = bite_semidiscrete_growth(&whole_mode, depth, speed, 40, 1e-11, room);
-        bite_assert_near(bite_semidiscrete_growth(&halves, depth, speed, 40, 1e-11, room), grown,
-                         1e-5);
+        static double numbers[TEXTBOOK_SEMIDISCRETE_SIZE(4, 40)];
+        textbook_semidiscrete_room room = {numbers, sizeof numbers / sizeof *numbers};
+        double grown = textbook_semidiscrete_growth(&whole_mode, depth, speed, 40, 1e-11, room);
+        bite_assert_near(textbook_semidiscrete_growth(&halves, depth, speed, 40, 1e-11, room),
+                         grown, 1e-5);
     }
 }
 END_TEST

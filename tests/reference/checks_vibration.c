@@ -85,10 +85,10 @@ static int zero_alike(const bite_given *given, double *out)
 }
 
 /* For the number of steps in the tables, with one or two modes. */
-static bite_semidiscrete_room room(void)
+static textbook_semidiscrete_room room(void)
 {
-    static double numbers[BITE_SEMIDISCRETE_SIZE(4, 640)];
-    bite_semidiscrete_room of = {numbers, sizeof numbers / sizeof *numbers};
+    static double numbers[TEXTBOOK_SEMIDISCRETE_SIZE(4, 640)];
+    textbook_semidiscrete_room of = {numbers, sizeof numbers / sizeof *numbers};
     return of;
 }
 
@@ -97,10 +97,11 @@ static int growth(const bite_given *given, double *out)
     bite_chatter_case problem = benchmark(given);
     int steps = (int)IN("steps");
     double speed = IN("n") / 60.0;
-    double fine = bite_semidiscrete_growth(&problem, 1e-3 * IN("ap"), speed, steps, 1e-10, room());
+    double fine =
+        textbook_semidiscrete_growth(&problem, 1e-3 * IN("ap"), speed, steps, 1e-10, room());
     if (IN("limit") > 0.5) { /* the error falls with the square of the steps: the limit */
-        double coarse =
-            bite_semidiscrete_growth(&problem, 1e-3 * IN("ap"), speed, steps / 2, 1e-10, room());
+        double coarse = textbook_semidiscrete_growth(&problem, 1e-3 * IN("ap"), speed, steps / 2,
+                                                     1e-10, room());
         fine += (fine - coarse) / 3.0;
     }
     out[0] = fine;
@@ -112,10 +113,10 @@ static int delay_limit(const bite_given *given, double *out)
 {
     bite_chatter_case problem = benchmark(given);
     int steps = (int)IN("steps");
-    double fine =
-        bite_semidiscrete_limit(&problem, 1e-3 * IN("guess"), IN("n") / 60.0, steps, 1e-8, room());
+    double fine = textbook_semidiscrete_limit(&problem, 1e-3 * IN("guess"), IN("n") / 60.0, steps,
+                                              1e-8, room());
     double coarse =
-        bite_semidiscrete_limit(&problem, fine, IN("n") / 60.0, steps / 2, 1e-8, room());
+        textbook_semidiscrete_limit(&problem, fine, IN("n") / 60.0, steps / 2, 1e-8, room());
     out[0] = 1e3 * (fine + (fine - coarse) / 3.0);
     return 1;
 }
@@ -177,7 +178,7 @@ static int two_modes_least(const bite_given *given, double *out)
 static int directions(const bite_given *given, double *out)
 {
     bite_arc arc = {0.5 * M_PI, M_PI, 0.0};
-    bite_chatter_directions(arc, IN("Kr") / IN("Kt"), out);
+    textbook_chatter_directions(arc, IN("Kr") / IN("Kt"), out);
     return 4;
 }
 
@@ -251,12 +252,12 @@ const bite_check bite_checks_vibration[] = {
     {"zero_least", zero_least, "textbook_chatter_least"},
     {"zero_least_depth", zero_least_depth, "textbook_chatter_at"},
     {"zero_alike", zero_alike, "bite_mode_depth"},
-    {"growth", growth, "bite_mode_plain"},
-    {"delay_limit", delay_limit, "bite_mode_plain"},
-    {"zero_and_delay", zero_and_delay, "bite_equal_axes_depth"},
+    {"growth", growth, "textbook_semidiscrete_growth"},
+    {"delay_limit", delay_limit, "textbook_semidiscrete_limit"},
+    {"zero_and_delay", zero_and_delay, "textbook_semidiscrete_limit"},
     {"two_modes_at", two_modes_at, "textbook_chatter_at"},
     {"two_modes_least", two_modes_least, "textbook_chatter_least"},
-    {"directions", directions, "bite_chatter_directions"},
+    {"directions", directions, "textbook_chatter_directions"},
     {"weck", weck, "textbook_chatter_least"},
     {"beam_root", beam_root, "textbook_cantilever_root"},
     {"beam_mass", beam_mass, "bite_tool_mode_frequency"},

@@ -43,7 +43,4 @@ typedef struct bite_chatter_case {
 /** A mode of frequency f (Hz), stiffness k and damping zeta. */
 bite_mode bite_mode_plain(double frequency, double stiffness, double damping);
 
-/** The directional coefficients xx, xy, yx, yy: integrals over the arc from `from` to `to`. */
-void bite_chatter_directions(bite_arc arc, double ratio, double *coefficients);
-
 #endif

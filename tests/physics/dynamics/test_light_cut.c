@@ -54,8 +54,8 @@ static double growth_at(const random_cut *cut, double depth, int grows)
 {
     double growth = 0.0;
     for (int finer = 1; finer <= 3; finer += 2) {
-        growth = bite_semidiscrete_radius(&cut->problem, depth, cut->excitation.speed,
-                                          finer * cut->steps);
+        growth = textbook_semidiscrete_radius(&cut->problem, depth, cut->excitation.speed,
+                                              finer * cut->steps);
         if (grows == (growth > 1.0)) {
             break;
         }

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Stability lobes by a search over the frequency. */
 #include "tests/reference/textbook/frequency_sweep.h"
+#include "tests/reference/textbook/vibration.h"
 #include <complex.h>
 #include <math.h>
 
@@ -159,7 +160,7 @@ double textbook_chatter_at(const bite_chatter_case *problem, double speed)
     double direction[4];
     double least = INFINITY;
     double pitch_time = 1.0 / (problem->teeth * speed);
-    bite_chatter_directions(problem->arc, problem->ratio, direction);
+    textbook_chatter_directions(problem->arc, problem->ratio, direction);
     frequency_sweep sweep = sweep_of(problem, 2.0 * M_PI / pitch_time);
     frequency_range range;
     range.at_low = roots_at(problem, direction, sweep.from);

@@ -2,6 +2,7 @@
 /* Stability of milling by semi-discretization: the growth of a disturbance from tooth to tooth, and
  * the depth at which that growth is 1. */
 #include "tests/reference/textbook/semi_discretization.h"
+#include "tests/reference/textbook/vibration.h"
 #include <gsl/gsl_eigen.h>
 #include <math.h>
 #include <stdlib.h>
@@ -139,7 +140,7 @@ static void mean_directions(const bite_chatter_case *problem, double from, doubl
                                  fmin(to + shift, problem->arc.leave), 0.0};
             double direction[4];
             if (interval.leave > interval.enter) {
-                bite_chatter_directions(interval, problem->ratio, direction);
+                textbook_chatter_directions(interval, problem->ratio, direction);
                 for (int i = 0; i < 4; i++) {
                     mean[i] += direction[i] / (to - from);
                 }
@@ -302,8 +303,9 @@ static void start_history(const bite_chatter_case *problem, int count, delay_his
     }
 }
 
-double bite_semidiscrete_growth(const bite_chatter_case *problem, double depth, double speed,
-                                int steps, double precision, bite_semidiscrete_room workspace)
+double textbook_semidiscrete_growth(const bite_chatter_case *problem, double depth, double speed,
+                                    int steps, double precision,
+                                    textbook_semidiscrete_room workspace)
 {
     step_matrices matrices;
     delay_history states[3];
@@ -338,32 +340,35 @@ double bite_semidiscrete_growth(const bite_chatter_case *problem, double depth, 
     return growth;
 }
 
-double bite_semidiscrete_limit(const bite_chatter_case *problem, double guess, double speed,
-                               int steps, double precision, bite_semidiscrete_room workspace)
+double textbook_semidiscrete_limit(const bite_chatter_case *problem, double guess, double speed,
+                                   int steps, double precision,
+                                   textbook_semidiscrete_room workspace)
 {
     double low = guess;
     double high = guess;
     double low_log =
-        log(bite_semidiscrete_growth(problem, guess, speed, steps, precision, workspace));
+        log(textbook_semidiscrete_growth(problem, guess, speed, steps, precision, workspace));
     double high_log = low_log;
     for (int i = 0; i < BRACKET_STEPS_MAX && low_log > 0.0; i++) {
         high = low;
         high_log = low_log;
         low *= 0.7;
-        low_log = log(bite_semidiscrete_growth(problem, low, speed, steps, precision, workspace));
+        low_log =
+            log(textbook_semidiscrete_growth(problem, low, speed, steps, precision, workspace));
     }
     for (int i = 0; i < BRACKET_STEPS_MAX && high_log <= 0.0; i++) {
         low = high;
         low_log = high_log;
         high *= 1.4;
-        high_log = log(bite_semidiscrete_growth(problem, high, speed, steps, precision, workspace));
+        high_log =
+            log(textbook_semidiscrete_growth(problem, high, speed, steps, precision, workspace));
     }
     for (int i = 0; i < 30 && high - low > 100.0 * precision * high; i++) {
         /* linear interpolation, but at least a tenth of the interval away from either end */
         double share = fmin(0.9, fmax(0.1, low_log / (low_log - high_log)));
         double middle = low + share * (high - low);
         double log_growth =
-            log(bite_semidiscrete_growth(problem, middle, speed, steps, precision, workspace));
+            log(textbook_semidiscrete_growth(problem, middle, speed, steps, precision, workspace));
         if (log_growth > 0.0) {
             high = middle;
             high_log = log_growth;
@@ -450,14 +455,14 @@ static double largest_eigenvalue(gsl_matrix *map_matrix)
     return largest;
 }
 
-double bite_semidiscrete_radius(const bite_chatter_case *problem, double depth, double speed,
-                                int steps)
+double textbook_semidiscrete_radius(const bite_chatter_case *problem, double depth, double speed,
+                                    int steps)
 {
     growth_map map = {.modes = list_modes(problem)};
     int size = map.matrices.size = 2 * map.modes.count;
     map.matrices.count = steps;
     map.matrices.at =
-        malloc(BITE_SEMIDISCRETE_SIZE((size_t)map.modes.count, steps) * sizeof(double));
+        malloc(TEXTBOOK_SEMIDISCRETE_SIZE((size_t)map.modes.count, steps) * sizeof(double));
     map.kept = malloc((size_t)(steps + 1) * sizeof *map.kept);
     map.from.past = calloc((size_t)(steps + 1), sizeof *map.from.past);
     map.to.past = calloc((size_t)(steps + 1), sizeof *map.to.past);

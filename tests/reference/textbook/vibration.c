@@ -19,8 +19,24 @@ double textbook_cantilever_root(int number)
     return 0.5 * (low + high);
 }
 
-/* The directional coefficients are those of bite_chatter_directions. The response of an axis at w,
- * m/N. */
+static void directions_at(double phi, double ratio, double sign, double *sum)
+{
+    double twice = 2.0 * phi;
+    sum[0] += sign * 0.5 * (cos(twice) - ratio * twice + ratio * sin(twice));
+    sum[1] += sign * 0.5 * (-sin(twice) - twice + ratio * cos(twice));
+    sum[2] += sign * 0.5 * (-sin(twice) + twice + ratio * cos(twice));
+    sum[3] += sign * 0.5 * (-cos(twice) - ratio * twice - ratio * sin(twice));
+}
+
+void textbook_chatter_directions(bite_arc arc, double ratio, double *coefficients)
+{
+    coefficients[0] = coefficients[1] = coefficients[2] = coefficients[3] = 0.0;
+    directions_at(arc.leave, ratio, 1.0, coefficients);
+    directions_at(arc.enter, ratio, -1.0, coefficients);
+}
+
+/* The directional coefficients are those of textbook_chatter_directions. The response of an axis at
+ * w, m/N. */
 static double complex response(const bite_axis_modes *axis, double w)
 {
     double complex sum = 0.0;
@@ -94,7 +110,7 @@ double textbook_chatter_least(const bite_chatter_case *problem, double *frequenc
     double best = 0.0;
     double at = 0.0;
     int steps;
-    bite_chatter_directions(problem->arc, problem->ratio, direction);
+    textbook_chatter_directions(problem->arc, problem->ratio, direction);
     sweep_range(problem, &from, &to, &steps);
     double step = (to - from) / steps;
     for (int i = 0; i <= steps; i++) {

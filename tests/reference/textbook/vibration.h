@@ -14,4 +14,8 @@ double textbook_cantilever_root(int number);
  * *frequency (Hz): of the chatter at that depth, or NULL. INFINITY if there is none. */
 double textbook_chatter_least(const bite_chatter_case *problem, double *frequency);
 
+/** The directional coefficients xx, xy, yx, yy: integrals over an arc of contact, averaged over a
+ * turn by the zero-order solution. ratio: radial/tangential. */
+void textbook_chatter_directions(bite_arc arc, double ratio, double *coefficients);
+
 #endif
