@@ -29,8 +29,10 @@
 #define BITE_UNROLLED
 #endif
 
-/** A function that is compiled for several instruction sets; the loader takes the best one. */
-#if defined(BITE_TARGET_CLONES)
+/** A function that is compiled for several instruction sets; the loader takes the best one. Not by
+ * clang, which knows no vector forms of the functions of <math.h> here, and whose choosers of
+ * static functions of the same name collide. */
+#if defined(BITE_TARGET_CLONES) && !defined(__clang__)
 #define BITE_IN_LANES __attribute__((target_clones("default", "arch=x86-64-v3", "arch=x86-64-v4")))
 #else
 #define BITE_IN_LANES
