@@ -80,14 +80,6 @@ static void copy_lane(const bite_block_space *space, size_t lane, double values[
     }
 }
 
-void bite_checked_cut_evaluate(const bite_checked_cut *checked, bite_block_space *space,
-                               double values[BITE_VALUE_COUNT], bite_limit limits[BITE_LIMIT_COUNT])
-{
-    bite_block_start(space, checked, NULL, 0);
-    bite_block_evaluate(space, 1, NULL);
-    copy_lane(space, 0, values, limits);
-}
-
 bite_status bite_block_result_of(const bite_block_space *space, size_t lane, const bite_cut *full,
                                  bite_result *result, bite_error *error)
 {

@@ -11,11 +11,6 @@
 bite_status bite_checked_cut_init(const bite_cut *cut, bite_checked_cut *checked,
                                   bite_error *error);
 
-/** The values and the limits of one checked cut, in a space that is initialized. */
-void bite_checked_cut_evaluate(const bite_checked_cut *checked, bite_block_space *space,
-                               double values[BITE_VALUE_COUNT],
-                               bite_limit limits[BITE_LIMIT_COUNT]);
-
 /** The result of one lane of a space that is evaluated. full: its cut with all defaults.
  * BITE_NO_ANSWER as bite_cut_pass, and *result is unchanged. */
 bite_status bite_block_result_of(const bite_block_space *space, size_t lane, const bite_cut *full,

@@ -68,10 +68,10 @@ static bite_status draw_values(bite_draw_set *set, const bite_spread *spreads, u
         set->offsets[i] = plan.offset[i];
         set->best[i] = *bite_input_number_of(&set->cut->full, plan.inputs[i]);
     }
-    for (size_t draw = 0; draw < set->draws; draw += BITE_PLAN_DRAWS) {
+    for (size_t draw = 0; draw < set->draws; draw += BITE_LANES) {
         size_t left = set->draws - draw;
-        bite_sampling_plan_draw(&plan, &sobol, left < BITE_PLAN_DRAWS ? left : BITE_PLAN_DRAWS,
-                                set->draws, set->values + draw);
+        bite_sampling_plan_draw(&plan, &sobol, left < BITE_LANES ? left : BITE_LANES, set->draws,
+                                set->values + draw);
     }
     bite_memory_free(&set->allocator, deviates);
     return BITE_OK;
@@ -152,21 +152,13 @@ typedef struct estimate {
     uint32_t limit; /* that limit */
 } estimate;
 
-static void fill_row(bite_block_space *space, size_t offset, double value)
-{
-    double *row = bite_block_row(&space->block, offset);
-    for (size_t k = 0; k < BITE_LANES; k++) {
-        row[k] = value;
-    }
-}
-
 static void set_setting(const bite_setting *setting, bite_block_space *space)
 {
-    fill_row(space, offsetof(bite_cut, spindle_speed), setting->spindle);
-    fill_row(space, offsetof(bite_cut, feed_rate), setting->feed);
-    fill_row(space, offsetof(bite_cut, depth), setting->depth);
+    bite_block_fill(&space->block, offsetof(bite_cut, spindle_speed), setting->spindle);
+    bite_block_fill(&space->block, offsetof(bite_cut, feed_rate), setting->feed);
+    bite_block_fill(&space->block, offsetof(bite_cut, depth), setting->depth);
     if (!isnan(setting->width)) {
-        fill_row(space, offsetof(bite_cut, width), setting->width);
+        bite_block_fill(&space->block, offsetof(bite_cut, width), setting->width);
     }
 }
 

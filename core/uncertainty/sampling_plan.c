@@ -161,7 +161,7 @@ BITE_IN_LANES static void cut_tails(double least, double most, size_t count,
 void bite_sampling_plan_draw(const bite_sampling_plan *plan, bite_sobol *sobol, size_t count,
                              size_t stride, double *values)
 {
-    double z[BITE_SPREAD_MAX][BITE_PLAN_DRAWS];
+    double z[BITE_SPREAD_MAX][BITE_LANES];
     for (size_t k = 0; k < count; k++) {
         double of_point[BITE_SPREAD_MAX];
         bite_sampling_plan_deviates(plan, sobol, of_point);

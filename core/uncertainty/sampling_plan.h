@@ -9,6 +9,7 @@
 #ifndef BITE_UNCERTAINTY_SAMPLING_PLAN_H
 #define BITE_UNCERTAINTY_SAMPLING_PLAN_H
 
+#include "core/cut/block/block.h"
 #include "core/uncertainty/sobol.h"
 #include <coolbite/coolbite.h>
 
@@ -47,10 +48,7 @@ void bite_sampling_plan_set_deviates(bite_sampling_plan *plan, double *deviates)
 /** Standard normal deviates of all inputs at the next point of the sequence. */
 void bite_sampling_plan_deviates(const bite_sampling_plan *plan, bite_sobol *sobol, double *z);
 
-/** The most draws of one call of bite_sampling_plan_draw. */
-#define BITE_PLAN_DRAWS 16
-
-/** Values of all inputs at the next `count` points, at most BITE_PLAN_DRAWS: that of input i and
+/** Values of all inputs at the next `count` points, at most BITE_LANES: that of input i and
  * point k at values[i * stride + k]. */
 void bite_sampling_plan_draw(const bite_sampling_plan *plan, bite_sobol *sobol, size_t count,
                              size_t stride, double *values);

@@ -2,6 +2,7 @@
 /* One segment of one cut, computed as a block of one. */
 #include "tests/support/test_segment.h"
 #include "core/cut/block/motion_block.h"
+#include "core/cut/limits.h"
 #include "tests/support/support.h"
 
 #define RESULTS (sizeof(bite_segment) / sizeof(double))
@@ -40,4 +41,17 @@ void bite_test_segment(const bite_cut *full, bite_arc arc, bite_segment *segment
     bite_block_segment_within(block, arc.corner > 0.0 ? inside_radius : NULL, NULL, &space.work,
                               &space.straight);
     bite_test_segment_lane(&space.straight, 0, segment);
+}
+
+void bite_test_evaluate(const bite_checked_cut *checked, bite_block_space *space,
+                        double values[BITE_VALUE_COUNT], bite_limit limits[BITE_LIMIT_COUNT])
+{
+    bite_block_start(space, checked, NULL, 0);
+    bite_block_evaluate(space, 1, NULL);
+    for (int i = 0; i < BITE_VALUE_COUNT; i++) {
+        values[i] = space->straight.value[i][0];
+    }
+    for (int i = 0; i < BITE_LIMIT_COUNT; i++) {
+        bite_block_limit_of(&space->limits, (bite_limit_id)i, 0, &limits[i]);
+    }
 }

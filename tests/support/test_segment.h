@@ -36,4 +36,8 @@ void bite_test_segment_lane(const bite_block_segment *lanes, int k, bite_segment
 /** Computes the segment with this arc of contact. full: the cut with its defaults. */
 void bite_test_segment(const bite_cut *full, bite_arc arc, bite_segment *segment);
 
+/** The values and the limits of one checked cut, in a space that is initialized. */
+void bite_test_evaluate(const bite_checked_cut *checked, bite_block_space *space,
+                        double values[BITE_VALUE_COUNT], bite_limit limits[BITE_LIMIT_COUNT]);
+
 #endif

@@ -1,9 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* A block of conical tools that engrave a groove. */
 #include "core/cut/block/groove_block.h"
+#include "core/cut/block/load_block.h"
 #include "core/physics/elastic/stepped_shaft.h"
 #include "core/physics/force/v_groove.h"
-#include "core/physics/geometry/kinematics.h"
 #include "core/physics/geometry/surface_finish.h"
 #include <string.h>
 
@@ -65,24 +65,24 @@ BITE_IN_LANES void bite_block_groove_pressure(const bite_block *restrict block,
     }
 }
 
-BITE_IN_LANES void bite_block_groove_contact(const bite_block *restrict block,
-                                             const bite_block_chip *restrict chip,
-                                             const double *restrict diameter,
-                                             bite_block_segment *restrict segment)
+/* The edge is longer by its inclination, and its chip thinner. */
+BITE_IN_LANES static void incline(const bite_block *restrict block,
+                                  bite_block_segment *restrict segment)
 {
     const double *restrict taper = BITE_ROW(block, taper);
-    const double *restrict depth = BITE_ROW(block, depth);
-    const double *restrict speed = BITE_ROW(block, spindle_speed);
     BITE_EACH_LANE(k, block)
     {
         double along = cos(taper[k]);
-        double thick = chip->area[k] / chip->arc[k];
-        segment->contact_speed[k] = bite_kinematics_surface_speed(diameter[k], speed[k]);
-        segment->contact_chip[k] = chip->arc[k] > 0.0 ? thick * along : 0.0;
-        segment->contact_length[k] = depth[k] / along;
-        segment->contact_teeth[k] = chip->arc[k] / (2.0 * M_PI);
-        segment->contact_feed[k] = chip->feed_real[k];
+        segment->contact_chip[k] *= along;
+        segment->contact_length[k] /= along;
     }
+}
+
+void bite_block_groove_contact(const bite_block *block, const bite_block_chip *chip,
+                               const double *diameter, bite_block_segment *segment)
+{
+    bite_block_contact(block, chip, diameter, segment);
+    incline(block, segment);
 }
 
 /* The lowest height, and the ratio of each height to the one before. */

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Speeds, chips, packing and surface finish of a block. */
 #include "core/cut/block/motion_block.h"
+#include "core/cut/physics_inputs.h"
 #include "core/physics/force/chamfer_cone.h"
 #include "core/physics/force/v_groove.h"
 #include "core/physics/geometry/kinematics.h"
@@ -61,7 +62,7 @@ void bite_block_size(const bite_block *block, bite_block_segment *segment, doubl
     const bite_cut *cut = block->cut;
     if (cut->operation == BITE_CHAMFER) {
         fill_cone(block, 1.0, segment->diameter, width);
-    } else if (cut->operation == BITE_MILL && !isnan(cut->taper)) {
+    } else if (bite_cut_is_groove(cut)) {
         fill_cone(block, 0.0, segment->diameter, width);
         fill_whole(block, segment->diameter, width);
     } else {

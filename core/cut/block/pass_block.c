@@ -12,7 +12,6 @@
 void bite_block_space_init(bite_block_space *space)
 {
     space->work.chip.hinges.flutes = 0;
-    space->checked = NULL;
 }
 
 /* The pointer to free lies before the first space. */
@@ -55,6 +54,11 @@ static void fill_row(double *row, double value)
     }
 }
 
+void bite_block_fill(bite_block *block, size_t offset, double value)
+{
+    fill_row(bite_block_row(block, offset), value);
+}
+
 void bite_block_start(bite_block_space *space, const bite_checked_cut *checked,
                       const size_t *varied, size_t varied_count)
 {
@@ -69,7 +73,6 @@ void bite_block_start(bite_block_space *space, const bite_checked_cut *checked,
     }
     fill_row(block->tolerance, checked->requested.tolerance);
     fill_row(block->finish, checked->requested.finish);
-    space->checked = checked;
     space->work.tool_alike = 1;
     for (size_t i = 0; i < varied_count; i++) {
         space->work.tool_alike &= !bite_block_tool_reads(varied[i]);

@@ -24,7 +24,6 @@ typedef struct bite_block_space {
     bite_block_segment other;    /* corner or entry move */
     bite_block_limits_result limits;
     bite_segment_work work;
-    const bite_checked_cut *checked;
     bool pressure; /* the cuts have a cutting pressure: without one most values are NaN */
 } bite_block_space;
 
@@ -44,6 +43,9 @@ void bite_block_start(bite_block_space *space, const bite_checked_cut *checked,
 
 /** The row of a member of bite_cut, by its offset: BITE_LANES numbers. */
 double *bite_block_row(bite_block *block, size_t offset);
+
+/** Sets a member of bite_cut, by its offset, to a value in all lanes. */
+void bite_block_fill(bite_block *block, size_t offset, double value);
 
 /** Evaluates the first `count` lanes, 1 to BITE_LANES; lanes behind them are overwritten.
  * wanted: 1 for each limit that is evaluated, the others do not apply; NULL: all. Fills straight

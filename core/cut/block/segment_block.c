@@ -12,6 +12,7 @@
 #include "core/cut/block/motion_block.h"
 #include "core/cut/block/pressure_block.h"
 #include "core/cut/block/tool_block.h"
+#include "core/cut/physics_inputs.h"
 #include <string.h>
 
 /* The members of a segment are rows, from the first result on. */
@@ -22,11 +23,6 @@ void bite_block_segment_blank(bite_block_segment *segment)
     for (size_t i = 0; i < sizeof *segment / sizeof(double) - first; i++) {
         rows[i] = (double)NAN;
     }
-}
-
-static int is_groove(const bite_cut *cut)
-{
-    return cut->operation == BITE_MILL && !isnan(cut->taper);
 }
 
 static void copy_tool(const bite_block_segment *from, bite_block_segment *to)
@@ -101,7 +97,7 @@ static void fill_forces(const bite_block *block, const double *inside_radius,
     } else if (cut->operation == BITE_CHAMFER) {
         bite_block_chamfer(block, &work->chip, inside_radius, segment, &work->form.strip,
                            &work->force);
-    } else if (is_groove(cut)) {
+    } else if (bite_cut_is_groove(cut)) {
         fill_groove(block, work, segment);
     } else if (cut->corner_radius > 0.0) {
         bite_block_corner_radius(block, &work->chip, segment, &work->form.strip, &work->force);
@@ -117,7 +113,7 @@ static void fill_shape(const bite_block *block, const double *inside_radius,
     const bite_cut *cut = block->cut;
     if (cut->operation == BITE_CHAMFER) {
         bite_block_cone(block, &work->chip, inside_radius, segment, &work->form.strip);
-    } else if (is_groove(cut)) {
+    } else if (bite_cut_is_groove(cut)) {
         bite_block_groove_shape(block, segment);
     }
 }
@@ -134,7 +130,7 @@ static void fill_bending(const bite_block *block, bite_segment_work *work,
         return;
     }
     bite_block_chatter(block, &work->form.light_cut, segment);
-    if (is_groove(block->cut)) {
+    if (bite_cut_is_groove(block->cut)) {
         bite_block_groove_tip_stress(block, force->peak_side, force->peak_torque, work->rows[0]);
         for (int k = 0; k < block->lanes; k++) {
             stress[k] = bite_larger(work->rows[0][k], stress[k]);
@@ -164,7 +160,7 @@ bool bite_block_segment_within(const bite_block *block, const double *inside_rad
     if (pressure) {
         fill_tool(block, tool, work->tool_alike, segment);
         fill_forces(block, inside_radius, work, segment);
-        int inclined = is_groove(block->cut);
+        int inclined = bite_cut_is_groove(block->cut);
         bite_block_loads(block, inclined ? work->inclined.tangential : segment->tangential,
                          inclined ? work->inclined.edge_tangential : segment->edge_tangential,
                          &work->force, segment);

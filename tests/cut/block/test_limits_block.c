@@ -8,6 +8,7 @@
 #include "tests/support/any_cut.h"
 #include "tests/support/support.h"
 #include "tests/support/test_cuts.h"
+#include "tests/support/test_segment.h"
 #include <math.h>
 #include <stddef.h>
 #include <string.h>
@@ -226,7 +227,7 @@ START_TEST(a_pass_has_the_limits_of_its_block)
         for (int k = 0; k < BITE_LANES; k += 5) {
             double values[BITE_VALUE_COUNT];
             bite_limit of_pass[BITE_LIMIT_COUNT];
-            bite_checked_cut_evaluate(&cuts[k].checked, &space, values, of_pass);
+            bite_test_evaluate(&cuts[k].checked, &space, values, of_pass);
             for (bite_limit_id id = 0; id < BITE_LIMIT_COUNT; id++) {
                 bite_limit limit;
                 bite_block_limit_of(&limits, id, k, &limit);
