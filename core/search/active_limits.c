@@ -15,7 +15,7 @@ static const double eased = 1.05;
 static const double percents = 5.0;
 
 /* The search for a gain: about the point, to a part in a thousand. */
-enum { ROUNDS_GAIN = 4, DRAWS_GAIN = 64 };
+enum { ROUNDS_GAIN = 6 };
 static const double reach_gain = 1.12;
 
 static void add(bite_choice *choice, uint32_t limit)
@@ -29,11 +29,10 @@ static void add(bite_choice *choice, uint32_t limit)
 static double goal_share(const bite_solution *solution)
 {
     const bite_search_problem *problem = solution->wish.problem;
-    const bite_setting_risk *risk = &solution->point.risk;
-    return problem->goal == BITE_GOAL_FAST ? 0.0
-           : problem->goal == BITE_GOAL_GENTLE
-               ? risk->quantile / solution->wish.quantile
-               : bite_goal_value(problem, problem->goal, risk) / solution->wish.level;
+    const bite_point *point = &solution->point;
+    return problem->goal == BITE_GOAL_FAST     ? 0.0
+           : problem->goal == BITE_GOAL_GENTLE ? point->quantile / solution->wish.quantile
+                                               : point->goal / solution->wish.level;
 }
 
 /* Adds the ends of the range that is searched and the level of the goal, if the choice is there,
@@ -55,7 +54,7 @@ static void add_limits(const bite_solution *solution, bite_choice *choice)
     if (goal_share(solution) > at_end) {
         add(choice, BITE_ACTIVE_GOAL);
     }
-    bite_draw_set_limits(problem->draws, &solution->rule, at, limits);
+    bite_point_limits(&solution->wish, &solution->point, limits);
     for (uint32_t i = 0; i < BITE_LIMIT_COUNT; i++) {
         if (limits[i].quantile >= near * solution->wish.quantile) {
             add(choice, i);
@@ -115,7 +114,7 @@ static void ease(uint32_t limit, bite_search_problem *problem, bite_solution *so
 static double cost_nearby(const bite_solution *solution)
 {
     bite_point point = solution->point;
-    bite_search_nearby(&solution->wish, reach_gain, ROUNDS_GAIN, DRAWS_GAIN, &point);
+    bite_search_nearby(&solution->wish, reach_gain, ROUNDS_GAIN, &point);
     return point.burden <= 1.0 ? point.cost : (double)NAN;
 }
 

@@ -3,14 +3,16 @@
 #include "core/search/control_rounding.h"
 #include "core/units/format_quantity.h"
 #include <math.h>
-#include <stdint.h>
+
+/* A round number is worth at most this share of the feed. */
+static const double coarsest = 0.025;
 
 static double step_of(double number)
 {
     static const double steps[] = {1.0, 2.0, 5.0};
-    double decade = pow(10.0, floor(log10(0.05 * number)));
+    double decade = pow(10.0, floor(log10(coarsest * number)));
     for (int i = 2; i >= 0; i--) {
-        if (steps[i] * decade <= 0.05 * number) {
+        if (steps[i] * decade <= coarsest * number) {
             return steps[i] * decade;
         }
     }
@@ -64,8 +66,11 @@ bite_point bite_round_point(const bite_wish *wish, const bite_point *point)
         count = list_rounded(wish, point, excesses[i], points);
     }
     if (count > 0) {
+        bite_points_evaluate(wish, points, count);
         best = points[0];
-        bite_points_move(wish, SIZE_MAX, points, count, &best);
+        for (size_t i = 1; i < count; i++) {
+            best = bite_point_better(&points[i], &best) ? points[i] : best;
+        }
     }
     return best;
 }

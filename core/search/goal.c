@@ -8,7 +8,9 @@
  * chosen as if they were not exceeded.
  */
 #include "core/search/goal.h"
+#include "core/search/pass_counts.h"
 #include <math.h>
+#include <string.h>
 
 /* Shares of a capacity at which goals count as met. */
 static const double half = 0.5;
@@ -37,11 +39,6 @@ static const double governs = 0.95;
  * much slower. */
 static const double chances[] = {0.15, 0.22, 0.32, 0.47};
 enum { CHANCES = sizeof chances / sizeof *chances };
-
-/* The share of the allowed chance that is used if that is possible: rounding and other draws move
- * the chance a little. */
-static const double share_used = 0.85;
-static const double share_matters = 1.25; /* up to this burden all of it may help */
 
 /* As often limits are relaxed. */
 enum { RELAXED_MOST = 5 };
@@ -84,8 +81,8 @@ static double capacity_of(const bite_wish *wish)
                       ? problem->tooth[0] * problem->full.flutes * problem->spindle[1]
                       : problem->feed;
     bite_point point = bite_point_at(wish, axial, radial, log(problem->spindle[1]), log(feed));
-    bite_points_evaluate(wish, 1, &point, 1);
-    return point.risk.soft;
+    bite_points_evaluate(wish, &point, 1);
+    return point.soft;
 }
 
 /* The fastest point within the quantile whose goal is at most so many times its stated level
@@ -105,10 +102,9 @@ static bite_status meet_level(bite_solution *solution, double within, double exc
 static double excess_of(const bite_solution *solution, double within)
 {
     const bite_search_problem *problem = solution->wish.problem;
-    const bite_setting_risk *risk = &solution->point.risk;
-    double value = bite_goal_value(problem, problem->goal, risk);
-    return problem->goal == BITE_GOAL_GENTLE ? value / (spared * within)
-                                             : value / stated_level(problem, risk->soft);
+    const bite_point *point = &solution->point;
+    return problem->goal == BITE_GOAL_GENTLE ? point->goal / (spared * within)
+                                             : point->goal / stated_level(problem, point->soft);
 }
 
 /* The fastest point that meets the goal, within the quantile: at the stated level, or else at
@@ -139,25 +135,67 @@ static bite_status meet_goal(bite_solution *solution, double within, bite_error 
     return status;
 }
 
+/* Whether some point keeps this limit if it need not keep any other. */
+static bite_status is_kept_alone(const bite_solution *solution, size_t limit, int *kept,
+                                 bite_error *error)
+{
+    bite_solution alone;
+    bite_solution_copy(solution, &alone);
+    for (size_t i = 0; i < BITE_LIMIT_COUNT; i++) {
+        alone.rule.relaxed[i] = i == limit ? 0.0 : INFINITY;
+    }
+    alone.wish.quantile = 1.0;
+    alone.wish.level = INFINITY;
+    bite_status status = bite_search_everywhere(&alone.wish, INFINITY, &alone.point, error);
+    *kept = status == BITE_OK && alone.point.burden <= 1.0;
+    return status;
+}
+
+/* Of limits that are in conflict at the least burdened point, those that no point keeps even alone
+ * lead; the others may be kept once these are relaxed. */
+static bite_status drop_kept_alone(const bite_solution *solution, size_t *conflict, uint32_t *count,
+                                   bite_error *error)
+{
+    size_t hopeless[BITE_LIMIT_COUNT];
+    uint32_t found = 0;
+    bite_status status = BITE_OK;
+    for (uint32_t i = 0; i<*count && * count> 1 && status == BITE_OK; i++) {
+        int kept = 0;
+        status = is_kept_alone(solution, conflict[i], &kept, error);
+        if (!kept) {
+            hopeless[found++] = conflict[i];
+        }
+    }
+    if (found > 0) {
+        memcpy(conflict, hopeless, found * sizeof *hopeless);
+        *count = found;
+    }
+    return status;
+}
+
 /* Relaxes the limits that are probably exceeded even at the least burdened point, and keeps them
- * near their lowest utilization. Returns how many. */
-static uint32_t relax(bite_solution *solution)
+ * near their lowest utilization. *relaxed: how many. */
+static bite_status relax(bite_solution *solution, uint32_t *relaxed, bite_error *error)
 {
     bite_limit_risk limits[BITE_LIMIT_COUNT];
+    size_t conflict[BITE_LIMIT_COUNT];
     double worst = 0.0;
     uint32_t count = 0;
-    bite_draw_set_limits(solution->wish.problem->draws, &solution->rule, &solution->point.at,
-                         limits);
+    bite_point_limits(&solution->wish, &solution->point, limits);
     for (int i = 0; i < BITE_LIMIT_COUNT; i++) {
         worst = limits[i].chance > 0.5 ? fmax(worst, limits[i].best) : worst;
     }
-    for (int i = 0; i < BITE_LIMIT_COUNT; i++) {
+    for (size_t i = 0; i < BITE_LIMIT_COUNT; i++) {
         if (limits[i].chance > 0.5 && limits[i].best >= governs * worst) {
-            solution->rule.relaxed[i] = accepted_excess * limits[i].best;
-            count++;
+            conflict[count++] = i;
         }
     }
-    return count;
+    bite_status status = drop_kept_alone(solution, conflict, &count, error);
+    for (uint32_t i = 0; i < count; i++) {
+        solution->rule.relaxed[conflict[i]] = accepted_excess * limits[conflict[i]].best;
+    }
+    *relaxed = count;
+    return status;
 }
 
 /* Nothing is within the limits: the fastest point of the least of the higher chances that some
@@ -186,36 +224,35 @@ static bite_status accept_chance(bite_solution *solution, int *found, bite_error
     return status;
 }
 
-static void begin(const bite_search_problem *problem, double chance_share, int quick,
-                  bite_solution *solution)
+static void begin(const bite_search_problem *problem, double chance_share, bite_solution *solution)
 {
-    bite_wish wish = {problem, &solution->rule, 1.0, INFINITY, (uint32_t)quick, 0, 0};
+    bite_wish wish = {problem, &solution->rule, 1.0, INFINITY, 0.0};
     solution->rule = problem->rule;
-    solution->rule.allowed *= chance_share > 0.0 ? fmin(chance_share, share_used) : share_used;
+    solution->rule.allowed *= chance_share > 0.0 ? fmin(chance_share, 1.0) : 1.0;
     solution->wish = wish;
     solution->relaxed = solution->clear = 0;
 }
 
-bite_status bite_problem_solve(const bite_search_problem *problem, double chance_share, int quick,
+bite_status bite_problem_solve(const bite_search_problem *problem, double chance_share,
                                bite_solution *solution, bite_error *error)
 {
-    begin(problem, chance_share, quick, solution);
+    begin(problem, chance_share, solution);
     bite_status status = meet_goal(solution, 1.0, error);
-    int share_is_short = solution->point.burden > 1.0 && solution->point.burden < share_matters;
-    solution->rule.allowed =
-        solution->point.burden > 1.0 ? problem->rule.allowed : solution->rule.allowed;
-    if (status == BITE_OK && share_is_short) { /* then all of it */
+    if (status == BITE_OK && solution->point.burden > 1.0 &&
+        solution->rule.allowed < problem->rule.allowed) { /* then all of it */
+        solution->rule.allowed = problem->rule.allowed;
         status = meet_goal(solution, 1.0, error);
     }
     for (int i = 0; i < RELAXED_MOST && status == BITE_OK && solution->point.burden > 1.0; i++) {
         int found = 0;
+        uint32_t count = 0;
         status = accept_chance(solution, &found, error);
         if (status != BITE_OK || found) {
             return status;
         }
-        uint32_t count = relax(solution);
-        if (count == 0) {
-            return BITE_OK;
+        status = relax(solution, &count, error);
+        if (status != BITE_OK || count == 0) {
+            return status;
         }
         solution->relaxed += count;
         status = meet_goal(solution, 1.0, error);
@@ -224,10 +261,17 @@ bite_status bite_problem_solve(const bite_search_problem *problem, double chance
     return status;
 }
 
-bite_status bite_problem_rank(const bite_search_problem *problem, double chance_share, int quick,
-                              double worth, bite_solution *solution, bite_error *error)
+bite_status bite_problem_solve_tight(bite_solution *solution, int *found, bite_error *error)
 {
-    begin(problem, chance_share, quick, solution);
+    solution->rule = solution->wish.problem->rule;
+    solution->clear = 0;
+    return accept_chance(solution, found, error);
+}
+
+bite_status bite_problem_rank(const bite_search_problem *problem, double chance_share, double worth,
+                              bite_solution *solution, bite_error *error)
+{
+    begin(problem, chance_share, solution);
     bite_status status = meet_level(solution, 1.0, 1.0, worth, error);
     solution->clear = solution->point.burden <= 1.0;
     return status;

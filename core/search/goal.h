@@ -14,14 +14,18 @@ typedef struct bite_solution {
     uint32_t relaxed; /* number of limits that no setting keeps; the point is within the others */
 } bite_solution;
 
-/** Solves the problem. quick: roughly. BITE_NO_MEMORY. */
-bite_status bite_problem_solve(const bite_search_problem *problem, double chance_share, int quick,
+/** Solves the problem. BITE_NO_MEMORY. */
+bite_status bite_problem_solve(const bite_search_problem *problem, double chance_share,
                                bite_solution *solution, bite_error *error);
 
+/** The fastest point of the least chance, above the allowed one, that some point has. *found: 0 if
+ * there is none that is still tight; then the solution stays. BITE_NO_MEMORY. */
+bite_status bite_problem_solve_tight(bite_solution *solution, int *found, bite_error *error);
+
 /** The fastest point that meets the goal as stated, to compare tools; else the least burdened one.
- * quick: roughly. worth: as bite_search_everywhere. BITE_NO_MEMORY. */
-bite_status bite_problem_rank(const bite_search_problem *problem, double chance_share, int quick,
-                              double worth, bite_solution *solution, bite_error *error);
+ * worth: as bite_search_everywhere. BITE_NO_MEMORY. */
+bite_status bite_problem_rank(const bite_search_problem *problem, double chance_share, double worth,
+                              bite_solution *solution, bite_error *error);
 
 /** Copies a solution. */
 void bite_solution_copy(const bite_solution *from, bite_solution *to);

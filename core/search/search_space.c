@@ -261,9 +261,20 @@ static bite_status draw(bite_search_problem *problem, double confidence, bite_er
         rule.capacity[i] = 1.0;
     }
     problem->rule = rule;
-    return bite_draw_set_new(&problem->request.allocator, &problem->checked, problem->spreads,
-                             problem->spread_count, wanted, SEED_SEARCHING,
-                             problem->request.threads, &problem->draws, error);
+    const bite_allocator *allocator = &problem->request.allocator;
+    bite_status status =
+        bite_draw_set_new(allocator, &problem->checked, problem->spreads, problem->spread_count,
+                          wanted, SEED_SEARCHING, problem->request.threads, &problem->draws, error);
+    status = status != BITE_OK
+                 ? status
+                 : bite_drawn_settings_new(allocator, problem->draws, &problem->drawn, error);
+    if (status != BITE_OK) {
+        return status;
+    }
+    problem->estimates = bite_estimate_cache_new(allocator, problem->draws);
+    return problem->estimates != NULL
+               ? BITE_OK
+               : bite_error_set(error, BITE_NO_MEMORY, "no memory for a search");
 }
 
 bite_status bite_problem_init(const bite_request *request, const char *tool,
@@ -294,6 +305,10 @@ bite_status bite_problem_init(const bite_request *request, const char *tool,
 
 void bite_problem_end(bite_search_problem *problem)
 {
+    bite_estimate_cache_free(problem->estimates);
+    bite_drawn_settings_free(problem->drawn);
     bite_draw_set_free(problem->draws);
+    problem->estimates = NULL;
+    problem->drawn = NULL;
     problem->draws = NULL;
 }

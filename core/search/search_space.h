@@ -5,7 +5,8 @@
 #define BITE_SEARCH_SEARCH_SPACE_H
 
 #include "core/request/request.h"
-#include "core/uncertainty/draw_set.h"
+#include "core/search/estimate_cache.h"
+#include "core/uncertainty/drawn_settings.h"
 #include <coolbite/coolbite.h>
 #include <stdint.h>
 
@@ -27,6 +28,8 @@ typedef struct bite_search_problem {
     size_t spread_count;
     bite_checked_cut checked;
     bite_draw_set *draws;
+    bite_drawn_settings *drawn;
+    bite_estimate_cache *estimates;
     bite_limit_rule rule;
     uint32_t goal; /* a bite_goal, not BITE_GOAL_USUAL */
     uint32_t units;

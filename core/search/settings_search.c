@@ -1,49 +1,33 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The one search: spindle speed, feed and pass counts under one constraint. */
+/* The search for spindle speed and feed with given pass counts. */
 #include "core/search/settings_search.h"
-#include "core/base/error.h"
 #include "core/cut/limits_part.h"
 #include <math.h>
 #include <stdint.h>
 #include <stdlib.h>
 #include <string.h>
 
-/* Grids over the whole box: of one pair of pass counts that may win, of many pairs, and of an axis
- * that is free alone. */
+/* Grids over the whole box: fine, rough, and of an axis that is free alone. */
 enum { COLUMNS = 17, ROWS = 13, COLUMNS_ROUGH = 9, ROWS_ROUGH = 9, ALONE = 49, LOBES = 97 };
-enum { POINTS_MOST = COLUMNS * ROWS + 2 * LOBES, BATCH = 16 };
+enum { BATCH = 16 };
 
-/* Draws on the grids, and on the smaller ones around a point. */
-enum { DRAWS_GRID = 32, DRAWS_ROUGH = 64, DRAWS_NEAR = 128 };
+/* Regions that are refined, how often their steps are halved, and how often a region may move. */
+enum { STARTS = 4, ROUNDS_ROUGH = 2, ROUNDS = 5, MOVES = 8 };
 
-/* Regions that are refined. */
-enum { STARTS = 4, ROUNDS = 5, ROUNDS_ROUGH = 2, ROUNDS_ALL = 2, MOVES = 8 };
+/* The first draws, which show whether a point is far beyond its limits. */
+enum { DRAWS_FIRST = 128 };
 
-/* Pairs of pass counts: nobody waits for more (unless the tool's reach needs them). */
-enum { NUMBERS = 24, NUMBER_MOST = 48, PRODUCT_MOST = 128, PAIRS = NUMBERS * NUMBERS };
+/* Points that are more burdened than this are not drawn further, and no start. */
+static const double hopeless = 1.1;
+static const double start_most = 2.0;
+static const double close_start = 1.12;
 
-/* Numbers of passes are tried in such steps, then all near the best. */
-static const double number_step = 1.5;
-
-/* Of the least bad, fewer passes are better if that costs less than this. */
-static const double nearly_as_good = 0.95;
-
-/* What a rough search has found this close to the best is refined too: by cost, and if nothing is
- * within the limits by burden. */
+/* What a roughly refined region may still gain: of the cost, and of the burden. */
 static const double close_cost = 0.12;
 static const double close_burden = 1.2;
 
-/* Pairs that are refined. */
-enum { REFINED = 6 };
-
-/* If nothing is within the limits, and this many times the passes of the least burdened pair do not
- * help, no more are tried. */
-enum { PASSES_IN_VAIN = 4, PASSES_AT_LEAST = 12 };
-
-/* Points farther from their limits than this are no start; those within the other may well be
- * within the limits by more draws. */
-static const double start_most = 2.0;
-static const double close_start = 1.12;
+/* Predictions that are worse than this need not be exact. */
+static const double far_beyond = 1.3;
 
 /* Time to leave the hole and return for one peck, s (estimate: twice some millimetres at the rapids
  * of a small machine, and the reversals). */
@@ -54,21 +38,21 @@ static const double default_finish = 1.6e-6; /* m */
 
 /* ---- one point ---- */
 
-double bite_goal_value(const bite_search_problem *problem, uint32_t goal,
-                       const bite_setting_risk *risk)
+static double goal_value(const bite_search_problem *problem, const bite_estimate *estimate,
+                         double quantile)
 {
     const bite_cut *requested = &problem->requested;
     double tolerance = isnan(requested->tolerance) ? bite_tolerance_default : requested->tolerance;
     double finish = isnan(requested->finish) ? default_finish : requested->finish;
-    switch (goal) {
+    switch (problem->goal) {
     case BITE_GOAL_COOL:
-        return risk->rise;
+        return estimate->rise;
     case BITE_GOAL_FINE:
-        return risk->error / (0.5 * tolerance) + 0.25 * risk->marks / finish;
-    case BITE_GOAL_FAST:
-        return -log(risk->removal);
+        return estimate->error / (0.5 * tolerance) + 0.25 * estimate->marks / finish;
+    case BITE_GOAL_GENTLE:
+        return quantile;
     default:
-        return risk->quantile;
+        return (double)NAN;
     }
 }
 
@@ -111,6 +95,7 @@ static double time_of(const bite_search_problem *problem, const bite_point *poin
 bite_point bite_point_at(const bite_wish *wish, uint32_t axial, uint32_t radial, double log_spindle,
                          double log_feed)
 {
+    const bite_search_problem *problem = wish->problem;
     bite_point point;
     memset(&point, 0, sizeof point);
     point.axial = axial;
@@ -118,41 +103,77 @@ bite_point bite_point_at(const bite_wish *wish, uint32_t axial, uint32_t radial,
     point.log_spindle = log_spindle;
     point.log_feed = log_feed;
     point.at = bite_problem_setting(
-        wish->problem, axial, radial,
-        between(exp(log_spindle), wish->problem->spindle[0], wish->problem->spindle[1]),
-        isnan(wish->problem->feed) ? exp(log_feed) : wish->problem->feed);
+        problem, axial, radial, between(exp(log_spindle), problem->spindle[0], problem->spindle[1]),
+        isnan(problem->feed) ? exp(log_feed) : problem->feed);
     point.burden = INFINITY;
-    point.cost = time_of(wish->problem, &point);
+    point.cost = time_of(problem, &point);
     return point;
 }
 
-/* The goal has no value in a material without forces: then the quantile decides alone. */
-static void weigh(const bite_wish *wish, bite_point *point)
+static uint32_t governing(const bite_estimate *estimate)
 {
-    double value = bite_goal_value(wish->problem, wish->problem->goal, &point->risk);
-    double quantile = point->risk.quantile;
+    uint32_t most = 0;
+    for (uint32_t i = 1; i < BITE_LIMIT_COUNT; i++) {
+        double worst = estimate->binds[most] ? estimate->utilization[most] : 0.0;
+        most = estimate->binds[i] && estimate->utilization[i] > worst ? i : most;
+    }
+    return most;
+}
+
+/* The goal has no value in a material without forces: then the quantile decides alone. */
+static void weigh(const bite_wish *wish, const bite_estimate *estimate, bite_point *point)
+{
     const double rounding = 1.0 - 1e-9; /* of the logarithms */
-    double share = isfinite(wish->level) ? value / wish->level : 0.0;
+    bite_setting_risk risk = bite_drawn_settings_risk(wish->problem->drawn, &point->at, estimate,
+                                                      wish->rule, far_beyond * wish->quantile);
+    double trusted = 1.0 + wish->doubt * fmin(1.0, risk.distance * risk.distance);
+    double hoped = wish->doubt > 0.0 ? fmin(risk.at_best, risk.quantile / trusted) : risk.quantile;
+    double quantile = fmax(risk.exact, hoped);
+    point->quantile = risk.quantile;
+    point->goal = goal_value(wish->problem, estimate, risk.quantile);
+    point->soft = estimate->soft;
+    point->limit = governing(estimate);
+    double share = isfinite(wish->level) ? point->goal / wish->level : 0.0;
     point->burden = rounding * quantile / wish->quantile;
     point->burden = share > point->burden ? share : point->burden;
 }
 
-void bite_points_evaluate(const bite_wish *wish, size_t draws, bite_point *points, size_t count)
+void bite_points_evaluate(const bite_wish *wish, bite_point *points, size_t count)
 {
     bite_setting settings[BATCH];
-    bite_setting_risk risks[BATCH];
+    bite_estimate estimates[BATCH];
     for (size_t from = 0; from < count; from += BATCH) {
         size_t some = count - from < BATCH ? count - from : BATCH;
         for (size_t i = 0; i < some; i++) {
             settings[i] = points[from + i].at;
         }
-        bite_draw_set_evaluate(wish->problem->draws, wish->rule, draws, draws <= DRAWS_NEAR,
-                               settings, some, risks);
+        bite_estimate_cache_get(wish->problem->estimates, settings, some, estimates);
         for (size_t i = 0; i < some; i++) {
-            points[from + i].risk = risks[i];
-            weigh(wish, &points[from + i]);
+            weigh(wish, &estimates[i], &points[from + i]);
         }
     }
+}
+
+bite_status bite_point_draw(const bite_wish *wish, int all, bite_point *point, bite_error *error)
+{
+    const size_t draws[] = {DRAWS_FIRST, SIZE_MAX};
+    bite_estimate estimate;
+    bite_status status = BITE_OK;
+    bite_estimate_cache_get(wish->problem->estimates, &point->at, 1, &estimate);
+    for (int i = all; i < 2 && status == BITE_OK && (i == all || point->burden <= hopeless); i++) {
+        status =
+            bite_drawn_settings_add(wish->problem->drawn, &point->at, &estimate, draws[i], error);
+        weigh(wish, &estimate, point);
+    }
+    return status;
+}
+
+void bite_point_limits(const bite_wish *wish, const bite_point *point,
+                       bite_limit_risk limits[BITE_LIMIT_COUNT])
+{
+    bite_estimate estimate;
+    bite_estimate_cache_get(wish->problem->estimates, &point->at, 1, &estimate);
+    bite_drawn_settings_limits(wish->problem->drawn, &point->at, &estimate, wish->rule, limits);
 }
 
 /* ---- the box ---- */
@@ -177,19 +198,18 @@ typedef struct grid {
     double step[2]; /* of the logarithms of spindle speed and feed */
     size_t count;
     size_t evaluated;
-    size_t confirming;  /* draws by which a point must be within its limits to end the walk */
-    bite_point *points; /* POINTS_MOST */
+    bite_point *points; /* BITE_PAIR_POINTS */
     bite_point best;
 } grid;
 
-static void lay_out(grid *to, int rough)
+static void lay_out(grid *to, int fine)
 {
     const bite_search_problem *problem = to->wish->problem;
     double slow = log(problem->spindle[0]);
     double fast = log(problem->spindle[1]);
     double wide = log_most_feed(problem, slow) - log_least_feed(problem, slow);
-    int columns = !(fast > slow) ? 1 : !(wide > 0.0) ? ALONE : rough ? COLUMNS_ROUGH : COLUMNS;
-    int rows = !(wide > 0.0) ? 1 : !(fast > slow) ? ALONE : rough ? ROWS_ROUGH : ROWS;
+    int columns = !(fast > slow) ? 1 : !(wide > 0.0) ? ALONE : fine ? COLUMNS : COLUMNS_ROUGH;
+    int rows = !(wide > 0.0) ? 1 : !(fast > slow) ? ALONE : fine ? ROWS : ROWS_ROUGH;
     to->step[0] = columns > 1 ? (fast - slow) / (columns - 1) : 0.0;
     to->step[1] = rows > 1 ? wide / (rows - 1) : 0.0;
     to->count = 0;
@@ -214,10 +234,12 @@ static int by_cost(const void *a, const void *b)
     return (one->log_spindle > other->log_spindle) - (one->log_spindle < other->log_spindle);
 }
 
-static void keep_better(bite_point *best, const bite_point *point)
+static void keep_better(bite_point *best, const bite_point *points, size_t count)
 {
-    if (bite_point_better(point, best)) {
-        *best = *point;
+    for (size_t i = 0; i < count; i++) {
+        if (bite_point_better(&points[i], best)) {
+            *best = points[i];
+        }
     }
 }
 
@@ -226,7 +248,6 @@ static void keep_better(bite_point *best, const bite_point *point)
  * the grid. */
 static void walk(grid *on, size_t from, double worth, double slack)
 {
-    const bite_wish *wish = on->wish;
     qsort(on->points + from, on->count - from, sizeof *on->points, by_cost);
     on->evaluated = from;
     while (on->evaluated < on->count) {
@@ -237,18 +258,45 @@ static void walk(grid *on, size_t from, double worth, double slack)
                next[some].cost <= enough + slack) {
             some++;
         }
-        bite_points_evaluate(wish, DRAWS_GRID, next, some);
-        for (size_t i = 0; i < some; i++) {
-            if (next[i].burden <= 1.0 && bite_point_better(&next[i], &on->best)) {
-                bite_points_evaluate(wish, on->confirming, &next[i], 1);
-            }
-            keep_better(&on->best, &next[i]);
-        }
+        bite_points_evaluate(on->wish, next, some);
+        keep_better(&on->best, next, some);
         on->evaluated += some;
         if (some < BATCH) {
             break;
         }
     }
+}
+
+/* Lobes of chatter are narrower than the cells of the grid: where chatter forbids faster points,
+ * many more speeds are tried at two feeds above the best. */
+static void add_lobes(grid *on, double worth)
+{
+    const bite_search_problem *problem = on->wish->problem;
+    const double above[] = {0.05, 0.4};
+    int chatters = 0;
+    for (size_t i = 0; i < on->evaluated; i++) {
+        uint32_t limit = on->points[i].limit;
+        chatters |= on->points[i].burden > 1.0 &&
+                    (limit == BITE_LIMIT_CHATTER || limit == BITE_LIMIT_CHATTER_TOOL);
+    }
+    double slow = log(problem->spindle[0]);
+    double fast = log(problem->spindle[1]);
+    if (!chatters || !(fast > slow)) {
+        return;
+    }
+    size_t from = on->evaluated;
+    on->count = from;
+    for (size_t row = 0; row < 2 && on->count + LOBES <= BITE_PAIR_POINTS; row++) {
+        for (int i = 0; i < LOBES; i++) {
+            double log_spindle = slow + (fast - slow) * i / (LOBES - 1);
+            double log_feed =
+                between(on->best.log_feed + above[row], log_least_feed(problem, log_spindle),
+                        log_most_feed(problem, log_spindle));
+            on->points[on->count++] =
+                bite_point_at(on->wish, on->axial, on->radial, log_spindle, log_feed);
+        }
+    }
+    walk(on, from, worth, 0.0);
 }
 
 /* ---- smaller grids around a point ---- */
@@ -264,14 +312,13 @@ static int is_listed(const bite_point *points, size_t count, double log_spindle,
     return 0;
 }
 
-/* Five by five points around the best; those that could not be better are left out. The first is
- * the best itself. */
+/* Five by five points around the best; those that could not be better are left out. */
 static size_t lay_out_near(const bite_wish *wish, const double *step, const bite_point *best,
                            bite_point *points)
 {
     const bite_search_problem *problem = wish->problem;
     size_t count = 1;
-    int stride = best->burden <= 1.0 ? 1 : 2; /* far from the limits, three by three are enough */
+    int stride = best->burden <= 1.0 ? 1 : 2; /* beyond the limits, three by three are enough */
     points[0] = *best;
     for (int i = -2; i <= 2; i += stride) {
         double log_spindle = between(best->log_spindle + i * step[0], log(problem->spindle[0]),
@@ -291,47 +338,20 @@ static size_t lay_out_near(const bite_wish *wish, const double *step, const bite
     return count;
 }
 
-/* Evaluates points around the best and moves to the best of them. If speed alone counts, the
- * fastest row comes first, and slower ones only if no point of it is within the limits. */
-void bite_points_move(const bite_wish *wish, size_t draws, bite_point *points, size_t count,
-                      bite_point *best)
-{
-    int rows = best->burden <= 1.0 || isinf(best->burden);
-    if (rows) {
-        qsort(points, count, sizeof *points, by_cost);
-    }
-    for (size_t from = 0; from < count;) {
-        size_t some = 1;
-        while (from + some < count &&
-               (!rows || !below(points[from].cost, points[from + some].cost))) {
-            some++;
-        }
-        bite_points_evaluate(wish, draws, points + from, some);
-        int found = 0;
-        for (size_t i = from; i < from + some; i++) {
-            found |= points[i].burden <= 1.0;
-            keep_better(best, &points[i]);
-        }
-        from += some;
-        if (rows && found) {
-            break;
-        }
-    }
-}
-
 /* Moves to better points until the steps are small. A step is halved unless the best point moved to
  * the edge of its grid. */
-static void zoom(const bite_wish *wish, double *step, int rounds, size_t draws, bite_point *best)
+static void zoom(const bite_wish *wish, double *step, int rounds, bite_point *best)
 {
-    bite_point points[25];
-    bite_points_evaluate(wish, draws, best, 1);
+    bite_point points[26];
+    bite_points_evaluate(wish, best, 1);
     for (int round = 0, moves = 0; round < rounds;) {
         const bite_point from = *best;
         size_t count = lay_out_near(wish, step, best, points);
-        bite_points_move(wish, draws, points + 1, count - 1, best);
+        bite_points_evaluate(wish, points + 1, count - 1);
+        keep_better(best, points + 1, count - 1);
         int far = fabs(best->log_spindle - from.log_spindle) > 1.5 * step[0] ||
                   fabs(best->log_feed - from.log_feed) > 1.5 * step[1];
-        if (far && moves < MOVES && (best->burden <= 1.0 || draws > DRAWS_ROUGH)) {
+        if (far && moves < MOVES) {
             moves++;
         } else {
             step[0] *= 0.5;
@@ -339,6 +359,12 @@ static void zoom(const bite_wish *wish, double *step, int rounds, size_t draws, 
             round++;
         }
     }
+}
+
+void bite_search_nearby(const bite_wish *wish, double reach, int rounds, bite_point *best)
+{
+    double step[2] = {0.5 * log(reach), 0.5 * log(reach)};
+    zoom(wish, step, rounds, best);
 }
 
 /* ---- one pair of pass counts ---- */
@@ -351,11 +377,11 @@ static int is_near(const grid *on, const bite_point *a, const bite_point *b)
 
 /* The best point of the grid, and of those that would be better in turn the fastest that is nearly
  * within the limits and the least burdened one. */
-static int pick_starts(const grid *on, bite_point *starts)
+static int pick_starts(const grid *on, int most, bite_point *starts)
 {
     int count = 1;
     starts[0] = on->best;
-    while (count < STARTS) {
+    while (count < most) {
         const bite_point *next = NULL;
         for (size_t i = 0; i < on->evaluated; i++) {
             const bite_point *point = &on->points[i];
@@ -380,40 +406,8 @@ static int pick_starts(const grid *on, bite_point *starts)
     return count;
 }
 
-/* Lobes of chatter are narrower than the cells of the grid: where chatter forbids faster points,
- * many more speeds are tried at two feeds above the best. */
-static void add_lobes(grid *on, double worth)
-{
-    const bite_search_problem *problem = on->wish->problem;
-    const double above[] = {0.05, 0.4};
-    int chatters = 0;
-    for (size_t i = 0; i < on->evaluated; i++) {
-        uint32_t limit = on->points[i].risk.limit;
-        chatters |= on->points[i].burden > 1.0 &&
-                    (limit == BITE_LIMIT_CHATTER || limit == BITE_LIMIT_CHATTER_TOOL);
-    }
-    double slow = log(problem->spindle[0]);
-    double fast = log(problem->spindle[1]);
-    if (!chatters || !(fast > slow)) {
-        return;
-    }
-    size_t from = on->evaluated;
-    on->count = from;
-    for (size_t row = 0; row < 2 && on->count + LOBES <= POINTS_MOST; row++) {
-        for (int i = 0; i < LOBES; i++) {
-            double log_spindle = slow + (fast - slow) * i / (LOBES - 1);
-            double log_feed =
-                between(on->best.log_feed + above[row], log_least_feed(problem, log_spindle),
-                        log_most_feed(problem, log_spindle));
-            on->points[on->count++] =
-                bite_point_at(on->wish, on->axial, on->radial, log_spindle, log_feed);
-        }
-    }
-    walk(on, from, worth, 0.0);
-}
-
-/* Whether a start that was roughly refined is worth more. */
-static int may_beat(const bite_point *start, const bite_point *best)
+/* Whether a start that was roughly refined may become the best. */
+static int may_lead(const bite_point *start, const bite_point *best)
 {
     if (best->burden > 1.0) {
         return start->burden < close_burden * best->burden;
@@ -421,9 +415,8 @@ static int may_beat(const bite_point *start, const bite_point *best)
     return start->burden <= close_burden && start->cost < best->cost + close_cost;
 }
 
-/* The best point of one pair. A rough search compares pairs. */
-static bite_point solve_pair(const bite_wish *wish, uint32_t axial, uint32_t radial, int rough,
-                             double worth, bite_point *points)
+bite_point bite_search_pair(const bite_wish *wish, uint32_t axial, uint32_t radial, int fine,
+                            double worth, bite_point *points)
 {
     bite_point starts[STARTS];
     grid on;
@@ -432,311 +425,26 @@ static bite_point solve_pair(const bite_wish *wish, uint32_t axial, uint32_t rad
     on.axial = axial;
     on.radial = radial;
     on.points = points;
-    on.confirming = rough ? DRAWS_ROUGH : 2 * DRAWS_NEAR;
     on.best.burden = on.best.cost = INFINITY;
-    lay_out(&on, rough);
+    lay_out(&on, fine);
     walk(&on, 0, worth, on.step[1]);
-    if (!rough) {
+    if (!isfinite(on.best.burden) || (!fine && on.best.burden > far_beyond)) {
+        return on.best;
+    }
+    if (fine) {
         add_lobes(&on, worth);
     }
-    if (!isfinite(on.best.burden)) { /* nothing was worth an evaluation */
-        return on.best;
-    }
-    if (rough && on.best.burden > close_burden) {
-        return on.best;
-    }
-    int count = pick_starts(&on, starts);
-    bite_point best = starts[0];
-    for (int i = 0; i < (rough ? 1 : count); i++) {
+    bite_point best = on.best;
+    int count = pick_starts(&on, fine ? STARTS : 1, starts);
+    for (int i = 0; i < count; i++) {
         double step[2] = {0.5 * on.step[0], 0.5 * on.step[1]};
-        zoom(wish, step, ROUNDS_ROUGH, DRAWS_ROUGH, &starts[i]);
-        if (!rough && (i == 0 || may_beat(&starts[i], &best))) {
-            zoom(wish, step, ROUNDS, DRAWS_NEAR, &starts[i]);
+        zoom(wish, step, ROUNDS_ROUGH, &starts[i]);
+        if (fine && may_lead(&starts[i], &best)) {
+            zoom(wish, step, ROUNDS, &starts[i]);
         }
-        best = i == 0 || bite_point_better(&starts[i], &best) ? starts[i] : best;
+        keep_better(&best, &starts[i], 1);
     }
     return best;
-}
-
-/* ---- pass counts ---- */
-
-typedef struct pair {
-    uint32_t axial;
-    uint32_t radial;
-    double bound; /* no point of this pair has a lower cost */
-    int rough;    /* 1: only the rough search was made */
-    bite_point best;
-} pair;
-
-typedef struct pair_list {
-    const bite_wish *wish;
-    bite_point *points;
-    double worth;
-    size_t count;
-    size_t best; /* count: none yet */
-    pair *pairs; /* PAIRS */
-} pair_list;
-
-static size_t list_numbers(const bite_pass_count *of, uint32_t *numbers)
-{
-    size_t count = 0;
-    uint32_t next = isnan(of->whole) ? of->given : of->fewest;
-    uint32_t most = 2 * next > NUMBER_MOST ? 2 * next : NUMBER_MOST;
-    while (count < NUMBERS && next <= most && bite_pass_count_allows(of, next)) {
-        numbers[count++] = next;
-        uint32_t step = (uint32_t)(number_step * next);
-        next = step > next ? step : next + 1;
-    }
-    return count;
-}
-
-static void add_pair(pair_list *to, uint32_t axial, uint32_t radial)
-{
-    const bite_search_problem *problem = to->wish->problem;
-    double log_spindle = log(problem->spindle[1]);
-    bite_point fastest =
-        bite_point_at(to->wish, axial, radial, log_spindle, log_most_feed(problem, log_spindle));
-    pair fresh;
-    memset(&fresh, 0, sizeof fresh);
-    fresh.axial = axial;
-    fresh.radial = radial;
-    fresh.bound = fastest.cost;
-    fresh.rough = 1;
-    fresh.best.burden = fresh.best.cost = INFINITY;
-    if (to->count < PAIRS) {
-        to->pairs[to->count++] = fresh;
-    }
-}
-
-static int by_bound(const void *a, const void *b)
-{
-    const pair *one = a;
-    const pair *other = b;
-    if (one->bound < other->bound || one->bound > other->bound) {
-        return one->bound < other->bound ? -1 : 1;
-    }
-    uint64_t passes = (uint64_t)one->axial * one->radial;
-    uint64_t others = (uint64_t)other->axial * other->radial;
-    return passes != others ? (passes > others) - (passes < others)
-                            : (one->axial > other->axial) - (one->axial < other->axial);
-}
-
-static void list_pairs(pair_list *to)
-{
-    uint32_t down[NUMBERS];
-    uint32_t across[NUMBERS];
-    if (to->wish->axial > 0) {
-        add_pair(to, to->wish->axial, to->wish->radial);
-        return;
-    }
-    size_t depths = list_numbers(&to->wish->problem->down, down);
-    size_t widths = list_numbers(&to->wish->problem->across, across);
-    uint64_t most = 2 * (uint64_t)down[0] * across[0];
-    most = most > PRODUCT_MOST ? most : PRODUCT_MOST;
-    for (size_t i = 0; i < depths; i++) {
-        for (size_t k = 0; k < widths; k++) {
-            if ((uint64_t)down[i] * across[k] <= most) {
-                add_pair(to, down[i], across[k]);
-            }
-        }
-    }
-    qsort(to->pairs, to->count, sizeof *to->pairs, by_bound);
-}
-
-/* The best of all pairs; of those that are not within their limits the one with the fewest passes
- * that is nearly as good. */
-static int pair_better(const pair_list *list, size_t a, size_t b)
-{
-    const bite_point *one = &list->pairs[a].best;
-    const bite_point *other = &list->pairs[b].best;
-    if ((one->burden <= 1.0) != (other->burden <= 1.0)) {
-        return one->burden <= 1.0;
-    }
-    return one->burden <= 1.0 ? bite_point_better(one, other)
-                              : one->burden < nearly_as_good * other->burden;
-}
-
-static double worth_of(const pair_list *list)
-{
-    int found = list->best < list->count && list->pairs[list->best].best.burden <= 1.0;
-    return found ? fmin(list->worth, list->pairs[list->best].best.cost) : list->worth;
-}
-
-/* Takes the best of the pairs. Those of a rough search do not compare with others. */
-static void choose_pair(pair_list *list, int rough)
-{
-    for (size_t i = 0; i < list->count; i++) {
-        if (list->pairs[i].rough == rough && pair_better(list, i, list->best)) {
-            list->best = i;
-        }
-    }
-}
-
-static void try_pair(pair_list *list, size_t at, int rough)
-{
-    pair *one = &list->pairs[at];
-    double worth = at == list->best ? list->worth : worth_of(list) + (rough ? close_cost : 0.0);
-    if (one->bound > worth) {
-        return;
-    }
-    bite_point found = solve_pair(list->wish, one->axial, one->radial, rough, worth, list->points);
-    if (!rough || bite_point_better(&found, &one->best)) {
-        one->best = found;
-    }
-    one->rough = rough;
-    if (list->best == at) { /* by more draws it may have become worse than others */
-        choose_pair(list, rough);
-    } else if (isfinite(one->best.burden) &&
-               (list->best == list->count || pair_better(list, at, list->best))) {
-        list->best = at;
-    }
-}
-
-static size_t find_pair(const pair_list *list, uint32_t axial, uint32_t radial)
-{
-    size_t at = 0;
-    while (at < list->count &&
-           (list->pairs[at].axial != axial || list->pairs[at].radial != radial)) {
-        at++;
-    }
-    return at;
-}
-
-/* Steps of a part of the box, for a point that was found on a grid of so many points each way. */
-static void set_steps(const bite_wish *wish, int points, double *step)
-{
-    const bite_search_problem *problem = wish->problem;
-    step[0] = log(problem->spindle[1] / problem->spindle[0]) / points;
-    step[1] = log(problem->tooth[1] / problem->tooth[0]) / points;
-}
-
-/* All neighbours of the best pair, and again from the better one, until none is better. */
-static void try_neighbours(pair_list *list)
-{
-    static const int moves[][2] = {{-1, 0}, {1, 0},  {0, -1}, {0, 1}, {-1, 1},
-                                   {1, -1}, {-2, 0}, {0, -2}, {2, 0}, {0, 2}};
-    const bite_search_problem *problem = list->wish->problem;
-    int moved = 1;
-    while (moved && list->count + sizeof moves / sizeof *moves <= PAIRS) {
-        const uint32_t axial = list->pairs[list->best].axial;
-        const uint32_t radial = list->pairs[list->best].radial;
-        for (size_t i = 0; i < sizeof moves / sizeof *moves; i++) {
-            uint32_t down = axial + (uint32_t)moves[i][0]; /* wraps below 0, which is not allowed */
-            uint32_t across = radial + (uint32_t)moves[i][1];
-            if (bite_pass_count_allows(&problem->down, down) &&
-                bite_pass_count_allows(&problem->across, across) &&
-                find_pair(list, down, across) == list->count) {
-                add_pair(list, down, across);
-                try_pair(list, list->count - 1, 1);
-            }
-        }
-        moved = list->pairs[list->best].axial != axial || list->pairs[list->best].radial != radial;
-    }
-}
-
-/* The most promising pair of which only a rough search was made: the best within the limits, or the
- * least burdened of those that may be within them and faster. list->count: none. */
-static size_t most_promising(const pair_list *list)
-{
-    const bite_point *best = &list->pairs[list->best].best;
-    size_t next = list->count;
-    for (size_t i = 0; i < list->count; i++) {
-        const pair *one = &list->pairs[i];
-        int may_win = one->best.burden <= 1.0 ? may_beat(&one->best, best)
-                                              : one->best.burden <= close_burden &&
-                                                    (best->burden > 1.0 || one->bound < best->cost);
-        if (one->rough && may_win &&
-            (next == list->count || bite_point_better(&one->best, &list->pairs[next].best))) {
-            next = i;
-        }
-    }
-    return next;
-}
-
-/* Refines the point of a pair by all draws; by these it may be beyond its limits, and the search
- * for it begins with larger steps. Nonzero: the pair is still the best. */
-static int confirm(pair_list *list, size_t at)
-{
-    bite_point *point = &list->pairs[at].best;
-    int within = point->burden <= 1.0;
-    double step[2];
-    set_steps(list->wish, 8 * ROWS, step);
-    zoom(list->wish, step, ROUNDS_ALL, SIZE_MAX, point);
-    if (within && point->burden > 1.0) {
-        set_steps(list->wish, 2 * ROWS, step);
-        zoom(list->wish, step, ROUNDS, SIZE_MAX, point);
-    }
-    choose_pair(list, 0);
-    return list->best == at;
-}
-
-/* Refines the best pair and the most promising others, and the best of them by all draws. */
-static void refine_pairs(pair_list *list)
-{
-    size_t next = list->best;
-    for (int i = 0; i < REFINED && next < list->count; i++) {
-        try_pair(list, next, 0);
-        next = most_promising(list);
-    }
-    for (int i = 0; i < REFINED && isfinite(list->pairs[list->best].best.burden); i++) {
-        if (confirm(list, list->best)) {
-            return;
-        }
-    }
-}
-
-/* Whether the pairs from this one on are not worth trying. */
-static int in_vain(const pair_list *list, size_t at)
-{
-    if (list->best == list->count) {
-        return 0;
-    }
-    const pair *best = &list->pairs[list->best];
-    const pair *one = &list->pairs[at];
-    uint64_t passes = (uint64_t)best->axial * best->radial;
-    return best->best.burden > 1.0 &&
-           (uint64_t)one->axial * one->radial > PASSES_IN_VAIN * passes + PASSES_AT_LEAST;
-}
-
-bite_status bite_search_everywhere(const bite_wish *wish, double worth, bite_point *best,
-                                   bite_error *error)
-{
-    const bite_allocator *allocator = &wish->problem->request.allocator;
-    pair_list list = {wish, NULL, worth, 0, 0, NULL};
-    list.points = bite_memory_grow(allocator, NULL, POINTS_MOST, sizeof *list.points);
-    list.pairs = bite_memory_grow(allocator, NULL, PAIRS, sizeof *list.pairs);
-    if (list.points == NULL || list.pairs == NULL) {
-        bite_memory_free(allocator, list.points);
-        bite_memory_free(allocator, list.pairs);
-        return bite_error_set(error, BITE_NO_MEMORY, "no memory for a search");
-    }
-    list_pairs(&list);
-    list.best = list.count;
-    for (size_t i = 0; i < list.count && (list.count > 1 || wish->quick) && !in_vain(&list, i);
-         i++) {
-        try_pair(&list, i, 1);
-    }
-    best->burden = best->cost = INFINITY;
-    if (list.best == list.count) {
-        list.best = 0;
-    }
-    if (!wish->quick) {
-        if (wish->axial == 0 && list.pairs[list.best].best.burden <= close_burden) {
-            try_neighbours(&list);
-        }
-        refine_pairs(&list);
-    }
-    *best = list.pairs[list.best].best;
-    bite_memory_free(allocator, list.points);
-    bite_memory_free(allocator, list.pairs);
-    return BITE_OK;
-}
-
-void bite_search_nearby(const bite_wish *wish, double reach, int rounds, size_t draws,
-                        bite_point *best)
-{
-    double step[2] = {0.5 * log(reach), 0.5 * log(reach)};
-    zoom(wish, step, rounds, draws, best);
 }
 
 const char *bite_goal_name(uint32_t goal)

@@ -8,11 +8,10 @@
  * ones that of least burden, which keeps away from the ends of what is possible. If there are none,
  * the least burdened point is best.
  *
- * How fast a point is needs no evaluation, so a grid over the whole box (the points within may form
- * several regions: lobes of chatter, two ranges of feed) is evaluated from its fastest point on,
- * until points are within; then smaller and smaller grids around the best of them, and around the
- * nearly possible faster ones. Pass counts are tried in the order of the fastest point that they
- * could have, until none could be faster than the best found.
+ * The search looks for the best point by predictions (drawn_settings.h), evaluates it by all draws,
+ * which corrects the predictions around it, and begins again, until the best predicted point is
+ * hardly better than the best one that was drawn. Far from all drawn settings it takes the
+ * predictions to be too high, so that it also looks there.
  */
 #ifndef BITE_SEARCH_SETTINGS_SEARCH_H
 #define BITE_SEARCH_SETTINGS_SEARCH_H
@@ -24,9 +23,7 @@ typedef struct bite_wish {
     const bite_limit_rule *rule;
     double quantile; /* at most this one is within */
     double level;    /* of the goal; INFINITY: any */
-    uint32_t quick;  /* 1: roughly, to compare tools */
-    uint32_t axial;  /* 0, or: only these numbers of passes */
-    uint32_t radial;
+    double doubt;    /* by so much predictions far from all drawn settings may be too high */
 } bite_wish;
 
 typedef struct bite_point {
@@ -35,40 +32,42 @@ typedef struct bite_point {
     double log_spindle; /* of 1/s */
     double log_feed;    /* of m/s */
     bite_setting at;
-    bite_setting_risk risk;
-    double burden; /* at most 1: within */
-    double cost;   /* smaller is better; of the fastest: the logarithm of its time */
+    double quantile; /* of the worst utilization, predicted or drawn */
+    double goal;     /* its value; NaN: it has none */
+    double burden;   /* at most 1: within */
+    double cost;     /* smaller is better: the logarithm of its time */
+    double soft;     /* K, capacity up to softening */
+    uint32_t limit;  /* the binding limit with the highest utilization at the best estimates */
 } bite_point;
-
-/** The value of a goal at a point; NaN: it has none. */
-double bite_goal_value(const bite_search_problem *problem, uint32_t goal,
-                       const bite_setting_risk *risk);
 
 /** Nonzero: a is better than b: within its limits before not; then by cost, or by burden if neither
  * is. */
 int bite_point_better(const bite_point *a, const bite_point *b);
 
-/** A point with these pass counts, not evaluated. */
+/** A point with these pass counts, within the range of spindle speeds, not evaluated. */
 bite_point bite_point_at(const bite_wish *wish, uint32_t axial, uint32_t radial, double log_spindle,
                          double log_feed);
 
-/** Evaluates points by the first `draws` draws. */
-void bite_points_evaluate(const bite_wish *wish, size_t draws, bite_point *points, size_t count);
+/** Evaluates points by predictions. */
+void bite_points_evaluate(const bite_wish *wish, bite_point *points, size_t count);
 
-/** Moves *best to the best of these points, which may be it, and orders them. Those that are slower
- * than a point within the limits are not evaluated. */
-void bite_points_move(const bite_wish *wish, size_t draws, bite_point *points, size_t count,
-                      bite_point *best);
+/** Evaluates a point by all draws. all: 0: if the first of them show that it is beyond its limits,
+ * by these alone. BITE_NO_MEMORY. */
+bite_status bite_point_draw(const bite_wish *wish, int all, bite_point *point, bite_error *error);
 
-/** The best point. worth: points of a higher cost are of no use (INFINITY: all are).
- * BITE_NO_MEMORY.
- */
-bite_status bite_search_everywhere(const bite_wish *wish, double worth, bite_point *best,
-                                   bite_error *error);
+/** Each limit alone at a point, by predictions. */
+void bite_point_limits(const bite_wish *wish, const bite_point *point,
+                       bite_limit_risk limits[BITE_LIMIT_COUNT]);
 
-/** The best point near *best, with its pass counts: first within a factor `reach` of its speed and
- * feed, then within half of that, and so on. draws: SIZE_MAX for all. */
-void bite_search_nearby(const bite_wish *wish, double reach, int rounds, size_t draws,
-                        bite_point *best);
+/** The best point of one pair of pass counts by predictions. fine: 0: roughly. worth: points of a
+ * higher cost are of no use. best: its cost is INFINITY if none was worth an evaluation. points:
+ * memory for BITE_PAIR_POINTS of them. */
+enum { BITE_PAIR_POINTS = 512 };
+bite_point bite_search_pair(const bite_wish *wish, uint32_t axial, uint32_t radial, int fine,
+                            double worth, bite_point *points);
+
+/** The best point near *best by predictions, with its pass counts: first within a factor `reach` of
+ * its speed and feed, then within half of that, and so on. */
+void bite_search_nearby(const bite_wish *wish, double reach, int rounds, bite_point *best);
 
 #endif

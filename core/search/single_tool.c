@@ -5,53 +5,72 @@
 #include "core/search/active_limits.h"
 #include "core/search/control_rounding.h"
 #include "core/search/goal.h"
+#include "core/search/pass_counts.h"
 #include <math.h>
 #include <stdint.h>
 #include <stdio.h>
 #include <string.h>
 
-/* The choice keeps a distance from what is just possible: this share of the allowed chance, if that
- * costs at most so much of the removal rate. */
-static const double careful_share = 0.5;
+/* The choice keeps a distance from what is just possible: the first of these shares of the allowed
+ * chance that costs at most so much of the removal rate. */
+static const double careful_shares[] = {0.5, 0.8};
 static const double careful_cost = 0.05;
 
 /* Corrections by all draws: to this share of the chance that would do. */
-enum { CORRECTIONS = 3 };
-static const double corrected_share = 0.98;
+enum { CORRECTIONS = 4 };
+static const double corrected_share = 0.95;
 
 /* The search near a point. */
 enum { ROUNDS_NEAR = 3, ROUNDS_CORRECTING = 5 };
 static const double reach_near = 1.06;
 static const double reach_correcting = 1.2;
 
-/* A step back from the limits where it costs little: the points that are so much slower, at several
- * speeds, and then the fastest near the best of them. */
-static void step_back(bite_solution *solution)
+/* The fastest point with a lower chance near one of those that are hardly slower. Returns 0 if
+ * there is none. */
+static int find_careful(const bite_solution *from, double share, bite_solution *careful)
 {
     enum { SPEEDS = 5 };
-    const bite_search_problem *problem = solution->wish.problem;
-    bite_solution careful;
+    const bite_search_problem *problem = from->wish.problem;
+    const bite_point *best = &from->point;
     bite_point points[SPEEDS];
-    bite_search_nearby(&solution->wish, reach_near, ROUNDS_NEAR, SIZE_MAX, &solution->point);
-    const bite_point *from = &solution->point;
-    bite_solution_copy(solution, &careful);
-    careful.rule.allowed *= careful_share;
+    bite_solution_copy(from, careful);
+    careful->rule.allowed *= share;
     for (int i = 0; i < SPEEDS; i++) {
-        double speed = from->log_spindle + careful_cost * (i - SPEEDS / 2);
+        double speed = best->log_spindle + careful_cost * (i - SPEEDS / 2);
         points[i] =
-            bite_point_at(&careful.wish, from->axial, from->radial,
+            bite_point_at(&careful->wish, best->axial, best->radial,
                           fmin(log(problem->spindle[1]), fmax(log(problem->spindle[0]), speed)),
-                          isnan(problem->feed) ? from->log_feed - careful_cost : from->log_feed);
+                          isnan(problem->feed) ? best->log_feed - careful_cost : best->log_feed);
     }
-    bite_points_evaluate(&careful.wish, SIZE_MAX, points, SPEEDS);
-    careful.point = points[0];
+    bite_points_evaluate(&careful->wish, points, SPEEDS);
+    careful->point = points[0];
     for (int i = 1; i < SPEEDS; i++) {
-        careful.point = bite_point_better(&points[i], &careful.point) ? points[i] : careful.point;
+        if (bite_point_better(&points[i], &careful->point)) {
+            careful->point = points[i];
+        }
     }
-    if (careful.point.burden <= 1.0) {
-        bite_search_nearby(&careful.wish, reach_near, ROUNDS_NEAR, SIZE_MAX, &careful.point);
-        bite_solution_copy(&careful, solution);
+    if (careful->point.burden <= 1.0) {
+        bite_search_nearby(&careful->wish, reach_near, ROUNDS_NEAR, &careful->point);
     }
+    return careful->point.burden <= 1.0;
+}
+
+/* A step back from the limits where it costs little. */
+static bite_status step_back(bite_solution *solution, bite_error *error)
+{
+    bite_status status = BITE_OK;
+    for (size_t i = 0; i < sizeof careful_shares / sizeof *careful_shares; i++) {
+        bite_solution careful;
+        if (!find_careful(solution, careful_shares[i], &careful)) {
+            continue;
+        }
+        status = bite_point_draw(&careful.wish, 1, &careful.point, error);
+        if (status == BITE_OK && careful.point.burden <= 1.0) {
+            bite_solution_copy(&careful, solution);
+        }
+        return status;
+    }
+    return status;
 }
 
 /* Judges the point with all draws. The single change is searched for later. */
@@ -84,8 +103,7 @@ static bite_status correct(bite_search_problem *problem, const bite_choice_optio
     for (int i = 0; i < CORRECTIONS && status == BITE_OK && !is_clear(*judged); i++) {
         bite_answer *fresh = NULL;
         tried.rule.allowed *= corrected_share * fmin(1.0, (1.0 - options->confidence) / chance);
-        bite_search_nearby(&tried.wish, reach_correcting, ROUNDS_CORRECTING, SIZE_MAX,
-                           &tried.point);
+        bite_search_nearby(&tried.wish, reach_correcting, ROUNDS_CORRECTING, &tried.point);
         if (tried.point.burden > 1.0) {
             status = bite_search_everywhere(&tried.wish, INFINITY, &tried.point, error);
         }
@@ -151,23 +169,47 @@ static bite_status finish(bite_search_problem *problem, const bite_choice_option
     return status;
 }
 
+/* What is clear by the draws of the search but not by all is the fastest of the tight ones instead,
+ * rather than a slow one that is hardly not clear. */
+static bite_status settle_for_tight(bite_search_problem *problem,
+                                    const bite_choice_options *options, bite_solution *solution,
+                                    bite_point *rounded, bite_answer **judged, bite_error *error)
+{
+    bite_answer *fresh = NULL;
+    int found = 0;
+    bite_status status = bite_problem_solve_tight(solution, &found, error);
+    if (status != BITE_OK || !found) {
+        return status;
+    }
+    *rounded = bite_round_point(&solution->wish, &solution->point);
+    status = judge(problem, options, rounded, &fresh, error);
+    if (status == BITE_OK) {
+        bite_answer_free(*judged);
+        *judged = fresh;
+    }
+    return status;
+}
+
 static bite_status solve(bite_search_problem *problem, const bite_choice_options *options,
                          bite_solution *solution, bite_choice *choice, bite_error *error)
 {
-    int quick = options->effort == BITE_EFFORT_QUICK;
     bite_status status =
-        bite_problem_solve(problem, problem->request.chance_share, quick, solution, error);
+        bite_problem_solve(problem, problem->request.chance_share, solution, error);
+    if (status == BITE_OK && solution->point.burden <= 1.0 &&
+        options->effort != BITE_EFFORT_QUICK) {
+        status = step_back(solution, error);
+    }
     if (status != BITE_OK) {
         return status;
     }
-    if (solution->point.burden <= 1.0 && !quick) {
-        step_back(solution);
-    }
     bite_point rounded = bite_round_point(&solution->wish, &solution->point);
     status = judge(problem, options, &rounded, &choice->answer, error);
-    if (status == BITE_OK && solution->clear && options->draws != BITE_DRAWS_NONE &&
-        !is_clear(choice->answer)) {
+    int clear = solution->clear && options->draws != BITE_DRAWS_NONE;
+    if (status == BITE_OK && clear && !is_clear(choice->answer)) {
         status = correct(problem, options, solution, &rounded, &choice->answer, error);
+    }
+    if (status == BITE_OK && clear && !is_clear(choice->answer)) {
+        status = settle_for_tight(problem, options, solution, &rounded, &choice->answer, error);
     }
     return status == BITE_OK ? finish(problem, options, solution, &rounded, choice, error) : status;
 }

@@ -133,7 +133,6 @@ static bite_status check_options(const bite_request *request, const bite_choice_
 /* Logarithms of times: a tool whose every point is so much slower than the best is not searched,
  * and one that is hardly slower by a rough search is searched in full. */
 static const double slower_most = 0.5;
-static const double hardly_slower = 0.12;
 
 /* A tool that competes. */
 typedef struct tool_candidate {
@@ -225,13 +224,13 @@ static double swath_of(const bite_search_problem *problem)
 /* Ranks one tool. least: the logarithm of the time of the best so far; points that are much slower
  * are not evaluated. */
 static bite_status rank_tool(const bite_request *request, const bite_choice_options *options,
-                             bite_search_problem *problem, int quick, double least,
-                             tool_candidate *at, bite_error *error)
+                             bite_search_problem *problem, double least, tool_candidate *at,
+                             bite_error *error)
 {
     bite_solution solution;
     bite_status status = bite_problem_init(request, at->name, options, problem, error);
     double swath = status == BITE_OK ? swath_of(problem) : 0.0;
-    status = status == BITE_OK ? bite_problem_rank(problem, request->chance_share, quick,
+    status = status == BITE_OK ? bite_problem_rank(problem, request->chance_share,
                                                    least + slower_most + swath, &solution, error)
                                : status;
     bite_problem_end(problem);
@@ -243,7 +242,6 @@ static bite_status rank_tool(const bite_request *request, const bite_choice_opti
     return at->named || status == BITE_NO_MEMORY ? status : BITE_OK;
 }
 
-/* A rough search for each tool, and a full one for those that it cannot tell from the best. */
 static bite_status rank_tools(const bite_request *request, const bite_choice_options *options,
                               bite_search_problem *problem, tool_list *tools, bite_error *error)
 {
@@ -251,14 +249,8 @@ static bite_status rank_tools(const bite_request *request, const bite_choice_opt
     bite_status status = BITE_OK;
     for (size_t i = 0; i < tools->count && status == BITE_OK; i++) {
         tool_candidate *at = &tools->tool[i];
-        status = rank_tool(request, options, problem, 1, least, at, error);
+        status = rank_tool(request, options, problem, least, at, error);
         least = at->able && at->burden <= 1.0 ? fmin(least, at->time) : least;
-    }
-    for (size_t i = 0; i < tools->count && status == BITE_OK && isfinite(least); i++) {
-        tool_candidate *at = &tools->tool[i];
-        if (at->able && at->burden <= 1.0 && at->time < least + hardly_slower) {
-            status = rank_tool(request, options, problem, 0, INFINITY, at, error);
-        }
     }
     return status;
 }

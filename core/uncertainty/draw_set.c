@@ -2,32 +2,24 @@
 /* One set of draws of a cut's uncertain inputs, over which settings are evaluated. */
 #include "core/uncertainty/draw_set.h"
 #include "core/base/error.h"
-#include "core/base/quantile.h"
 #include "core/base/thread_pool.h"
 #include "core/cut/block/tool_block.h"
 #include "core/cut/limits.h"
 #include "core/names/registry.h"
-#include "core/uncertainty/chances.h"
 #include "core/uncertainty/sampling_plan.h"
 #include "core/uncertainty/sobol.h"
 #include <math.h>
 #include <stddef.h>
 #include <string.h>
 
-/* A setting that exceeds a limit in half of the first few draws, those of its first block, is
- * hopeless at any usual confidence, and so is one that exceeds it by this factor at the best
- * estimates. Its quantile is then taken as this multiple of the utilization at the best estimates.
- */
-#define DRAWS_FIRST (BITE_LANES - 1)
-static const double best_hopeless = 1.2;
-static const double quantile_hopeless = 2.0;
+/* Draws that a thread takes at a time, and estimates up to which no thread is worth starting. */
+enum { DRAWS_OF_CHUNK = 128, ESTIMATES_ALONE = 128 };
 
-/* Working memory of one thread. */
+/* Working memory of one thread: for settings at the best estimates, and for one setting by its
+ * draws. */
 typedef struct worker {
-    bite_block_space *space;
-    double *utilizations; /* limit x draws */
-    double *worst;        /* of each draw */
-    double *sorting;
+    bite_block_space *settings;
+    bite_block_space *draws;
 } worker;
 
 struct bite_draw_set {
@@ -37,11 +29,9 @@ struct bite_draw_set {
     size_t count; /* of scattering inputs */
     size_t threads;
     size_t offsets[BITE_SPREAD_MAX];
-    double *values;               /* input x draw */
-    double best[BITE_SPREAD_MAX]; /* of the scattering inputs */
-    double *numbers;              /* of all workers */
-    worker *workers;
-    bite_block_space *spaces; /* of all workers, each started with the cut */
+    double *values;           /* input x draw */
+    bite_block_space *spaces; /* two of each thread, started with the cut */
+    worker workers[BITE_THREADS_MAX];
 };
 
 /* ---- drawing ---- */
@@ -66,7 +56,6 @@ static bite_status draw_values(bite_draw_set *set, const bite_spread *spreads, u
     (void)bite_sobol_init(&sobol, plan.dimensions > 0 ? plan.dimensions : 1, seed);
     for (size_t i = 0; i < set->count; i++) {
         set->offsets[i] = plan.offset[i];
-        set->best[i] = *bite_input_number_of(&set->cut->full, plan.inputs[i]);
     }
     for (size_t draw = 0; draw < set->draws; draw += BITE_LANES) {
         size_t left = set->draws - draw;
@@ -77,26 +66,30 @@ static bite_status draw_values(bite_draw_set *set, const bite_spread *spreads, u
     return BITE_OK;
 }
 
+/* The members of a cut that a setting sets. */
+static const size_t set_by_setting[] = {offsetof(bite_cut, spindle_speed),
+                                        offsetof(bite_cut, feed_rate), offsetof(bite_cut, depth),
+                                        offsetof(bite_cut, width)};
+
 static int allocate(bite_draw_set *set)
 {
-    size_t own = (BITE_LIMIT_COUNT + 2) * set->draws;
     set->values =
         bite_memory_grow(&set->allocator, NULL, set->draws * (set->count + 1), sizeof(double));
-    set->numbers = bite_memory_grow(&set->allocator, NULL, set->threads * own, sizeof(double));
-    set->workers = bite_memory_grow(&set->allocator, NULL, set->threads, sizeof *set->workers);
-    set->spaces = bite_block_spaces_new(&set->allocator, set->threads);
-    if (set->values == NULL || set->numbers == NULL || set->workers == NULL ||
-        set->spaces == NULL) {
-        return 0;
-    }
+    set->spaces = bite_block_spaces_new(&set->allocator, 2 * set->threads);
+    return set->values != NULL && set->spaces != NULL;
+}
+
+static void start_workers(bite_draw_set *set)
+{
     for (size_t i = 0; i < set->threads; i++) {
         worker *one = &set->workers[i];
-        one->space = &set->spaces[i];
-        one->utilizations = set->numbers + i * own;
-        one->worst = one->utilizations + BITE_LIMIT_COUNT * set->draws;
-        one->sorting = one->worst + set->draws;
+        one->settings = &set->spaces[2 * i];
+        one->draws = &set->spaces[2 * i + 1];
+        bite_block_start(one->settings, set->cut, set_by_setting,
+                         sizeof set_by_setting / sizeof *set_by_setting);
+        bite_block_start(one->draws, set->cut, set->offsets, set->count);
+        one->draws->work.tool_alike &= !bite_block_tool_reads(offsetof(bite_cut, depth));
     }
-    return 1;
 }
 
 bite_status bite_draw_set_new(const bite_allocator *allocator, const bite_checked_cut *cut,
@@ -119,10 +112,7 @@ bite_status bite_draw_set_new(const bite_allocator *allocator, const bite_checke
         bite_draw_set_free(fresh);
         return status;
     }
-    for (size_t i = 0; i < fresh->threads; i++) {
-        bite_block_start(&fresh->spaces[i], cut, fresh->offsets, count);
-        fresh->spaces[i].work.tool_alike &= !bite_block_tool_reads(offsetof(bite_cut, depth));
-    }
+    start_workers(fresh);
     *set = fresh;
     return BITE_OK;
 }
@@ -132,235 +122,130 @@ void bite_draw_set_free(bite_draw_set *set)
     if (set != NULL) {
         bite_allocator allocator = set->allocator;
         bite_memory_free(&allocator, set->values);
-        bite_memory_free(&allocator, set->numbers);
-        bite_memory_free(&allocator, set->workers);
         bite_block_spaces_free(&allocator, set->spaces);
         bite_memory_free(&allocator, set);
     }
 }
 
-/* ---- one setting ---- */
-
-/* A setting at its best estimates, and which limits its draws follow. */
-typedef struct estimate {
-    bite_limit limits[BITE_LIMIT_COUNT];
-    double value[BITE_VALUE_COUNT];
-    uint8_t applies[BITE_LIMIT_COUNT];
-    uint8_t binds[BITE_LIMIT_COUNT];
-    double relaxed; /* the largest utilization of a relaxed limit over the accepted one */
-    double worst;   /* the largest of a binding limit */
-    uint32_t limit; /* that limit */
-} estimate;
-
-static void set_setting(const bite_setting *setting, bite_block_space *space)
+size_t bite_draw_set_size(const bite_draw_set *set)
 {
-    bite_block_fill(&space->block, offsetof(bite_cut, spindle_speed), setting->spindle);
-    bite_block_fill(&space->block, offsetof(bite_cut, feed_rate), setting->feed);
-    bite_block_fill(&space->block, offsetof(bite_cut, depth), setting->depth);
+    return set->draws;
+}
+
+/* ---- settings at the best estimates ---- */
+
+static void set_lane(const bite_setting *setting, size_t lane, bite_block *block)
+{
+    BITE_ROW(block, spindle_speed)[lane] = setting->spindle;
+    BITE_ROW(block, feed_rate)[lane] = setting->feed;
+    BITE_ROW(block, depth)[lane] = setting->depth;
     if (!isnan(setting->width)) {
-        bite_block_fill(&space->block, offsetof(bite_cut, width), setting->width);
+        BITE_ROW(block, width)[lane] = setting->width;
     }
 }
 
-/* The draws from `from` on, in the lanes from `lane` on. */
-static void set_draws(const bite_draw_set *set, size_t from, size_t count, size_t lane,
-                      bite_block_space *space)
+static void take_estimate(const bite_block_space *space, double room, size_t lane,
+                          bite_estimate *to)
 {
-    for (size_t i = 0; i < set->count; i++) {
-        memcpy(bite_block_row(&space->block, set->offsets[i]) + lane,
-               set->values + i * set->draws + from, count * sizeof *set->values);
-    }
-}
-
-/* Lane 0 is at the best estimates. */
-static void estimate_best(const bite_limit_rule *rule, const bite_block_space *space,
-                          estimate *best)
-{
-    best->relaxed = best->worst = 0.0;
-    best->limit = 0;
-    for (size_t i = 0; i < BITE_VALUE_COUNT; i++) {
-        best->value[i] = space->straight.value[i][0];
-    }
-    for (uint32_t i = 0; i < BITE_LIMIT_COUNT; i++) {
-        bite_limit *limit = &best->limits[i];
-        bite_block_limit_of(&space->limits, (bite_limit_id)i, 0, limit);
-        int relaxed = limit->applies && rule->relaxed[i] > 0.0;
-        best->applies[i] = limit->applies && !relaxed;
-        best->binds[i] = best->applies[i] && !limit->advisory;
-        if (relaxed && !limit->advisory) {
-            best->relaxed = fmax(best->relaxed, limit->utilization / rule->relaxed[i]);
-        }
-        if (best->binds[i] && limit->utilization / rule->capacity[i] > best->worst) {
-            best->worst = limit->utilization / rule->capacity[i];
-            best->limit = i;
-        }
-    }
-}
-
-/* Takes the utilizations of `count` draws from the lanes of a block. */
-static void take(const bite_draw_set *set, const bite_limit_rule *rule, const estimate *best,
-                 size_t from, size_t count, size_t lane, worker *with)
-{
-    double *worst = with->worst + from;
-    for (size_t k = 0; k < count; k++) {
-        worst[k] = 0.0;
-    }
+    const bite_lanes *value = space->straight.value;
+    const bite_block_limits_result *limits = &space->limits;
     for (size_t i = 0; i < BITE_LIMIT_COUNT; i++) {
-        const double *lanes = with->space->limits.utilization[i] + lane;
-        double *own = with->utilizations + i * set->draws + from;
-        if (!best->applies[i]) {
-            continue;
-        }
-        for (size_t k = 0; k < count; k++) {
-            double utilization = lanes[k] / rule->capacity[i];
-            own[k] = utilization > 0.0 ? utilization : 0.0; /* NaN: it does not apply */
-            worst[k] = best->binds[i] && own[k] > worst[k] ? own[k] : worst[k];
-        }
+        double utilization = limits->applies[i] ? limits->utilization[i][lane] : (double)NAN;
+        to->utilization[i] = isnan(utilization) ? 0.0 : utilization;
+        to->binds[i] = !isnan(utilization) && !limits->advisory[i];
     }
+    double soft =
+        limits->applies[BITE_LIMIT_SOFTENING] ? limits->capacity[BITE_LIMIT_SOFTENING][lane] : 0.0;
+    to->removal = value[BITE_REMOVAL_RATE][lane];
+    to->rise = value[BITE_SURFACE_TEMPERATURE][lane] - room;
+    to->error = fabs(value[BITE_WALL_ERROR][lane]);
+    to->marks = fmax(value[BITE_ROUGHNESS_FLOOR][lane], value[BITE_ROUGHNESS_WALL][lane]);
+    to->soft = soft > 0.0 ? soft : 0.0;
 }
 
-/* The utilizations of some draws. */
-static void draw(const bite_draw_set *set, const bite_limit_rule *rule, const estimate *best,
-                 size_t from, size_t to, worker *with)
-{
-    for (size_t at = from; at < to; at += BITE_LANES) {
-        size_t count = to - at < BITE_LANES ? to - at : BITE_LANES;
-        set_draws(set, at, count, 0, with->space);
-        bite_block_evaluate(with->space, count, best->applies);
-        take(set, rule, best, at, count, 0, with);
-    }
-}
-
-/* A setting at the end of a range is within it, however its logarithm was rounded. */
-static const double rounding = 1e-9;
-
-static size_t count_over(const double *utilizations, size_t draws)
-{
-    size_t over = 0;
-    for (size_t i = 0; i < draws; i++) {
-        over += utilizations[i] > 1.0 + rounding;
-    }
-    return over;
-}
-
-/* The number at the rank that fewer than the allowed share exceed. */
-static double quantile_of(const double *numbers, size_t draws, double allowed, double *sorting)
-{
-    double above = ceil(allowed * (double)draws * (1.0 - 1e-12)) - 1.0;
-    size_t rank = draws - 1 - (above > 0.0 ? (size_t)above : 0);
-    return bite_quantile_select_copy(numbers, draws, rank, sorting);
-}
-
-/* Chatter of a machine whose modes were not measured counts only where it is gross. */
-static void add_gross_chatter(const bite_draw_set *set, estimate *best, size_t draws, worker *with)
-{
-    const double *chatter = with->utilizations + (size_t)BITE_LIMIT_CHATTER * set->draws;
-    if (!best->applies[BITE_LIMIT_CHATTER] || best->binds[BITE_LIMIT_CHATTER] ||
-        (double)count_over(chatter, draws) < bite_gross_chatter * (double)draws) {
-        return;
-    }
-    best->binds[BITE_LIMIT_CHATTER] = 1;
-    for (size_t i = 0; i < draws; i++) {
-        with->worst[i] = fmax(with->worst[i], chatter[i]);
-    }
-}
-
-/* The best estimates and the first draws in one block. Returns how many were drawn. */
-static size_t draw_first(const bite_draw_set *set, const bite_limit_rule *rule, size_t draws,
-                         const bite_setting *setting, worker *with, estimate *best)
-{
-    bite_block_space *space = with->space;
-    size_t first = draws < DRAWS_FIRST ? draws : DRAWS_FIRST;
-    set_setting(setting, space);
-    for (size_t i = 0; i < set->count; i++) {
-        bite_block_row(&space->block, set->offsets[i])[0] = set->best[i];
-    }
-    set_draws(set, 0, first, 1, space);
-    bite_block_evaluate(space, first + 1, NULL);
-    estimate_best(rule, space, best);
-    take(set, rule, best, 0, first, 1, with);
-    return first;
-}
-
-/* Draws as many as wanted. Returns how many were drawn. */
-static size_t draw_setting(const bite_draw_set *set, const bite_limit_rule *rule, size_t draws,
-                           int give_up, const bite_setting *setting, worker *with, estimate *best)
-{
-    size_t first = draw_first(set, rule, draws, setting, with, best);
-    int gives_up = give_up && draws > first;
-    if (gives_up && best->worst > best_hopeless) {
-        with->worst[0] = quantile_hopeless * best->worst;
-        return 1;
-    }
-    if (gives_up && 2 * count_over(with->worst, first) >= first) {
-        draws = first;
-    } else {
-        draw(set, rule, best, first, draws, with);
-    }
-    add_gross_chatter(set, best, draws, with);
-    return draws;
-}
-
-static void evaluate_setting(const bite_draw_set *set, const bite_limit_rule *rule, size_t draws,
-                             int give_up, const bite_setting *setting, worker *with,
-                             bite_setting_risk *risk)
-{
-    estimate best;
-    size_t drawn = draw_setting(set, rule, draws, give_up, setting, with, &best);
-    const double *value = best.value;
-    const bite_limit *soft = &best.limits[BITE_LIMIT_SOFTENING];
-    risk->quantile =
-        fmax(best.relaxed, quantile_of(with->worst, drawn, rule->allowed, with->sorting));
-    risk->chance = (double)count_over(with->worst, drawn) / (double)drawn;
-    risk->removal = value[BITE_REMOVAL_RATE];
-    risk->rise = value[BITE_SURFACE_TEMPERATURE] - set->cut->full.room_temperature;
-    risk->error = fabs(value[BITE_WALL_ERROR]);
-    risk->marks = fmax(value[BITE_ROUGHNESS_FLOOR], value[BITE_ROUGHNESS_WALL]);
-    risk->soft = soft->applies && soft->capacity > 0.0 ? soft->capacity : 0.0;
-    risk->draws = (uint32_t)drawn;
-    risk->limit = best.limit;
-}
-
-/* ---- many settings ---- */
-
-typedef struct evaluation {
+typedef struct estimating {
     bite_draw_set *set;
-    const bite_limit_rule *rule;
-    size_t draws;
-    int give_up;
     const bite_setting *settings;
-    bite_setting_risk *risks;
-} evaluation;
+    size_t count;
+    bite_estimate *estimates;
+} estimating;
 
-static void evaluate_one(void *work, size_t index, size_t at)
+static void estimate_block(void *work, size_t index, size_t at)
 {
-    evaluation *all = work;
-    evaluate_setting(all->set, all->rule, all->draws, all->give_up, &all->settings[index],
-                     &all->set->workers[at], &all->risks[index]);
+    const estimating *all = work;
+    bite_block_space *space = all->set->workers[at].settings;
+    size_t from = index * BITE_LANES;
+    size_t count = all->count - from < BITE_LANES ? all->count - from : BITE_LANES;
+    for (size_t i = 0; i < count; i++) {
+        set_lane(&all->settings[from + i], i, &space->block);
+    }
+    bite_block_evaluate(space, count, NULL);
+    for (size_t i = 0; i < count; i++) {
+        take_estimate(space, all->set->cut->full.room_temperature, i, &all->estimates[from + i]);
+    }
 }
 
-void bite_draw_set_evaluate(bite_draw_set *set, const bite_limit_rule *rule, size_t draws,
-                            int give_up, const bite_setting *settings, size_t count,
-                            bite_setting_risk *risks)
+void bite_draw_set_estimate(bite_draw_set *set, const bite_setting *settings, size_t count,
+                            bite_estimate *estimates)
 {
-    evaluation all = {set, rule, draws < set->draws ? draws : set->draws, give_up, settings, risks};
-    bite_thread_pool_run(count, set->threads, evaluate_one, &all);
+    estimating all = {set, settings, count, estimates};
+    bite_thread_pool_run((count + BITE_LANES - 1) / BITE_LANES,
+                         count <= ESTIMATES_ALONE ? 1 : set->threads, estimate_block, &all);
 }
 
-void bite_draw_set_limits(bite_draw_set *set, const bite_limit_rule *rule,
-                          const bite_setting *setting, bite_limit_risk limits[BITE_LIMIT_COUNT])
+/* ---- one setting by its draws ---- */
+
+typedef struct drawing {
+    bite_draw_set *set;
+    const bite_setting *setting;
+    const uint8_t *wanted;
+    size_t from;
+    size_t to;
+    double *utilizations;
+} drawing;
+
+/* Takes the utilizations of `count` draws from `from` on. */
+static void take_draws(const drawing *all, const bite_block_limits_result *limits, size_t from,
+                       size_t count)
 {
-    estimate best;
-    worker *with = &set->workers[0];
-    size_t drawn = draw_setting(set, rule, set->draws, 0, setting, with, &best);
     for (size_t i = 0; i < BITE_LIMIT_COUNT; i++) {
-        const double *own = with->utilizations + i * set->draws;
-        bite_limit_risk none = {0.0, 0.0, 0.0};
-        limits[i] = none;
-        if (best.binds[i]) {
-            limits[i].quantile = quantile_of(own, drawn, rule->allowed, with->sorting);
-            limits[i].chance = (double)count_over(own, drawn) / (double)drawn;
-            limits[i].best = best.limits[i].utilization;
+        double *own = all->utilizations + i * all->set->draws + from;
+        for (size_t k = 0; k < count; k++) {
+            double utilization = all->wanted[i] ? limits->utilization[i][k] : 0.0;
+            own[k] = utilization > 0.0 ? utilization : 0.0; /* NaN: it does not apply */
         }
     }
+}
+
+static void draw_block(const drawing *all, size_t from, size_t count, bite_block_space *space)
+{
+    const bite_draw_set *set = all->set;
+    for (size_t i = 0; i < set->count; i++) {
+        memcpy(bite_block_row(&space->block, set->offsets[i]), set->values + i * set->draws + from,
+               count * sizeof *set->values);
+    }
+    bite_block_evaluate(space, count, all->wanted);
+    take_draws(all, &space->limits, from, count);
+}
+
+static void draw_chunk(void *work, size_t index, size_t at)
+{
+    const drawing *all = work;
+    bite_block_space *space = all->set->workers[at].draws;
+    size_t from = all->from + index * DRAWS_OF_CHUNK;
+    size_t to = all->to - from < DRAWS_OF_CHUNK ? all->to : from + DRAWS_OF_CHUNK;
+    for (size_t i = 0; i < BITE_LANES; i++) {
+        set_lane(all->setting, i, &space->block);
+    }
+    for (; from < to; from += BITE_LANES) {
+        draw_block(all, from, to - from < BITE_LANES ? to - from : BITE_LANES, space);
+    }
+}
+
+void bite_draw_set_draw(bite_draw_set *set, const bite_setting *setting, const uint8_t *wanted,
+                        size_t from, size_t to, double *utilizations)
+{
+    drawing all = {set, setting, wanted, from, to, utilizations};
+    bite_thread_pool_run((to - from + DRAWS_OF_CHUNK - 1) / DRAWS_OF_CHUNK, set->threads,
+                         draw_chunk, &all);
 }

@@ -1,0 +1,331 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/*
+ * The best point over all numbers of passes, down and across.
+ *
+ * Each pair of them has a score: of no point of it a lower cost is known to be possible. It begins
+ * with the fastest point that the pair could have, then comes a rough search, then a fine one, and
+ * again a fine one after each setting that was drawn. Always the pair with the best score goes on;
+ * if its score is up to date, its best point is drawn.
+ */
+#include "core/search/pass_counts.h"
+#include "core/base/error.h"
+#include <math.h>
+#include <stdint.h>
+#include <string.h>
+
+/* Pairs of pass counts: nobody waits for more (unless the tool's reach needs them). */
+enum { NUMBERS = 24, NUMBER_MOST = 48, PRODUCT_MOST = 128, PAIRS = NUMBERS * NUMBERS };
+
+/* Numbers of passes are tried in such steps, then all near the best. */
+static const double number_step = 1.5;
+
+/* Of the least bad, fewer passes are better if that costs less than this. */
+static const double nearly_as_good = 0.95;
+
+/* What a rough search may have missed: of the cost, and of the burden. */
+static const double rough_cost = 0.12;
+static const double rough_burden = 1.2;
+
+/* If nothing is within the limits, and this many times the passes of the least burdened pair do not
+ * help, no more are tried. */
+enum { PASSES_IN_VAIN = 4, PASSES_AT_LEAST = 12 };
+
+/* Settings that are drawn at most, in all and after the best one, and the gains, in cost and in
+ * burden, that are not worth another one. */
+enum { DRAWN_MOST = 32, IN_VAIN_MOST = 8 };
+static const double least_gain = 0.003;
+static const double least_relief = 0.03;
+
+/* Predictions far from all drawn settings may be too high by this share. */
+static const double doubt = 0.15;
+
+/* The neighbourhood that is searched at last. */
+static const double polished = 1.15;
+enum { ROUNDS_POLISHED = 6 };
+
+typedef enum { BOUND, ROUGH, FINE } state;
+
+typedef struct pair {
+    uint32_t axial;
+    uint32_t radial;
+    state is;
+    double fastest;  /* the least cost that any point of it has */
+    size_t drawn;    /* settings that were drawn when it was searched */
+    bite_point best; /* by predictions; of a bound, the fastest point, taken to be within */
+} pair;
+
+typedef struct search {
+    bite_wish wish;
+    double worth;
+    size_t count;
+    size_t drawn;
+    size_t since_best;  /* drawn after the best one */
+    pair *pairs;        /* PAIRS */
+    bite_point *points; /* BITE_PAIR_POINTS */
+    bite_point *best;   /* drawn by all draws */
+} search;
+
+/* ---- the pairs ---- */
+
+static void add_pair(search *on, uint32_t axial, uint32_t radial)
+{
+    const bite_search_problem *problem = on->wish.problem;
+    double log_spindle = log(problem->spindle[1]);
+    double log_feed = isnan(problem->feed)
+                          ? log(problem->tooth[1] * problem->full.flutes) + log_spindle
+                          : log(problem->feed);
+    if (on->count == PAIRS) {
+        return;
+    }
+    pair *fresh = &on->pairs[on->count++];
+    memset(fresh, 0, sizeof *fresh);
+    fresh->axial = axial;
+    fresh->radial = radial;
+    fresh->is = BOUND;
+    fresh->best = bite_point_at(&on->wish, axial, radial, log_spindle, log_feed);
+    fresh->best.burden = 0.0;
+    fresh->fastest = fresh->best.cost;
+}
+
+static size_t list_numbers(const bite_pass_count *of, uint32_t *numbers)
+{
+    size_t count = 0;
+    uint32_t next = isnan(of->whole) ? of->given : of->fewest;
+    uint32_t most = 2 * next > NUMBER_MOST ? 2 * next : NUMBER_MOST;
+    while (count < NUMBERS && next <= most && bite_pass_count_allows(of, next)) {
+        numbers[count++] = next;
+        uint32_t step = (uint32_t)(number_step * next);
+        next = step > next ? step : next + 1;
+    }
+    return count;
+}
+
+static void list_pairs(search *on)
+{
+    uint32_t down[NUMBERS];
+    uint32_t across[NUMBERS];
+    size_t depths = list_numbers(&on->wish.problem->down, down);
+    size_t widths = list_numbers(&on->wish.problem->across, across);
+    uint64_t most = 2 * (uint64_t)down[0] * across[0];
+    most = most > PRODUCT_MOST ? most : PRODUCT_MOST;
+    for (size_t i = 0; i < depths; i++) {
+        for (size_t k = 0; k < widths; k++) {
+            if ((uint64_t)down[i] * across[k] <= most) {
+                add_pair(on, down[i], across[k]);
+            }
+        }
+    }
+}
+
+static int is_listed(const search *on, uint32_t axial, uint32_t radial)
+{
+    for (size_t i = 0; i < on->count; i++) {
+        if (on->pairs[i].axial == axial && on->pairs[i].radial == radial) {
+            return 1;
+        }
+    }
+    return 0;
+}
+
+/* All neighbours of a pair, of which some were left out between the steps. */
+static void add_neighbours(search *on, uint32_t axial, uint32_t radial)
+{
+    static const int moves[][2] = {{-1, 0}, {1, 0},  {0, -1}, {0, 1}, {-1, 1},
+                                   {1, -1}, {-2, 0}, {0, -2}, {2, 0}, {0, 2}};
+    const bite_search_problem *problem = on->wish.problem;
+    for (size_t i = 0; i < sizeof moves / sizeof *moves; i++) {
+        uint32_t down = axial + (uint32_t)moves[i][0]; /* wraps below 0, which is not allowed */
+        uint32_t across = radial + (uint32_t)moves[i][1];
+        if (bite_pass_count_allows(&problem->down, down) &&
+            bite_pass_count_allows(&problem->across, across) && !is_listed(on, down, across)) {
+            add_pair(on, down, across);
+        }
+    }
+}
+
+static uint64_t passes_of(uint32_t axial, uint32_t radial)
+{
+    return (uint64_t)axial * radial;
+}
+
+/* ---- scores ---- */
+
+/* The best that may become of a pair. */
+static bite_point score_of(const pair *one)
+{
+    bite_point score = one->best;
+    if (one->is == ROUGH) {
+        score.cost -= rough_cost;
+        score.burden /= rough_burden;
+    }
+    return score;
+}
+
+/* Of those that are not within their limits the one with fewer passes leads unless it is clearly
+ * worse. */
+static int leads(const bite_point *a, const bite_point *b)
+{
+    if (a->burden <= 1.0 || b->burden <= 1.0) {
+        return bite_point_better(a, b);
+    }
+    uint64_t passes = passes_of(a->axial, a->radial);
+    uint64_t others = passes_of(b->axial, b->radial);
+    return passes < others   ? nearly_as_good * a->burden <= b->burden
+           : passes > others ? a->burden < nearly_as_good * b->burden
+                             : a->burden < b->burden;
+}
+
+/* Whether more passes do not help. */
+static int in_vain(const search *on, const pair *one, uint64_t least_burdened)
+{
+    return one->is == BOUND && least_burdened > 0 && on->best->burden > 1.0 &&
+           passes_of(one->axial, one->radial) > PASSES_IN_VAIN * least_burdened + PASSES_AT_LEAST;
+}
+
+/* The passes of the least burdened pair of those that were searched, if none is within its limits;
+ * else 0. */
+static uint64_t find_least_burdened(const search *on)
+{
+    const bite_point *least = NULL;
+    for (size_t i = 0; i < on->count; i++) {
+        const pair *one = &on->pairs[i];
+        if (one->is != BOUND && (least == NULL || leads(&one->best, least))) {
+            least = &one->best;
+        }
+    }
+    return least == NULL || least->burden <= 1.0 ? 0 : passes_of(least->axial, least->radial);
+}
+
+/* The pair with the best score; NULL: none is left. */
+static pair *find_leader(const search *on)
+{
+    uint64_t least_burdened = find_least_burdened(on);
+    pair *leader = NULL;
+    bite_point best;
+    for (size_t i = 0; i < on->count; i++) {
+        pair *one = &on->pairs[i];
+        bite_point score = score_of(one);
+        if (isfinite(score.burden) && score.cost <= on->worth &&
+            !in_vain(on, one, least_burdened) && (leader == NULL || leads(&score, &best))) {
+            leader = one;
+            best = score;
+        }
+    }
+    return leader;
+}
+
+/* ---- the search ---- */
+
+static double cost_in_use(const search *on)
+{
+    return on->best->burden <= 1.0 ? fmin(on->worth, on->best->cost - least_gain) : on->worth;
+}
+
+/* Whether a score may lead to a better point than the one that was drawn. */
+static int may_gain(const search *on, const bite_point *score)
+{
+    const bite_point *best = on->best;
+    if (best->burden <= 1.0) {
+        return score->burden <= 1.0 && score->cost < best->cost - least_gain;
+    }
+    return score->burden <= 1.0 || score->burden < (1.0 - least_relief) * best->burden;
+}
+
+static void search_pair(search *on, pair *one, int fine)
+{
+    one->best =
+        bite_search_pair(&on->wish, one->axial, one->radial, fine, cost_in_use(on), on->points);
+    one->is = fine ? FINE : ROUGH;
+    one->drawn = on->drawn;
+}
+
+/* Searches the pairs again that could be faster and have not seen the last drawn settings. Returns
+ * 0 if there are none. */
+static int search_again(search *on)
+{
+    int any = 0;
+    for (size_t i = 0; i < on->count; i++) {
+        pair *one = &on->pairs[i];
+        int may_win = on->best->burden > 1.0 || one->fastest < on->best->cost - least_gain;
+        if (one->is != BOUND && one->drawn < on->drawn && may_win) {
+            search_pair(on, one, one->is == FINE);
+            any = 1;
+        }
+    }
+    return any;
+}
+
+/* Draws the best point of a pair. */
+static bite_status draw_best(search *on, const pair *leader, bite_error *error)
+{
+    bite_point point = leader->best;
+    bite_status status = bite_point_draw(&on->wish, 0, &point, error);
+    on->drawn++;
+    on->since_best++;
+    if (status == BITE_OK && (!isfinite(on->best->burden) || leads(&point, on->best))) {
+        *on->best = point;
+        on->since_best = 0;
+        add_neighbours(on, point.axial, point.radial);
+    }
+    return status;
+}
+
+/* Moves the best point as far as the last predictions show a gain, be it small, and where none is
+ * faster away from the ends of what is possible. */
+static bite_status polish(search *on, bite_error *error)
+{
+    bite_point point = *on->best;
+    on->wish.doubt = 0.0;
+    bite_search_nearby(&on->wish, polished, ROUNDS_POLISHED, &point);
+    bite_status status = bite_point_draw(&on->wish, 0, &point, error);
+    if (status == BITE_OK && bite_point_better(&point, on->best)) {
+        *on->best = point;
+    }
+    return status;
+}
+
+static bite_status run(search *on, bite_error *error)
+{
+    bite_status status = BITE_OK;
+    list_pairs(on);
+    while (status == BITE_OK && on->drawn < DRAWN_MOST && on->since_best < IN_VAIN_MOST) {
+        pair *leader = find_leader(on);
+        if (leader == NULL) {
+            break;
+        }
+        bite_point score = score_of(leader);
+        if (on->wish.doubt > 0.0 && isfinite(on->best->burden) && score.burden > 1.0) {
+            on->wish.doubt = 0.0; /* nothing is within: the least burdened point is wanted */
+        }
+        if (!may_gain(on, &score) && !search_again(on)) {
+            break;
+        }
+        if (!may_gain(on, &score)) {
+            continue;
+        }
+        if (leader->is == FINE && leader->drawn == on->drawn) {
+            status = draw_best(on, leader, error);
+        } else {
+            search_pair(on, leader, on->count == 1 || leader->is != BOUND);
+        }
+    }
+    return status == BITE_OK && isfinite(on->best->burden) ? polish(on, error) : status;
+}
+
+bite_status bite_search_everywhere(const bite_wish *wish, double worth, bite_point *best,
+                                   bite_error *error)
+{
+    const bite_allocator *allocator = &wish->problem->request.allocator;
+    search on = {*wish, worth, 0, 0, 0, NULL, NULL, best};
+    on.wish.doubt = doubt;
+    on.points = bite_memory_grow(allocator, NULL, BITE_PAIR_POINTS, sizeof *on.points);
+    on.pairs = bite_memory_grow(allocator, NULL, PAIRS, sizeof *on.pairs);
+    memset(best, 0, sizeof *best);
+    best->burden = best->cost = INFINITY;
+    bite_status status = on.points == NULL || on.pairs == NULL
+                             ? bite_error_set(error, BITE_NO_MEMORY, "no memory for a search")
+                             : run(&on, error);
+    bite_memory_free(allocator, on.points);
+    bite_memory_free(allocator, on.pairs);
+    return status;
+}

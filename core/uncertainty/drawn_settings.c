@@ -1,0 +1,464 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Settings that were evaluated by all draws, and the risk of others, predicted from the nearest. */
+#include "core/uncertainty/drawn_settings.h"
+#include "core/base/error.h"
+#include "core/base/lane_math.h"
+#include "core/base/quantile.h"
+#include "core/uncertainty/chances.h"
+#include <math.h>
+#include <string.h>
+
+/* Settings that are kept; more replace the oldest. */
+enum { KEPT = 64, PLACES = 4 };
+
+/* As many of the nearest ones predict a setting. */
+enum { NEIGHBOURS = 3 };
+
+/* A limit whose utilization at the best estimates is smaller than this share of its mean over the
+ * draws varies by differences: two effects cancel there, as in the error of a wall that bends away
+ * from a rubbing edge and towards a cutting one, and ratios would be those of numbers near zero. */
+static const double cancelled = 0.5;
+
+/* A setting at the end of a range is within it, however its logarithm was rounded. */
+static const double rounding = 1e-9;
+
+typedef struct drawn_setting {
+    double place[PLACES]; /* logarithms of spindle speed, feed per turn, depth and width */
+    size_t draws;
+    double best[BITE_LIMIT_COUNT];    /* utilizations at the best estimates */
+    uint8_t scaled[BITE_LIMIT_COUNT]; /* 1: change holds ratios, 0: differences */
+    uint8_t wanted[BITE_LIMIT_COUNT]; /* 1: was drawn */
+    uint8_t scatters[BITE_LIMIT_COUNT];
+    double allowed;                    /* for which the next ones were computed; NaN: not yet */
+    double quantile[BITE_LIMIT_COUNT]; /* of change */
+    double most[BITE_LIMIT_COUNT];     /* of change */
+    float *change;                     /* limit x draw: utilization of a draw against the best */
+} drawn_setting;
+
+struct bite_drawn_settings {
+    bite_allocator allocator;
+    bite_draw_set *set;
+    size_t size; /* draws of the set */
+    size_t count;
+    size_t next;     /* to be replaced */
+    double *scratch; /* limit x draw, and two numbers of each draw */
+    double *worst;
+    double *sorting;
+    drawn_setting settings[KEPT];
+};
+
+bite_status bite_drawn_settings_new(const bite_allocator *allocator, bite_draw_set *set,
+                                    bite_drawn_settings **drawn, bite_error *error)
+{
+    bite_drawn_settings *fresh = bite_memory_new(allocator, 1, sizeof *fresh);
+    size_t size = bite_draw_set_size(set);
+    double *scratch =
+        bite_memory_grow(allocator, NULL, (BITE_LIMIT_COUNT + 2) * size, sizeof *scratch);
+    if (fresh == NULL || scratch == NULL) {
+        bite_memory_free(allocator, fresh);
+        bite_memory_free(allocator, scratch);
+        return bite_error_set(error, BITE_NO_MEMORY, "no memory for the draws");
+    }
+    fresh->allocator = *allocator;
+    fresh->set = set;
+    fresh->size = size;
+    fresh->scratch = scratch;
+    fresh->worst = scratch + BITE_LIMIT_COUNT * size;
+    fresh->sorting = fresh->worst + size;
+    *drawn = fresh;
+    return BITE_OK;
+}
+
+void bite_drawn_settings_free(bite_drawn_settings *drawn)
+{
+    if (drawn != NULL) {
+        bite_allocator allocator = drawn->allocator;
+        for (size_t i = 0; i < drawn->count; i++) {
+            bite_memory_free(&allocator, drawn->settings[i].change);
+        }
+        bite_memory_free(&allocator, drawn->scratch);
+        bite_memory_free(&allocator, drawn);
+    }
+}
+
+/* ---- the nearest ---- */
+
+static void set_place(const bite_setting *setting, double *place)
+{
+    place[0] = log(setting->spindle);
+    place[1] = log(setting->feed / setting->spindle);
+    place[2] = isnan(setting->depth) ? 0.0 : log(setting->depth);
+    place[3] = isnan(setting->width) ? 0.0 : log(setting->width);
+}
+
+/* The drawn settings that are nearest to another one. */
+typedef struct neighbours {
+    size_t count;
+    drawn_setting *at[NEIGHBOURS]; /* the nearest first */
+    double distance[NEIGHBOURS];
+} neighbours;
+
+static void insert(neighbours *to, drawn_setting *at, double distance)
+{
+    size_t place = to->count < NEIGHBOURS ? to->count++ : NEIGHBOURS - 1;
+    for (; place > 0 && to->distance[place - 1] > distance; place--) {
+        to->at[place] = to->at[place - 1];
+        to->distance[place] = to->distance[place - 1];
+    }
+    to->at[place] = at;
+    to->distance[place] = distance;
+}
+
+static void find_neighbours(bite_drawn_settings *drawn, const bite_setting *setting, neighbours *to)
+{
+    double place[PLACES];
+    to->count = 0;
+    set_place(setting, place);
+    for (size_t i = 0; i < drawn->count; i++) {
+        double square = 0.0;
+        for (int k = 0; k < PLACES; k++) {
+            double apart = place[k] - drawn->settings[i].place[k];
+            square += apart * apart;
+        }
+        if (to->count < NEIGHBOURS || square < to->distance[NEIGHBOURS - 1]) {
+            insert(to, &drawn->settings[i], square);
+        }
+    }
+    for (size_t i = 0; i < to->count; i++) {
+        to->distance[i] = sqrt(to->distance[i]);
+    }
+}
+
+/* ---- drawing one ---- */
+
+/* Chatter counts if it is gross, although it may be advisory. */
+static int counts(const bite_estimate *estimate, size_t limit)
+{
+    return estimate->binds[limit] ||
+           (limit == BITE_LIMIT_CHATTER && estimate->utilization[limit] > 0.0);
+}
+
+static bite_status make_room(bite_drawn_settings *drawn, drawn_setting **to, bite_error *error)
+{
+    int full = drawn->count == KEPT;
+    drawn_setting *place = &drawn->settings[full ? drawn->next : drawn->count];
+    if (!full) {
+        place->change = bite_memory_grow(&drawn->allocator, NULL, BITE_LIMIT_COUNT * drawn->size,
+                                         sizeof *place->change);
+        if (place->change == NULL) {
+            return bite_error_set(error, BITE_NO_MEMORY, "no memory for the draws");
+        }
+        drawn->count++;
+    }
+    drawn->next = full ? (drawn->next + 1) % KEPT : 0;
+    place->draws = 0;
+    *to = place;
+    return BITE_OK;
+}
+
+/* By the first draws. */
+static void set_scaled(const bite_drawn_settings *drawn, size_t draws, drawn_setting *place)
+{
+    for (size_t i = 0; i < BITE_LIMIT_COUNT; i++) {
+        const double *own = drawn->scratch + i * drawn->size;
+        double sum = 0.0;
+        for (size_t k = 0; k < draws; k++) {
+            sum += own[k];
+        }
+        place->scaled[i] =
+            place->best[i] > 0.0 && place->best[i] * (double)draws >= cancelled * sum;
+    }
+}
+
+static void set_changes(const bite_drawn_settings *drawn, size_t from, size_t to,
+                        drawn_setting *place)
+{
+    for (size_t i = 0; i < BITE_LIMIT_COUNT; i++) {
+        double best = place->best[i];
+        const double *own = drawn->scratch + i * drawn->size;
+        float *change = place->change + i * drawn->size;
+        for (size_t k = from; place->wanted[i] && k < to; k++) {
+            change[k] = (float)(place->scaled[i] ? own[k] / best : own[k] - best);
+            place->scatters[i] |= own[k] < best || own[k] > best;
+        }
+    }
+}
+
+bite_status bite_drawn_settings_add(bite_drawn_settings *drawn, const bite_setting *setting,
+                                    const bite_estimate *estimate, size_t draws, bite_error *error)
+{
+    neighbours near;
+    drawn_setting *at = NULL;
+    find_neighbours(drawn, setting, &near);
+    if (near.count > 0 && !(near.distance[0] > 0.0)) {
+        at = near.at[0];
+    } else {
+        bite_status status = make_room(drawn, &at, error);
+        if (status != BITE_OK) {
+            return status;
+        }
+        set_place(setting, at->place);
+        for (size_t i = 0; i < BITE_LIMIT_COUNT; i++) {
+            at->best[i] = estimate->utilization[i];
+            at->wanted[i] = counts(estimate, i) ? 1 : 0;
+            at->scatters[i] = 0;
+        }
+    }
+    draws = draws < drawn->size ? draws : drawn->size;
+    if (draws > at->draws) {
+        bite_draw_set_draw(drawn->set, setting, at->wanted, at->draws, draws, drawn->scratch);
+        if (at->draws == 0) {
+            set_scaled(drawn, draws, at);
+        }
+        set_changes(drawn, at->draws, draws, at);
+        at->draws = draws;
+        at->allowed = (double)NAN;
+    }
+    return BITE_OK;
+}
+
+/* ---- predicting ---- */
+
+BITE_IN_LANES
+static size_t count_above(const double *numbers, size_t count, double least)
+{
+    size_t above = 0;
+    for (size_t i = 0; i < count; i++) {
+        above += numbers[i] > least ? 1 : 0;
+    }
+    return above;
+}
+
+static size_t count_over(const double *utilizations, size_t draws)
+{
+    return count_above(utilizations, draws, 1.0 + rounding);
+}
+
+/* The most draws that are fewer than the allowed share. */
+static size_t allowed_draws(size_t draws, double allowed)
+{
+    double above = ceil(allowed * (double)draws * (1.0 - 1e-12)) - 1.0;
+    return above > 0.0 ? (size_t)above : 0;
+}
+
+/* The number that fewer than the allowed share exceed. */
+static double quantile_of(const double *numbers, size_t draws, double allowed, double *sorting)
+{
+    return bite_quantile_select_copy(numbers, draws, draws - 1 - allowed_draws(draws, allowed),
+                                     sorting);
+}
+
+/* The same, of numbers of which none is smaller than `least`. */
+static double quantile_above(const double *numbers, size_t draws, double allowed, double least,
+                             double *sorting)
+{
+    size_t above = allowed_draws(draws, allowed);
+    size_t larger = 0;
+    if (count_above(numbers, draws, least) <= above) {
+        return least;
+    }
+    for (size_t i = 0; i < draws; i++) {
+        sorting[larger] = numbers[i];
+        larger += numbers[i] > least;
+    }
+    return bite_quantile_select(sorting, larger, larger - 1 - above);
+}
+
+/* The quantiles of each limit's change alone. */
+static void set_quantiles(bite_drawn_settings *drawn, double allowed, drawn_setting *at)
+{
+    if (fabs(at->allowed - allowed) <= 0.0) {
+        return;
+    }
+    at->allowed = allowed;
+    for (size_t i = 0; i < BITE_LIMIT_COUNT; i++) {
+        const float *change = at->change + i * drawn->size;
+        for (size_t k = 0; at->wanted[i] && k < at->draws; k++) {
+            drawn->worst[k] = change[k];
+        }
+        at->quantile[i] =
+            !at->wanted[i] ? 0.0 : quantile_of(drawn->worst, at->draws, allowed, drawn->sorting);
+        at->most[i] = 0.0;
+        for (size_t k = 0; at->wanted[i] && k < at->draws; k++) {
+            at->most[i] = fmax(at->most[i], drawn->worst[k]);
+        }
+    }
+}
+
+/* A utilization changed as a draw changes it. */
+static double changed(const drawn_setting *at, size_t limit, double utilization, double change)
+{
+    return at->scaled[limit] ? utilization * change : utilization + change;
+}
+
+/* Takes the draws of a limit: fills `own`, or raises the worst. */
+BITE_IN_LANES
+static void take(const float *restrict change, size_t draws, double scale, double shift,
+                 double *restrict worst)
+{
+    for (size_t k = 0; k < draws; k++) {
+        double utilization = shift + scale * (double)change[k];
+        worst[k] = utilization > worst[k] ? utilization : worst[k];
+    }
+}
+
+static void take_limit(const bite_drawn_settings *drawn, const drawn_setting *at, size_t limit,
+                       double utilization, double capacity, double *worst)
+{
+    double scale = at->scaled[limit] ? utilization / capacity : 1.0 / capacity;
+    double shift = at->scaled[limit] ? 0.0 : utilization / capacity;
+    take(at->change + limit * drawn->size, at->draws, scale, shift, worst);
+}
+
+static void clear(double *numbers, size_t count)
+{
+    memset(numbers, 0, count * sizeof *numbers);
+}
+
+/* Chatter of a machine whose modes were not measured counts only where it is gross. */
+static void take_gross_chatter(const bite_drawn_settings *drawn, const drawn_setting *at,
+                               const bite_estimate *estimate, const bite_limit_rule *rule)
+{
+    const size_t chatter = BITE_LIMIT_CHATTER;
+    double utilization = estimate->utilization[chatter];
+    double capacity = rule->capacity[chatter];
+    if (estimate->binds[chatter] || !at->wanted[chatter] || !(utilization > 0.0) ||
+        rule->relaxed[chatter] > 0.0 ||
+        !(changed(at, chatter, utilization, at->most[chatter]) > capacity)) {
+        return;
+    }
+    clear(drawn->sorting, at->draws);
+    take_limit(drawn, at, chatter, utilization, capacity, drawn->sorting);
+    if ((double)count_over(drawn->sorting, at->draws) >= bite_gross_chatter * (double)at->draws) {
+        take_limit(drawn, at, chatter, utilization, capacity, drawn->worst);
+    }
+}
+
+/* Limits that do not scatter, and relaxed ones, which count at the best estimates. */
+static double exact_part(const drawn_setting *at, const bite_estimate *estimate,
+                         const bite_limit_rule *rule)
+{
+    double most = 0.0;
+    for (size_t i = 0; i < BITE_LIMIT_COUNT; i++) {
+        int relaxed = rule->relaxed[i] > 0.0;
+        if (estimate->binds[i] && (relaxed || (at != NULL && at->wanted[i] && !at->scatters[i]))) {
+            double accepted = relaxed ? rule->relaxed[i] : rule->capacity[i];
+            most = fmax(most, estimate->utilization[i] / accepted);
+        }
+    }
+    return most;
+}
+
+/* The quantile of the worst limit alone: that of all together is not smaller. A limit that was not
+ * drawn is taken as it is at the best estimates. */
+static double bound_of(const drawn_setting *at, const bite_estimate *estimate,
+                       const bite_limit_rule *rule)
+{
+    double most = 0.0;
+    for (size_t i = 0; i < BITE_LIMIT_COUNT; i++) {
+        double utilization = estimate->utilization[i];
+        if (!estimate->binds[i] || rule->relaxed[i] > 0.0) {
+            continue;
+        }
+        if (at != NULL && at->wanted[i]) {
+            utilization = changed(at, i, utilization, at->quantile[i]);
+        }
+        most = fmax(most, utilization / rule->capacity[i]);
+    }
+    return most;
+}
+
+/* The worst utilization of each draw, or the bound if it is smaller: such draws do not matter, nor
+ * do limits that are below the bound in all of them. */
+static void fill_worst(const bite_drawn_settings *drawn, const drawn_setting *at,
+                       const bite_estimate *estimate, const bite_limit_rule *rule, double bound)
+{
+    for (size_t k = 0; k < at->draws; k++) {
+        drawn->worst[k] = bound;
+    }
+    for (size_t i = 0; i < BITE_LIMIT_COUNT; i++) {
+        double utilization = estimate->utilization[i];
+        double capacity = rule->capacity[i];
+        if (estimate->binds[i] && at->wanted[i] && !(rule->relaxed[i] > 0.0) &&
+            changed(at, i, utilization, at->most[i]) > bound * capacity) {
+            take_limit(drawn, at, i, utilization, capacity, drawn->worst);
+        }
+    }
+    take_gross_chatter(drawn, at, estimate, rule);
+}
+
+/* The quantile by one drawn setting, or a bound of it that is higher than `enough`. */
+static double predict(bite_drawn_settings *drawn, drawn_setting *at, const bite_estimate *estimate,
+                      const bite_limit_rule *rule, double enough)
+{
+    set_quantiles(drawn, rule->allowed, at);
+    double bound = bound_of(at, estimate, rule);
+    if (bound > enough) {
+        return bound;
+    }
+    fill_worst(drawn, at, estimate, rule, bound);
+    return quantile_above(drawn->worst, at->draws, rule->allowed, bound, drawn->sorting);
+}
+
+/* What the quantile may be at best: neighbours that predict less than the nearest one count as
+ * much as it if they are as near. */
+static double at_best(bite_drawn_settings *drawn, const neighbours *near,
+                      const bite_estimate *estimate, const bite_limit_rule *rule, double nearest)
+{
+    double least = nearest;
+    for (size_t i = 1; i < near->count; i++) {
+        double share = 2.0 * near->distance[0] / (near->distance[0] + near->distance[i]);
+        double other = predict(drawn, near->at[i], estimate, rule, nearest);
+        least = fmin(least, nearest + share * (other - nearest));
+    }
+    return least;
+}
+
+bite_setting_risk bite_drawn_settings_risk(bite_drawn_settings *drawn, const bite_setting *setting,
+                                           const bite_estimate *estimate,
+                                           const bite_limit_rule *rule, double enough)
+{
+    neighbours near;
+    bite_setting_risk risk = {0.0, 0.0, 0.0, INFINITY};
+    find_neighbours(drawn, setting, &near);
+    drawn_setting *at = near.count > 0 ? near.at[0] : NULL;
+    risk.exact = exact_part(at, estimate, rule);
+    if (at == NULL) {
+        risk.quantile = risk.at_best = bound_of(NULL, estimate, rule);
+        return risk;
+    }
+    risk.distance = near.distance[0];
+    risk.quantile = fmax(risk.exact, predict(drawn, at, estimate, rule, enough));
+    risk.at_best = risk.quantile;
+    if (risk.distance > 0.0 && risk.quantile <= enough && risk.quantile > 1.0 &&
+        risk.exact <= 1.0) {
+        risk.at_best = fmax(risk.exact, at_best(drawn, &near, estimate, rule, risk.quantile));
+    }
+    return risk;
+}
+
+void bite_drawn_settings_limits(bite_drawn_settings *drawn, const bite_setting *setting,
+                                const bite_estimate *estimate, const bite_limit_rule *rule,
+                                bite_limit_risk limits[BITE_LIMIT_COUNT])
+{
+    neighbours near;
+    find_neighbours(drawn, setting, &near);
+    const drawn_setting *at = near.count > 0 ? near.at[0] : NULL;
+    for (size_t i = 0; i < BITE_LIMIT_COUNT; i++) {
+        double utilization = estimate->utilization[i];
+        bite_limit_risk none = {0.0, 0.0, 0.0};
+        limits[i] = none;
+        if (!estimate->binds[i] || rule->relaxed[i] > 0.0 || at == NULL) {
+            continue;
+        }
+        limits[i].best = utilization;
+        limits[i].quantile = utilization / rule->capacity[i];
+        if (at->wanted[i]) {
+            clear(drawn->worst, at->draws);
+            take_limit(drawn, at, i, utilization, rule->capacity[i], drawn->worst);
+            limits[i].chance = (double)count_over(drawn->worst, at->draws) / (double)at->draws;
+            limits[i].quantile =
+                quantile_of(drawn->worst, at->draws, rule->allowed, drawn->sorting);
+        }
+    }
+}
