@@ -43,6 +43,8 @@ struct bite_choice {
     bite_active_limit
         active[BITE_ACTIVE_LIMITS_MAX]; /* if not clear: the limits in conflict, gain NaN */
     double excess;                      /* the level at which the goal is met over the stated one */
+    double cost; /* the logarithm of the time of the feature, apart from a constant */
+    double margins[BITE_LIMIT_COUNT]; /* of each limit, its quantile over its best estimate */
     bite_candidate best;
     bite_candidate second; /* tool "": there is no second one */
 };

@@ -85,47 +85,51 @@ static double capacity_of(const bite_wish *wish)
     return point.soft;
 }
 
-/* The fastest point within the quantile whose goal is at most so many times its stated level
- * (INFINITY: any); the level of a gentle goal is one of the quantile. */
-static bite_status meet_level(bite_solution *solution, double within, double excess, double worth,
-                              bite_error *error)
+/* The level of a gentle goal is one of the quantile. */
+static void set_level(bite_solution *solution, double excess)
 {
     const bite_search_problem *problem = solution->wish.problem;
     int gentle = problem->goal == BITE_GOAL_GENTLE;
     double level = excess * stated_level(problem, capacity_of(&solution->wish));
     solution->excess = excess;
-    solution->wish.quantile = gentle ? fmin(1.0, level) * within : within;
+    solution->wish.quantile = gentle ? fmin(1.0, level) : 1.0;
     solution->wish.level = gentle ? INFINITY : level;
-    return bite_search_everywhere(&solution->wish, worth, &solution->point, error);
 }
 
-static double excess_of(const bite_solution *solution, double within)
+/* The fastest point within the limits whose goal is at most so many times its stated level
+ * (INFINITY: any). */
+static bite_status meet_level(bite_solution *solution, double excess, bite_error *error)
+{
+    set_level(solution, excess);
+    return bite_search_everywhere(&solution->wish, INFINITY, &solution->point, error);
+}
+
+static double excess_of(const bite_solution *solution)
 {
     const bite_search_problem *problem = solution->wish.problem;
     const bite_point *point = &solution->point;
-    return problem->goal == BITE_GOAL_GENTLE ? point->goal / (spared * within)
+    return problem->goal == BITE_GOAL_GENTLE ? point->goal / spared
                                              : point->goal / stated_level(problem, point->soft);
 }
 
-/* The fastest point that meets the goal, within the quantile: at the stated level, or else at
- * nearly the lowest that is possible. If there is none, the least burdened. */
-static bite_status meet_goal(bite_solution *solution, double within, bite_error *error)
+/* The fastest point that meets the goal: at the stated level, or else at nearly the lowest that is
+ * possible. If there is none, the least burdened. */
+static bite_status meet_goal(bite_solution *solution, bite_error *error)
 {
-    bite_status status = meet_level(solution, within, 1.0, INFINITY, error);
+    bite_status status = meet_level(solution, 1.0, error);
     double fails = solution->point.burden;
-    if (status != BITE_OK || fails <= 1.0 ||
-        !(excess_of(solution, within) > nearly_as_bad * fails)) {
+    if (status != BITE_OK || fails <= 1.0 || !(excess_of(solution) > nearly_as_bad * fails)) {
         return status; /* met, or not for its goal's sake */
     }
-    status = meet_level(solution, within, INFINITY, INFINITY, error);
+    status = meet_level(solution, INFINITY, error);
     if (status != BITE_OK || solution->point.burden > 1.0) {
         return status;
     }
-    solution->excess = fmax(1.0, excess_of(solution, within));
+    solution->excess = fmax(1.0, excess_of(solution));
     for (int i = 0; i < HALVINGS && status == BITE_OK && solution->excess > nearly * fails; i++) {
         bite_solution lower;
         bite_solution_copy(solution, &lower);
-        status = meet_level(&lower, within, sqrt(fails * solution->excess), INFINITY, error);
+        status = meet_level(&lower, sqrt(fails * solution->excess), error);
         if (status == BITE_OK && lower.point.burden <= 1.0) {
             bite_solution_copy(&lower, solution);
         } else {
@@ -210,7 +214,7 @@ static bite_status accept_chance(bite_solution *solution, int *found, bite_error
         bite_solution tried;
         bite_solution_copy(solution, &tried);
         tried.rule.allowed = fmax(chances[at], solution->wish.problem->rule.allowed);
-        status = meet_goal(&tried, 1.0, error);
+        status = meet_goal(&tried, error);
         if (status == BITE_OK && tried.point.burden <= 1.0) {
             holds = at;
             bite_solution_copy(&tried, solution);
@@ -237,11 +241,11 @@ bite_status bite_problem_solve(const bite_search_problem *problem, double chance
                                bite_solution *solution, bite_error *error)
 {
     begin(problem, chance_share, solution);
-    bite_status status = meet_goal(solution, 1.0, error);
+    bite_status status = meet_goal(solution, error);
     if (status == BITE_OK && solution->point.burden > 1.0 &&
         solution->rule.allowed < problem->rule.allowed) { /* then all of it */
         solution->rule.allowed = problem->rule.allowed;
-        status = meet_goal(solution, 1.0, error);
+        status = meet_goal(solution, error);
     }
     for (int i = 0; i < RELAXED_MOST && status == BITE_OK && solution->point.burden > 1.0; i++) {
         int found = 0;
@@ -255,7 +259,7 @@ bite_status bite_problem_solve(const bite_search_problem *problem, double chance
             return status;
         }
         solution->relaxed += count;
-        status = meet_goal(solution, 1.0, error);
+        status = meet_goal(solution, error);
     }
     solution->clear = solution->relaxed == 0 && solution->point.burden <= 1.0;
     return status;
@@ -268,11 +272,14 @@ bite_status bite_problem_solve_tight(bite_solution *solution, int *found, bite_e
     return accept_chance(solution, found, error);
 }
 
-bite_status bite_problem_rank(const bite_search_problem *problem, double chance_share, double worth,
-                              bite_solution *solution, bite_error *error)
+bite_status bite_problem_estimate(const bite_search_problem *problem, const double *margins,
+                                  double worth, bite_point *best, bite_error *error)
 {
-    begin(problem, chance_share, solution);
-    bite_status status = meet_level(solution, 1.0, 1.0, worth, error);
-    solution->clear = solution->point.burden <= 1.0;
-    return status;
+    bite_solution solution;
+    begin(problem, 1.0, &solution);
+    for (int i = 0; i < BITE_LIMIT_COUNT; i++) {
+        solution.rule.capacity[i] /= margins[i];
+    }
+    set_level(&solution, 1.0);
+    return bite_search_estimates(&solution.wish, worth, best, error);
 }

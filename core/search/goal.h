@@ -22,10 +22,11 @@ bite_status bite_problem_solve(const bite_search_problem *problem, double chance
  * there is none that is still tight; then the solution stays. BITE_NO_MEMORY. */
 bite_status bite_problem_solve_tight(bite_solution *solution, int *found, bite_error *error);
 
-/** The fastest point that meets the goal as stated, to compare tools; else the least burdened one.
- * worth: as bite_search_everywhere. BITE_NO_MEMORY. */
-bite_status bite_problem_rank(const bite_search_problem *problem, double chance_share, double worth,
-                              bite_solution *solution, bite_error *error);
+/** The fastest point that meets the goal as stated, by a rough search at the best estimates, to
+ * compare tools; else the least burdened one. margins: of each limit, the quantile over the best
+ * estimate, as another tool has them. worth: as bite_search_everywhere. BITE_NO_MEMORY. */
+bite_status bite_problem_estimate(const bite_search_problem *problem, const double *margins,
+                                  double worth, bite_point *best, bite_error *error);
 
 /** Copies a solution. */
 void bite_solution_copy(const bite_solution *from, bite_solution *to);

@@ -32,7 +32,7 @@ enum { PASSES_IN_VAIN = 4, PASSES_AT_LEAST = 12 };
 
 /* Settings that are drawn at most, in all and after the best one, and the gains, in cost and in
  * burden, that are not worth another one. */
-enum { DRAWN_MOST = 32, IN_VAIN_MOST = 8 };
+enum { DRAWN_MOST = 32, IN_VAIN_MOST = 6 };
 static const double least_gain = 0.003;
 static const double least_relief = 0.03;
 
@@ -233,8 +233,9 @@ static int may_gain(const search *on, const bite_point *score)
 
 static void search_pair(search *on, pair *one, int fine)
 {
-    one->best =
-        bite_search_pair(&on->wish, one->axial, one->radial, fine, cost_in_use(on), on->points);
+    const bite_point last = one->best;
+    one->best = bite_search_pair(&on->wish, one->axial, one->radial, fine,
+                                 one->is == FINE ? &last : NULL, cost_in_use(on), on->points);
     one->is = fine ? FINE : ROUGH;
     one->drawn = on->drawn;
 }
@@ -284,6 +285,20 @@ static bite_status polish(search *on, bite_error *error)
     return status;
 }
 
+/* The best point by a rough search at the best estimates. */
+static void run_estimates(search *on)
+{
+    list_pairs(on);
+    for (pair *leader = find_leader(on); leader != NULL; leader = find_leader(on)) {
+        *on->best = leader->best;
+        if (leader->is != BOUND) {
+            return;
+        }
+        on->best->burden = on->best->cost = INFINITY;
+        search_pair(on, leader, 0);
+    }
+}
+
 static bite_status run(search *on, bite_error *error)
 {
     bite_status status = BITE_OK;
@@ -312,20 +327,47 @@ static bite_status run(search *on, bite_error *error)
     return status == BITE_OK && isfinite(on->best->burden) ? polish(on, error) : status;
 }
 
+static bite_status begin(const bite_wish *wish, double worth, bite_point *best, search *on,
+                         bite_error *error)
+{
+    const bite_allocator *allocator = &wish->problem->request.allocator;
+    const search fresh = {*wish, worth, 0, 0, 0, NULL, NULL, best};
+    *on = fresh;
+    on->points = bite_memory_grow(allocator, NULL, BITE_PAIR_POINTS, sizeof *on->points);
+    on->pairs = bite_memory_grow(allocator, NULL, PAIRS, sizeof *on->pairs);
+    memset(best, 0, sizeof *best);
+    best->burden = best->cost = INFINITY;
+    return on->points != NULL && on->pairs != NULL
+               ? BITE_OK
+               : bite_error_set(error, BITE_NO_MEMORY, "no memory for a search");
+}
+
+static void end(search *on)
+{
+    const bite_allocator *allocator = &on->wish.problem->request.allocator;
+    bite_memory_free(allocator, on->points);
+    bite_memory_free(allocator, on->pairs);
+}
+
 bite_status bite_search_everywhere(const bite_wish *wish, double worth, bite_point *best,
                                    bite_error *error)
 {
-    const bite_allocator *allocator = &wish->problem->request.allocator;
-    search on = {*wish, worth, 0, 0, 0, NULL, NULL, best};
+    search on;
+    bite_status status = begin(wish, worth, best, &on, error);
     on.wish.doubt = doubt;
-    on.points = bite_memory_grow(allocator, NULL, BITE_PAIR_POINTS, sizeof *on.points);
-    on.pairs = bite_memory_grow(allocator, NULL, PAIRS, sizeof *on.pairs);
-    memset(best, 0, sizeof *best);
-    best->burden = best->cost = INFINITY;
-    bite_status status = on.points == NULL || on.pairs == NULL
-                             ? bite_error_set(error, BITE_NO_MEMORY, "no memory for a search")
-                             : run(&on, error);
-    bite_memory_free(allocator, on.points);
-    bite_memory_free(allocator, on.pairs);
+    status = status == BITE_OK ? run(&on, error) : status;
+    end(&on);
+    return status;
+}
+
+bite_status bite_search_estimates(const bite_wish *wish, double worth, bite_point *best,
+                                  bite_error *error)
+{
+    search on;
+    bite_status status = begin(wish, worth, best, &on, error);
+    if (status == BITE_OK) {
+        run_estimates(&on);
+    }
+    end(&on);
     return status;
 }

@@ -10,4 +10,8 @@
 bite_status bite_search_everywhere(const bite_wish *wish, double worth, bite_point *best,
                                    bite_error *error);
 
+/** The same by a rough search at the best estimates, without draws unless some were made. */
+bite_status bite_search_estimates(const bite_wish *wish, double worth, bite_point *best,
+                                  bite_error *error);
+
 #endif

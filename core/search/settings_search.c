@@ -138,19 +138,39 @@ static void weigh(const bite_wish *wish, const bite_estimate *estimate, bite_poi
     point->burden = share > point->burden ? share : point->burden;
 }
 
-void bite_points_evaluate(const bite_wish *wish, bite_point *points, size_t count)
+static int by_cost(const void *a, const void *b)
+{
+    const bite_point *one = a;
+    const bite_point *other = b;
+    if (one->cost < other->cost || one->cost > other->cost) {
+        return one->cost < other->cost ? -1 : 1;
+    }
+    return (one->log_spindle > other->log_spindle) - (one->log_spindle < other->log_spindle);
+}
+
+/* Evaluates at most BATCH points, the fastest first. *fastest: the cost of the best point within
+ * the limits; slower ones are of no use. */
+static void evaluate_batch(const bite_wish *wish, bite_point *points, size_t count, double *fastest)
 {
     bite_setting settings[BATCH];
     bite_estimate estimates[BATCH];
-    for (size_t from = 0; from < count; from += BATCH) {
+    for (size_t i = 0; i < count; i++) {
+        settings[i] = points[i].at;
+    }
+    bite_estimate_cache_get(wish->problem->estimates, settings, count, estimates);
+    for (size_t i = 0; i < count && !below(*fastest, points[i].cost); i++) {
+        weigh(wish, &estimates[i], &points[i]);
+        *fastest = points[i].burden <= 1.0 ? fmin(*fastest, points[i].cost) : *fastest;
+    }
+}
+
+void bite_points_evaluate(const bite_wish *wish, bite_point *points, size_t count)
+{
+    double fastest = INFINITY;
+    qsort(points, count, sizeof *points, by_cost);
+    for (size_t from = 0; from < count && !below(fastest, points[from].cost); from += BATCH) {
         size_t some = count - from < BATCH ? count - from : BATCH;
-        for (size_t i = 0; i < some; i++) {
-            settings[i] = points[from + i].at;
-        }
-        bite_estimate_cache_get(wish->problem->estimates, settings, some, estimates);
-        for (size_t i = 0; i < some; i++) {
-            weigh(wish, &estimates[i], &points[from + i]);
-        }
+        evaluate_batch(wish, points + from, some, &fastest);
     }
 }
 
@@ -222,16 +242,6 @@ static void lay_out(grid *to, int fine)
                 bite_point_at(to->wish, to->axial, to->radial, log_spindle, log_feed);
         }
     }
-}
-
-static int by_cost(const void *a, const void *b)
-{
-    const bite_point *one = a;
-    const bite_point *other = b;
-    if (one->cost < other->cost || one->cost > other->cost) {
-        return one->cost < other->cost ? -1 : 1;
-    }
-    return (one->log_spindle > other->log_spindle) - (one->log_spindle < other->log_spindle);
 }
 
 static void keep_better(bite_point *best, const bite_point *points, size_t count)
@@ -415,10 +425,26 @@ static int may_lead(const bite_point *start, const bite_point *best)
     return start->burden <= close_burden && start->cost < best->cost + close_cost;
 }
 
-bite_point bite_search_pair(const bite_wish *wish, uint32_t axial, uint32_t radial, int fine,
-                            double worth, bite_point *points)
+/* Refines the starts and returns the best of them. */
+static bite_point refine(const grid *on, int fine, bite_point *starts, int count)
 {
-    bite_point starts[STARTS];
+    bite_point best = on->best;
+    for (int i = 0; i < count; i++) {
+        double step[2] = {0.5 * on->step[0], 0.5 * on->step[1]};
+        zoom(on->wish, step, ROUNDS_ROUGH, &starts[i]);
+        if (fine && may_lead(&starts[i], &best)) {
+            zoom(on->wish, step, ROUNDS, &starts[i]);
+        }
+        keep_better(&best, &starts[i], 1);
+    }
+    return best;
+}
+
+bite_point bite_search_pair(const bite_wish *wish, uint32_t axial, uint32_t radial, int fine,
+                            const bite_point *last, double worth, bite_point *points)
+{
+    bite_point starts[STARTS + 1];
+    int count = 1;
     grid on;
     memset(&on, 0, sizeof on);
     on.wish = wish;
@@ -428,23 +454,19 @@ bite_point bite_search_pair(const bite_wish *wish, uint32_t axial, uint32_t radi
     on.best.burden = on.best.cost = INFINITY;
     lay_out(&on, fine);
     walk(&on, 0, worth, on.step[1]);
-    if (!isfinite(on.best.burden) || (!fine && on.best.burden > far_beyond)) {
+    if (!isfinite(on.best.burden) || (on.best.burden > far_beyond && (!fine || isfinite(worth)))) {
         return on.best;
     }
     if (fine) {
         add_lobes(&on, worth);
     }
-    bite_point best = on.best;
-    int count = pick_starts(&on, fine ? STARTS : 1, starts);
-    for (int i = 0; i < count; i++) {
-        double step[2] = {0.5 * on.step[0], 0.5 * on.step[1]};
-        zoom(wish, step, ROUNDS_ROUGH, &starts[i]);
-        if (fine && may_lead(&starts[i], &best)) {
-            zoom(wish, step, ROUNDS, &starts[i]);
-        }
-        keep_better(&best, &starts[i], 1);
+    if (last == NULL) {
+        count = pick_starts(&on, fine ? STARTS : 1, starts);
+    } else {
+        starts[0] = on.best;
+        starts[count++] = *last;
     }
-    return best;
+    return refine(&on, fine, starts, count);
 }
 
 const char *bite_goal_name(uint32_t goal)

@@ -48,7 +48,8 @@ int bite_point_better(const bite_point *a, const bite_point *b);
 bite_point bite_point_at(const bite_wish *wish, uint32_t axial, uint32_t radial, double log_spindle,
                          double log_feed);
 
-/** Evaluates points by predictions. */
+/** Orders points, the fastest first, and evaluates them by predictions, except those that are
+ * slower than one within its limits. */
 void bite_points_evaluate(const bite_wish *wish, bite_point *points, size_t count);
 
 /** Evaluates a point by all draws. all: 0: if the first of them show that it is beyond its limits,
@@ -60,11 +61,12 @@ void bite_point_limits(const bite_wish *wish, const bite_point *point,
                        bite_limit_risk limits[BITE_LIMIT_COUNT]);
 
 /** The best point of one pair of pass counts by predictions. fine: 0: roughly. worth: points of a
- * higher cost are of no use. best: its cost is INFINITY if none was worth an evaluation. points:
- * memory for BITE_PAIR_POINTS of them. */
+ * higher cost are of no use. last: NULL, or the best point before the last settings were drawn.
+ * best: its cost is INFINITY if none was worth an evaluation. points: memory for BITE_PAIR_POINTS
+ * of them. */
 enum { BITE_PAIR_POINTS = 512 };
 bite_point bite_search_pair(const bite_wish *wish, uint32_t axial, uint32_t radial, int fine,
-                            double worth, bite_point *points);
+                            const bite_point *last, double worth, bite_point *points);
 
 /** The best point near *best by predictions, with its pass counts: first within a factor `reach` of
  * its speed and feed, then within half of that, and so on. */

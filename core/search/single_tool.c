@@ -138,6 +138,16 @@ static void fill_candidate(const bite_search_problem *problem, const bite_point 
     to->width = !has_width ? (double)NAN : isnan(point->at.width) ? full->width : point->at.width;
 }
 
+static void fill_margins(const bite_solution *solution, bite_choice *choice)
+{
+    bite_limit_risk limits[BITE_LIMIT_COUNT];
+    bite_point_limits(&solution->wish, &solution->point, limits);
+    for (int i = 0; i < BITE_LIMIT_COUNT; i++) {
+        double margin = limits[i].quantile / limits[i].best;
+        choice->margins[i] = margin > 1.0 && isfinite(margin) ? margin : 1.0;
+    }
+}
+
 /* A clear answer needs no single change; any other is judged again with it. */
 static bite_status finish(bite_search_problem *problem, const bite_choice_options *options,
                           bite_solution *solution, const bite_point *rounded, bite_choice *choice,
@@ -150,6 +160,8 @@ static bite_status finish(bite_search_problem *problem, const bite_choice_option
     choice->gain = BITE_GOAL_FAST;
     choice->excess = solution->excess;
     choice->relaxed = solution->relaxed;
+    choice->cost = rounded->cost;
+    fill_margins(solution, choice);
     fill_candidate(problem, rounded, &choice->best);
     choice->best.clear_of_limits = choice->clear;
     if (status != BITE_OK || options->effort == BITE_EFFORT_QUICK) {

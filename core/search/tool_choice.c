@@ -12,8 +12,9 @@
 #include <math.h>
 #include <string.h>
 
-/* Up to this many tools are all solved in full; of more, those that a coarse search ranks best. */
-#define TOOLS_SOLVED 3
+/* Up to this many tools are all solved in full; of more, those that estimates rank best, and others
+ * that seem as fast. */
+enum { TOOLS_SOLVED = 3, TOOLS_SOLVED_MOST = 6 };
 
 /* ---- which is better ---- */
 
@@ -133,6 +134,7 @@ static bite_status check_options(const bite_request *request, const bite_choice_
 /* Logarithms of times: a tool whose every point is so much slower than the best is not searched,
  * and one that is hardly slower by a rough search is searched in full. */
 static const double slower_most = 0.5;
+static const double hardly_slower = 0.12;
 
 /* A tool that competes. */
 typedef struct tool_candidate {
@@ -140,14 +142,17 @@ typedef struct tool_candidate {
     int named; /* by the caller: an error if it cannot make the cut; tools of the table are skipped
                 */
     int able;  /* it can make the cut */
-    double burden; /* by a rough search; at most 1: clear, and the goal met */
-    double time;   /* its logarithm, for the same feature, or for the same area if it has none */
+    int with_margins; /* the estimates are with the margins of another tool */
+    double burden;    /* estimated, or of the choice; at most 1: clear, and the goal met */
+    double time;      /* its logarithm, for the same feature, or for the same area if it has none */
+    double swath;     /* the logarithm of what a pass removes beside others */
     bite_choice *choice;
 } tool_candidate;
 
 typedef struct tool_list {
     size_t count;
     int ranked; /* 1: too many to solve each in full */
+    double margins[BITE_LIMIT_COUNT];
     tool_candidate *tool;
 } tool_list;
 
@@ -167,7 +172,7 @@ static int suits_operation(const bite_request *request, const char *tool)
 
 static void add_tool(tool_list *to, const char *name, int named)
 {
-    const tool_candidate fresh = {name, named, 1, INFINITY, INFINITY, NULL};
+    const tool_candidate fresh = {name, named, 1, 0, INFINITY, INFINITY, 0.0, NULL};
     to->tool[to->count++] = fresh;
 }
 
@@ -221,35 +226,36 @@ static double swath_of(const bite_search_problem *problem)
                                              : 0.0;
 }
 
-/* Ranks one tool. least: the logarithm of the time of the best so far; points that are much slower
- * are not evaluated. */
-static bite_status rank_tool(const bite_request *request, const bite_choice_options *options,
-                             bite_search_problem *problem, double least, tool_candidate *at,
-                             bite_error *error)
+/* Estimates one tool. least: the logarithm of the time of the best so far; points that are much
+ * slower are not evaluated. */
+static bite_status estimate_tool(const bite_request *request, const bite_choice_options *options,
+                                 bite_search_problem *problem, const double *margins, double least,
+                                 tool_candidate *at, bite_error *error)
 {
-    bite_solution solution;
+    bite_point point;
     bite_status status = bite_problem_init(request, at->name, options, problem, error);
-    double swath = status == BITE_OK ? swath_of(problem) : 0.0;
-    status = status == BITE_OK ? bite_problem_rank(problem, request->chance_share,
-                                                   least + slower_most + swath, &solution, error)
-                               : status;
+    at->swath = status == BITE_OK ? swath_of(problem) : 0.0;
+    status = status == BITE_OK
+                 ? bite_problem_estimate(problem, margins, least + slower_most + at->swath, &point,
+                                         error)
+                 : status;
     bite_problem_end(problem);
     at->able = status == BITE_OK;
     if (at->able) {
-        at->burden = solution.point.burden;
-        at->time = solution.point.cost - swath;
+        at->burden = point.burden;
+        at->time = point.cost - at->swath;
     }
     return at->named || status == BITE_NO_MEMORY ? status : BITE_OK;
 }
 
-static bite_status rank_tools(const bite_request *request, const bite_choice_options *options,
-                              bite_search_problem *problem, tool_list *tools, bite_error *error)
+static bite_status estimate_tools(const bite_request *request, const bite_choice_options *options,
+                                  bite_search_problem *problem, tool_list *tools, bite_error *error)
 {
     double least = INFINITY;
     bite_status status = BITE_OK;
     for (size_t i = 0; i < tools->count && status == BITE_OK; i++) {
         tool_candidate *at = &tools->tool[i];
-        status = rank_tool(request, options, problem, least, at, error);
+        status = estimate_tool(request, options, problem, tools->margins, least, at, error);
         least = at->able && at->burden <= 1.0 ? fmin(least, at->time) : least;
     }
     return status;
@@ -264,43 +270,85 @@ static int ranks_higher(const tool_candidate *a, const tool_candidate *b)
 
 /* The next tool to solve: in the order of the list if all are solved, otherwise by rank. NULL: none
  * is left. */
-static tool_candidate *next_tool(tool_list *tools, int ranked)
+static tool_candidate *next_tool(tool_list *tools)
 {
     tool_candidate *best = NULL;
     for (size_t i = 0; i < tools->count; i++) {
         tool_candidate *at = &tools->tool[i];
         if (at->able && at->choice == NULL &&
-            (best == NULL || (ranked && ranks_higher(at, best)))) {
+            (best == NULL || (tools->ranked && ranks_higher(at, best)))) {
             best = at;
         }
     }
     return best;
 }
 
-/* Solves all tools, or, if there are many, those that rank highest until `wanted` of them are
- * clear.
- */
+/* Solves one tool. Its margins serve to estimate the others. */
+static bite_status solve_tool(const bite_request *request, const bite_choice_options *options,
+                              bite_search_problem *problem, tool_list *tools, tool_candidate *at,
+                              bite_error *error)
+{
+    bite_status status =
+        bite_choice_for_tool(request, at->name, options, problem, &at->choice, error);
+    at->able = status == BITE_OK;
+    if (at->able) {
+        at->burden = at->choice->clear ? 1.0 : 2.0;
+        at->time = at->choice->cost - at->swath;
+        memcpy(tools->margins, at->choice->margins, sizeof tools->margins);
+    }
+    return at->named || status == BITE_NO_MEMORY ? status : BITE_OK;
+}
+
+static bite_status solve_all(const bite_request *request, const bite_choice_options *options,
+                             bite_search_problem *problem, tool_list *tools, bite_error *error)
+{
+    bite_status status = BITE_OK;
+    for (size_t i = 0; i < tools->count && status == BITE_OK; i++) {
+        status = solve_tool(request, options, problem, tools, &tools->tool[i], error);
+    }
+    return status;
+}
+
+/* Solves the tools that rank highest, until `wanted` of them are clear and no other one is
+ * estimated to be as fast. Once one is solved, the others are estimated again with its margins. */
+static bite_status solve_ranked(const bite_request *request, const bite_choice_options *options,
+                                size_t wanted, bite_search_problem *problem, tool_list *tools,
+                                bite_error *error)
+{
+    bite_status status = estimate_tools(request, options, problem, tools, error);
+    double least = INFINITY;
+    size_t clear = 0;
+    for (size_t solved = 0; status == BITE_OK && solved < TOOLS_SOLVED_MOST;) {
+        tool_candidate *at = next_tool(tools);
+        int slow = at != NULL && (at->burden > 1.0 || at->time > least + hardly_slower);
+        if (at == NULL || (slow && clear >= wanted) || (slow && solved >= TOOLS_SOLVED)) {
+            break;
+        }
+        if (solved > 0 && !at->with_margins) {
+            at->with_margins = 1;
+            status = estimate_tool(request, options, problem, tools->margins, least, at, error);
+            continue;
+        }
+        status = solve_tool(request, options, problem, tools, at, error);
+        solved++;
+        if (at->able && at->choice->clear) {
+            clear++;
+            least = fmin(least, at->time);
+        }
+    }
+    return status;
+}
+
 static bite_status solve_tools(const bite_request *request, const bite_choice_options *options,
                                size_t wanted, bite_search_problem *problem, tool_list *tools,
                                bite_error *error)
 {
-    tools->ranked = tools->count > TOOLS_SOLVED;
-    bite_status status =
-        tools->ranked ? rank_tools(request, options, problem, tools, error) : BITE_OK;
-    size_t clear = 0;
-    for (size_t i = 0; status == BITE_OK && clear < (tools->ranked ? wanted : tools->count) &&
-                       i < (tools->ranked ? TOOLS_SOLVED : tools->count);
-         i++) {
-        tool_candidate *at = next_tool(tools, tools->ranked);
-        if (at == NULL) {
-            return BITE_OK;
-        }
-        status = bite_choice_for_tool(request, at->name, options, problem, &at->choice, error);
-        at->able = status == BITE_OK;
-        clear += at->able && at->choice->clear;
-        status = at->named || status == BITE_NO_MEMORY ? status : BITE_OK;
+    for (int i = 0; i < BITE_LIMIT_COUNT; i++) {
+        tools->margins[i] = 1.0;
     }
-    return status;
+    tools->ranked = tools->count > TOOLS_SOLVED;
+    return tools->ranked ? solve_ranked(request, options, wanted, problem, tools, error)
+                         : solve_all(request, options, problem, tools, error);
 }
 
 /* Of ranked tools the first that is clear. */
@@ -375,7 +423,7 @@ static bite_status choose_among(const bite_request *request, const bite_choice_o
         return status;
     }
     size_t most = options->tool_count * (1 + table);
-    tool_list among = {0, 0, bite_memory_new(&request->allocator, most, sizeof *among.tool)};
+    tool_list among = {0, 0, {0}, bite_memory_new(&request->allocator, most, sizeof *among.tool)};
     bite_choice **all = bite_memory_new(&request->allocator, most, sizeof *all);
     status = among.tool == NULL || all == NULL
                  ? bite_error_set(error, BITE_NO_MEMORY, "no memory for the tools")
@@ -403,7 +451,7 @@ bite_status bite_tool_pick(const bite_request *request, const bite_choice_option
     bite_search_problem *problem = bite_memory_new(&request->allocator, 1, sizeof *problem);
     bite_choice **all = bite_memory_new(&request->allocator, options->tool_count, sizeof *all);
     tool_list among = {
-        0, 0, bite_memory_new(&request->allocator, options->tool_count, sizeof *among.tool)};
+        0, 0, {0}, bite_memory_new(&request->allocator, options->tool_count, sizeof *among.tool)};
     bite_status status = problem == NULL || all == NULL || among.tool == NULL
                              ? bite_error_set(error, BITE_NO_MEMORY, "no memory for the tools")
                              : BITE_OK;

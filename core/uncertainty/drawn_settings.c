@@ -6,17 +6,23 @@
 #include "core/base/quantile.h"
 #include "core/uncertainty/chances.h"
 #include <math.h>
+#include <stdlib.h>
 #include <string.h>
 
 /* Settings that are kept; more replace the oldest. */
 enum { KEPT = 64, PLACES = 4 };
 
+/* Nearby settings are decided by the draws that are the worst at the drawn one: so many times those
+ * that may exceed a limit, and some. */
+enum { DECIDING = 3, DECIDING_LEAST = 32 };
+
 /* As many of the nearest ones predict a setting. */
 enum { NEIGHBOURS = 3 };
 
-/* A limit whose utilization at the best estimates is smaller than this share of its mean over the
- * draws varies by differences: two effects cancel there, as in the error of a wall that bends away
- * from a rubbing edge and towards a cutting one, and ratios would be those of numbers near zero. */
+/* Where a utilization at the best estimates is smaller than this share of its mean over the draws,
+ * two effects cancel, as in the error of a wall that bends away from a rubbing edge and towards a
+ * cutting one, and ratios would be those of numbers near zero. Both are forces: such a limit varies
+ * as the load of the tool does. */
 static const double cancelled = 0.5;
 
 /* A setting at the end of a range is within it, however its logarithm was rounded. */
@@ -26,14 +32,20 @@ typedef struct drawn_setting {
     double place[PLACES]; /* logarithms of spindle speed, feed per turn, depth and width */
     size_t draws;
     double best[BITE_LIMIT_COUNT];    /* utilizations at the best estimates */
-    uint8_t scaled[BITE_LIMIT_COUNT]; /* 1: change holds ratios, 0: differences */
+    uint8_t scaled[BITE_LIMIT_COUNT]; /* 1: change holds ratios, 0: utilizations */
     uint8_t wanted[BITE_LIMIT_COUNT]; /* 1: was drawn */
+    uint8_t binds[BITE_LIMIT_COUNT];
     uint8_t scatters[BITE_LIMIT_COUNT];
     double allowed;                    /* for which the next ones were computed; NaN: not yet */
     double quantile[BITE_LIMIT_COUNT]; /* of change */
     double most[BITE_LIMIT_COUNT];     /* of change */
     float *change;                     /* limit x draw: utilization of a draw against the best */
 } drawn_setting;
+
+typedef struct ranked_draw {
+    double worst;
+    size_t draw;
+} ranked_draw;
 
 struct bite_drawn_settings {
     bite_allocator allocator;
@@ -44,6 +56,7 @@ struct bite_drawn_settings {
     double *scratch; /* limit x draw, and two numbers of each draw */
     double *worst;
     double *sorting;
+    ranked_draw *ranked;
     drawn_setting settings[KEPT];
 };
 
@@ -54,8 +67,10 @@ bite_status bite_drawn_settings_new(const bite_allocator *allocator, bite_draw_s
     size_t size = bite_draw_set_size(set);
     double *scratch =
         bite_memory_grow(allocator, NULL, (BITE_LIMIT_COUNT + 2) * size, sizeof *scratch);
-    if (fresh == NULL || scratch == NULL) {
+    ranked_draw *ranked = bite_memory_grow(allocator, NULL, size, sizeof *ranked);
+    if (fresh == NULL || scratch == NULL || ranked == NULL) {
         bite_memory_free(allocator, fresh);
+        bite_memory_free(allocator, ranked);
         bite_memory_free(allocator, scratch);
         return bite_error_set(error, BITE_NO_MEMORY, "no memory for the draws");
     }
@@ -65,6 +80,7 @@ bite_status bite_drawn_settings_new(const bite_allocator *allocator, bite_draw_s
     fresh->scratch = scratch;
     fresh->worst = scratch + BITE_LIMIT_COUNT * size;
     fresh->sorting = fresh->worst + size;
+    fresh->ranked = ranked;
     *drawn = fresh;
     return BITE_OK;
 }
@@ -77,6 +93,7 @@ void bite_drawn_settings_free(bite_drawn_settings *drawn)
             bite_memory_free(&allocator, drawn->settings[i].change);
         }
         bite_memory_free(&allocator, drawn->scratch);
+        bite_memory_free(&allocator, drawn->ranked);
         bite_memory_free(&allocator, drawn);
     }
 }
@@ -129,6 +146,37 @@ static void find_neighbours(bite_drawn_settings *drawn, const bite_setting *sett
     }
 }
 
+/* What the changes of a limit are multiplied by, at other best estimates. */
+static double factor_of(const drawn_setting *at, size_t limit, const bite_estimate *estimate)
+{
+    double load = at->best[BITE_LIMIT_TOOL_BREAK];
+    double other = estimate->utilization[BITE_LIMIT_TOOL_BREAK];
+    return at->scaled[limit]           ? estimate->utilization[limit]
+           : load > 0.0 && other > 0.0 ? other / load
+                                       : 1.0;
+}
+
+/* Raises the worst utilizations to those of a limit. */
+BITE_IN_LANES
+static void take(const float *restrict change, size_t draws, double factor, double *restrict worst)
+{
+    for (size_t k = 0; k < draws; k++) {
+        double utilization = factor * (double)change[k];
+        worst[k] = utilization > worst[k] ? utilization : worst[k];
+    }
+}
+
+static void take_limit(const bite_drawn_settings *drawn, const drawn_setting *at, size_t draws,
+                       size_t limit, double factor, double *worst)
+{
+    take(at->change + limit * drawn->size, draws, factor, worst);
+}
+
+static void clear(double *numbers, size_t count)
+{
+    memset(numbers, 0, count * sizeof *numbers);
+}
+
 /* ---- drawing one ---- */
 
 /* Chatter counts if it is gross, although it may be advisory. */
@@ -178,8 +226,45 @@ static void set_changes(const bite_drawn_settings *drawn, size_t from, size_t to
         const double *own = drawn->scratch + i * drawn->size;
         float *change = place->change + i * drawn->size;
         for (size_t k = from; place->wanted[i] && k < to; k++) {
-            change[k] = (float)(place->scaled[i] ? own[k] / best : own[k] - best);
+            change[k] = (float)(place->scaled[i] ? own[k] / best : own[k]);
             place->scatters[i] |= own[k] < best || own[k] > best;
+        }
+    }
+}
+
+static int by_worst(const void *a, const void *b)
+{
+    const ranked_draw *one = a;
+    const ranked_draw *other = b;
+    if (one->worst < other->worst || one->worst > other->worst) {
+        return one->worst > other->worst ? -1 : 1;
+    }
+    return (one->draw > other->draw) - (one->draw < other->draw);
+}
+
+/* Puts the draws into the order of their worst utilization, the worst first: those decide about
+ * settings nearby. */
+static void rank_draws(const bite_drawn_settings *drawn, drawn_setting *at)
+{
+    double *worst = drawn->worst;
+    clear(worst, at->draws);
+    for (size_t i = 0; i < BITE_LIMIT_COUNT; i++) {
+        if (at->wanted[i] && at->binds[i]) {
+            take_limit(drawn, at, at->draws, i, at->scaled[i] ? at->best[i] : 1.0, worst);
+        }
+    }
+    for (size_t k = 0; k < at->draws; k++) {
+        drawn->ranked[k].worst = worst[k];
+        drawn->ranked[k].draw = k;
+    }
+    qsort(drawn->ranked, at->draws, sizeof *drawn->ranked, by_worst);
+    for (size_t i = 0; i < BITE_LIMIT_COUNT; i++) {
+        float *change = at->change + i * drawn->size;
+        for (size_t k = 0; at->wanted[i] && k < at->draws; k++) {
+            worst[k] = change[drawn->ranked[k].draw];
+        }
+        for (size_t k = 0; at->wanted[i] && k < at->draws; k++) {
+            change[k] = (float)worst[k];
         }
     }
 }
@@ -201,6 +286,7 @@ bite_status bite_drawn_settings_add(bite_drawn_settings *drawn, const bite_setti
         for (size_t i = 0; i < BITE_LIMIT_COUNT; i++) {
             at->best[i] = estimate->utilization[i];
             at->wanted[i] = counts(estimate, i) ? 1 : 0;
+            at->binds[i] = estimate->binds[i];
             at->scatters[i] = 0;
         }
     }
@@ -213,6 +299,7 @@ bite_status bite_drawn_settings_add(bite_drawn_settings *drawn, const bite_setti
         set_changes(drawn, at->draws, draws, at);
         at->draws = draws;
         at->allowed = (double)NAN;
+        rank_draws(drawn, at);
     }
     return BITE_OK;
 }
@@ -248,11 +335,10 @@ static double quantile_of(const double *numbers, size_t draws, double allowed, d
                                      sorting);
 }
 
-/* The same, of numbers of which none is smaller than `least`. */
-static double quantile_above(const double *numbers, size_t draws, double allowed, double least,
+/* The number that `above` others exceed, of numbers of which none is smaller than `least`. */
+static double quantile_above(const double *numbers, size_t draws, size_t above, double least,
                              double *sorting)
 {
-    size_t above = allowed_draws(draws, allowed);
     size_t larger = 0;
     if (count_above(numbers, draws, least) <= above) {
         return least;
@@ -285,52 +371,22 @@ static void set_quantiles(bite_drawn_settings *drawn, double allowed, drawn_sett
     }
 }
 
-/* A utilization changed as a draw changes it. */
-static double changed(const drawn_setting *at, size_t limit, double utilization, double change)
-{
-    return at->scaled[limit] ? utilization * change : utilization + change;
-}
-
-/* Takes the draws of a limit: fills `own`, or raises the worst. */
-BITE_IN_LANES
-static void take(const float *restrict change, size_t draws, double scale, double shift,
-                 double *restrict worst)
-{
-    for (size_t k = 0; k < draws; k++) {
-        double utilization = shift + scale * (double)change[k];
-        worst[k] = utilization > worst[k] ? utilization : worst[k];
-    }
-}
-
-static void take_limit(const bite_drawn_settings *drawn, const drawn_setting *at, size_t limit,
-                       double utilization, double capacity, double *worst)
-{
-    double scale = at->scaled[limit] ? utilization / capacity : 1.0 / capacity;
-    double shift = at->scaled[limit] ? 0.0 : utilization / capacity;
-    take(at->change + limit * drawn->size, at->draws, scale, shift, worst);
-}
-
-static void clear(double *numbers, size_t count)
-{
-    memset(numbers, 0, count * sizeof *numbers);
-}
-
 /* Chatter of a machine whose modes were not measured counts only where it is gross. */
 static void take_gross_chatter(const bite_drawn_settings *drawn, const drawn_setting *at,
-                               const bite_estimate *estimate, const bite_limit_rule *rule)
+                               size_t draws, const bite_estimate *estimate,
+                               const bite_limit_rule *rule)
 {
     const size_t chatter = BITE_LIMIT_CHATTER;
-    double utilization = estimate->utilization[chatter];
-    double capacity = rule->capacity[chatter];
-    if (estimate->binds[chatter] || !at->wanted[chatter] || !(utilization > 0.0) ||
-        rule->relaxed[chatter] > 0.0 ||
-        !(changed(at, chatter, utilization, at->most[chatter]) > capacity)) {
+    double factor = factor_of(at, chatter, estimate) / rule->capacity[chatter];
+    if (estimate->binds[chatter] || !at->wanted[chatter] ||
+        !(estimate->utilization[chatter] > 0.0) || rule->relaxed[chatter] > 0.0 ||
+        !(factor * at->most[chatter] > 1.0)) {
         return;
     }
     clear(drawn->sorting, at->draws);
-    take_limit(drawn, at, chatter, utilization, capacity, drawn->sorting);
+    take_limit(drawn, at, at->draws, chatter, factor, drawn->sorting);
     if ((double)count_over(drawn->sorting, at->draws) >= bite_gross_chatter * (double)at->draws) {
-        take_limit(drawn, at, chatter, utilization, capacity, drawn->worst);
+        take_limit(drawn, at, draws, chatter, factor, drawn->worst);
     }
 }
 
@@ -361,7 +417,7 @@ static double bound_of(const drawn_setting *at, const bite_estimate *estimate,
             continue;
         }
         if (at != NULL && at->wanted[i]) {
-            utilization = changed(at, i, utilization, at->quantile[i]);
+            utilization = factor_of(at, i, estimate) * at->quantile[i];
         }
         most = fmax(most, utilization / rule->capacity[i]);
     }
@@ -370,34 +426,37 @@ static double bound_of(const drawn_setting *at, const bite_estimate *estimate,
 
 /* The worst utilization of each draw, or the bound if it is smaller: such draws do not matter, nor
  * do limits that are below the bound in all of them. */
-static void fill_worst(const bite_drawn_settings *drawn, const drawn_setting *at,
+static void fill_worst(const bite_drawn_settings *drawn, const drawn_setting *at, size_t draws,
                        const bite_estimate *estimate, const bite_limit_rule *rule, double bound)
 {
-    for (size_t k = 0; k < at->draws; k++) {
+    for (size_t k = 0; k < draws; k++) {
         drawn->worst[k] = bound;
     }
     for (size_t i = 0; i < BITE_LIMIT_COUNT; i++) {
-        double utilization = estimate->utilization[i];
-        double capacity = rule->capacity[i];
+        double factor = factor_of(at, i, estimate) / rule->capacity[i];
         if (estimate->binds[i] && at->wanted[i] && !(rule->relaxed[i] > 0.0) &&
-            changed(at, i, utilization, at->most[i]) > bound * capacity) {
-            take_limit(drawn, at, i, utilization, capacity, drawn->worst);
+            factor * at->most[i] > bound) {
+            take_limit(drawn, at, draws, i, factor, drawn->worst);
         }
     }
-    take_gross_chatter(drawn, at, estimate, rule);
+    take_gross_chatter(drawn, at, draws, estimate, rule);
 }
 
-/* The quantile by one drawn setting, or a bound of it that is higher than `enough`. */
+/* The quantile by one drawn setting, or a bound of it that is higher than `enough`. whole: 1: by
+ * all draws, 0: by those that are the worst there, of which some were the allowed ones. */
 static double predict(bite_drawn_settings *drawn, drawn_setting *at, const bite_estimate *estimate,
-                      const bite_limit_rule *rule, double enough)
+                      const bite_limit_rule *rule, double enough, int whole)
 {
     set_quantiles(drawn, rule->allowed, at);
     double bound = bound_of(at, estimate, rule);
     if (bound > enough) {
         return bound;
     }
-    fill_worst(drawn, at, estimate, rule, bound);
-    return quantile_above(drawn->worst, at->draws, rule->allowed, bound, drawn->sorting);
+    size_t above = allowed_draws(at->draws, rule->allowed);
+    size_t draws = DECIDING * above + DECIDING_LEAST;
+    draws = whole || draws > at->draws ? at->draws : draws;
+    fill_worst(drawn, at, draws, estimate, rule, bound);
+    return quantile_above(drawn->worst, draws, above, bound, drawn->sorting);
 }
 
 /* What the quantile may be at best: neighbours that predict less than the nearest one count as
@@ -408,7 +467,7 @@ static double at_best(bite_drawn_settings *drawn, const neighbours *near,
     double least = nearest;
     for (size_t i = 1; i < near->count; i++) {
         double share = 2.0 * near->distance[0] / (near->distance[0] + near->distance[i]);
-        double other = predict(drawn, near->at[i], estimate, rule, nearest);
+        double other = predict(drawn, near->at[i], estimate, rule, nearest, 0);
         least = fmin(least, nearest + share * (other - nearest));
     }
     return least;
@@ -428,7 +487,8 @@ bite_setting_risk bite_drawn_settings_risk(bite_drawn_settings *drawn, const bit
         return risk;
     }
     risk.distance = near.distance[0];
-    risk.quantile = fmax(risk.exact, predict(drawn, at, estimate, rule, enough));
+    risk.quantile =
+        fmax(risk.exact, predict(drawn, at, estimate, rule, enough, !(risk.distance > 0.0)));
     risk.at_best = risk.quantile;
     if (risk.distance > 0.0 && risk.quantile <= enough && risk.quantile > 1.0 &&
         risk.exact <= 1.0) {
@@ -455,7 +515,8 @@ void bite_drawn_settings_limits(bite_drawn_settings *drawn, const bite_setting *
         limits[i].quantile = utilization / rule->capacity[i];
         if (at->wanted[i]) {
             clear(drawn->worst, at->draws);
-            take_limit(drawn, at, i, utilization, rule->capacity[i], drawn->worst);
+            take_limit(drawn, at, at->draws, i, factor_of(at, i, estimate) / rule->capacity[i],
+                       drawn->worst);
             limits[i].chance = (double)count_over(drawn->worst, at->draws) / (double)at->draws;
             limits[i].quantile =
                 quantile_of(drawn->worst, at->draws, rule->allowed, drawn->sorting);
