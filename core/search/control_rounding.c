@@ -5,7 +5,7 @@
 #include <math.h>
 
 /* A round number is worth at most this share of the feed. */
-static const double coarsest = 0.025;
+static const double coarsest = 0.02;
 
 static double step_of(double number)
 {

@@ -112,9 +112,7 @@ static double excess_of(const bite_solution *solution)
                                              : point->goal / stated_level(problem, point->soft);
 }
 
-/* The fastest point that meets the goal: at the stated level, or else at nearly the lowest that is
- * possible. If there is none, the least burdened. */
-static bite_status meet_goal(bite_solution *solution, bite_error *error)
+bite_status bite_problem_meet_goal(bite_solution *solution, bite_error *error)
 {
     bite_status status = meet_level(solution, 1.0, error);
     double fails = solution->point.burden;
@@ -214,7 +212,7 @@ static bite_status accept_chance(bite_solution *solution, int *found, bite_error
         bite_solution tried;
         bite_solution_copy(solution, &tried);
         tried.rule.allowed = fmax(chances[at], solution->wish.problem->rule.allowed);
-        status = meet_goal(&tried, error);
+        status = bite_problem_meet_goal(&tried, error);
         if (status == BITE_OK && tried.point.burden <= 1.0) {
             holds = at;
             bite_solution_copy(&tried, solution);
@@ -230,7 +228,7 @@ static bite_status accept_chance(bite_solution *solution, int *found, bite_error
 
 static void begin(const bite_search_problem *problem, double chance_share, bite_solution *solution)
 {
-    bite_wish wish = {problem, &solution->rule, 1.0, INFINITY, 0.0};
+    bite_wish wish = {problem, &solution->rule, 1.0, INFINITY, 0.0, 0.0};
     solution->rule = problem->rule;
     solution->rule.allowed *= chance_share > 0.0 ? fmin(chance_share, 1.0) : 1.0;
     solution->wish = wish;
@@ -241,11 +239,11 @@ bite_status bite_problem_solve(const bite_search_problem *problem, double chance
                                bite_solution *solution, bite_error *error)
 {
     begin(problem, chance_share, solution);
-    bite_status status = meet_goal(solution, error);
+    bite_status status = bite_problem_meet_goal(solution, error);
     if (status == BITE_OK && solution->point.burden > 1.0 &&
         solution->rule.allowed < problem->rule.allowed) { /* then all of it */
         solution->rule.allowed = problem->rule.allowed;
-        status = meet_goal(solution, error);
+        status = bite_problem_meet_goal(solution, error);
     }
     for (int i = 0; i < RELAXED_MOST && status == BITE_OK && solution->point.burden > 1.0; i++) {
         int found = 0;
@@ -259,7 +257,7 @@ bite_status bite_problem_solve(const bite_search_problem *problem, double chance
             return status;
         }
         solution->relaxed += count;
-        status = meet_goal(solution, error);
+        status = bite_problem_meet_goal(solution, error);
     }
     solution->clear = solution->relaxed == 0 && solution->point.burden <= 1.0;
     return status;

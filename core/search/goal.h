@@ -14,6 +14,10 @@ typedef struct bite_solution {
     uint32_t relaxed; /* number of limits that no setting keeps; the point is within the others */
 } bite_solution;
 
+/** The fastest point that meets the goal: at the stated level, or else at nearly the lowest that is
+ * possible. If there is none, the least burdened. BITE_NO_MEMORY. */
+bite_status bite_problem_meet_goal(bite_solution *solution, bite_error *error);
+
 /** Solves the problem. BITE_NO_MEMORY. */
 bite_status bite_problem_solve(const bite_search_problem *problem, double chance_share,
                                bite_solution *solution, bite_error *error);

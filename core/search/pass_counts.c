@@ -43,6 +43,13 @@ static const double doubt = 0.15;
 static const double polished = 1.15;
 enum { ROUNDS_POLISHED = 6 };
 
+/* A point that was predicted to be within and is not teaches caution: this share of the error, at
+ * most so much. */
+static const double missed_share = 0.5;
+static const double most_caution = 0.1;
+static const double least_caution = 0.004;
+static const double caution_left = 0.25; /* after a hit, and where there is no gain */
+
 typedef enum { BOUND, ROUGH, FINE } state;
 
 typedef struct pair {
@@ -50,7 +57,7 @@ typedef struct pair {
     uint32_t radial;
     state is;
     double fastest;  /* the least cost that any point of it has */
-    size_t drawn;    /* settings that were drawn when it was searched */
+    size_t version;  /* of the predictions by which it was searched */
     bite_point best; /* by predictions; of a bound, the fastest point, taken to be within */
 } pair;
 
@@ -59,6 +66,7 @@ typedef struct search {
     double worth;
     size_t count;
     size_t drawn;
+    size_t version;     /* of the predictions */
     size_t since_best;  /* drawn after the best one */
     pair *pairs;        /* PAIRS */
     bite_point *points; /* BITE_PAIR_POINTS */
@@ -221,14 +229,16 @@ static double cost_in_use(const search *on)
     return on->best->burden <= 1.0 ? fmin(on->worth, on->best->cost - least_gain) : on->worth;
 }
 
-/* Whether a score may lead to a better point than the one that was drawn. */
+/* Whether a score may lead to a better point than the one that was drawn. As long as there is
+ * doubt, of points beyond their limits only the first one is worth a draw. */
 static int may_gain(const search *on, const bite_point *score)
 {
     const bite_point *best = on->best;
     if (best->burden <= 1.0) {
         return score->burden <= 1.0 && score->cost < best->cost - least_gain;
     }
-    return score->burden <= 1.0 || score->burden < (1.0 - least_relief) * best->burden;
+    return score->burden <= 1.0 || isinf(best->burden) ||
+           (!(on->wish.doubt > 0.0) && score->burden < (1.0 - least_relief) * best->burden);
 }
 
 static void search_pair(search *on, pair *one, int fine)
@@ -237,18 +247,27 @@ static void search_pair(search *on, pair *one, int fine)
     one->best = bite_search_pair(&on->wish, one->axial, one->radial, fine,
                                  one->is == FINE ? &last : NULL, cost_in_use(on), on->points);
     one->is = fine ? FINE : ROUGH;
-    one->drawn = on->drawn;
+    one->version = on->version;
 }
 
-/* Searches the pairs again that could be faster and have not seen the last drawn settings. Returns
- * 0 if there are none. */
+/* Whether other predictions may make a pair the best one. */
+static int may_win(const search *on, const pair *one)
+{
+    const bite_point *best = on->best;
+    if (one->is == BOUND || one->best.burden > rough_burden * fmax(1.0, best->burden)) {
+        return 0;
+    }
+    return best->burden > 1.0 || one->fastest < best->cost - least_gain;
+}
+
+/* Searches the pairs again that may win and have not seen the last predictions. Returns 0 if there
+ * are none. */
 static int search_again(search *on)
 {
     int any = 0;
     for (size_t i = 0; i < on->count; i++) {
         pair *one = &on->pairs[i];
-        int may_win = on->best->burden > 1.0 || one->fastest < on->best->cost - least_gain;
-        if (one->is != BOUND && one->drawn < on->drawn && may_win) {
+        if (one->version < on->version && may_win(on, one)) {
             search_pair(on, one, one->is == FINE);
             any = 1;
         }
@@ -261,7 +280,12 @@ static bite_status draw_best(search *on, const pair *leader, bite_error *error)
 {
     bite_point point = leader->best;
     bite_status status = bite_point_draw(&on->wish, 0, &point, error);
+    int missed = leader->best.burden <= 1.0 && point.burden > 1.0;
+    double error_of_it = missed_share * (point.quantile / leader->best.quantile - 1.0);
+    on->wish.caution = !missed ? caution_left * on->wish.caution
+                               : fmin(most_caution, fmax(on->wish.caution, error_of_it));
     on->drawn++;
+    on->version++;
     on->since_best++;
     if (status == BITE_OK && (!isfinite(on->best->burden) || leads(&point, on->best))) {
         *on->best = point;
@@ -276,7 +300,7 @@ static bite_status draw_best(search *on, const pair *leader, bite_error *error)
 static bite_status polish(search *on, bite_error *error)
 {
     bite_point point = *on->best;
-    on->wish.doubt = 0.0;
+    on->wish.doubt = on->wish.caution = 0.0;
     bite_search_nearby(&on->wish, polished, ROUNDS_POLISHED, &point);
     bite_status status = bite_point_draw(&on->wish, 0, &point, error);
     if (status == BITE_OK && bite_point_better(&point, on->best)) {
@@ -299,26 +323,38 @@ static void run_estimates(search *on)
     }
 }
 
+/* Whether the last settings that were drawn showed no gain: as long as one within the limits may be
+ * found, the search goes on. */
+static int is_in_vain(const search *on)
+{
+    int hopes = on->best->burden > 1.0 && on->wish.doubt > 0.0;
+    return !hopes && on->since_best >= IN_VAIN_MOST;
+}
+
+/* Where no gain is in sight: less caution, and if nothing is within the limits, no doubt, for then
+ * the least burdened point is wanted. Returns 0 if there was neither. */
+static int relent(search *on)
+{
+    int wary = on->wish.caution > least_caution;
+    int doubts = on->best->burden > 1.0 && on->wish.doubt > 0.0;
+    on->wish.doubt = !wary && doubts ? 0.0 : on->wish.doubt;
+    on->wish.caution = wary ? caution_left * on->wish.caution : 0.0;
+    on->version += wary || doubts;
+    return wary || doubts;
+}
+
 static bite_status run(search *on, bite_error *error)
 {
     bite_status status = BITE_OK;
     list_pairs(on);
-    while (status == BITE_OK && on->drawn < DRAWN_MOST && on->since_best < IN_VAIN_MOST) {
+    while (status == BITE_OK && on->drawn < DRAWN_MOST && !is_in_vain(on)) {
         pair *leader = find_leader(on);
-        if (leader == NULL) {
-            break;
-        }
-        bite_point score = score_of(leader);
-        if (on->wish.doubt > 0.0 && isfinite(on->best->burden) && score.burden > 1.0) {
-            on->wish.doubt = 0.0; /* nothing is within: the least burdened point is wanted */
-        }
-        if (!may_gain(on, &score) && !search_again(on)) {
-            break;
-        }
-        if (!may_gain(on, &score)) {
-            continue;
-        }
-        if (leader->is == FINE && leader->drawn == on->drawn) {
+        bite_point score = leader == NULL ? *on->best : score_of(leader);
+        if (leader == NULL || !may_gain(on, &score)) {
+            if (!search_again(on) && !relent(on)) {
+                break;
+            }
+        } else if (leader->is == FINE && leader->version == on->version) {
             status = draw_best(on, leader, error);
         } else {
             search_pair(on, leader, on->count == 1 || leader->is != BOUND);
@@ -331,7 +367,7 @@ static bite_status begin(const bite_wish *wish, double worth, bite_point *best, 
                          bite_error *error)
 {
     const bite_allocator *allocator = &wish->problem->request.allocator;
-    const search fresh = {*wish, worth, 0, 0, 0, NULL, NULL, best};
+    const search fresh = {*wish, worth, 0, 0, 0, 0, NULL, NULL, best};
     *on = fresh;
     on->points = bite_memory_grow(allocator, NULL, BITE_PAIR_POINTS, sizeof *on->points);
     on->pairs = bite_memory_grow(allocator, NULL, PAIRS, sizeof *on->pairs);

@@ -11,7 +11,7 @@
 
 /* Draws while searching: enough that sixteen of them may exceed a limit, and not fewer nor more
  * than these. */
-#define DRAWS_LEAST 512
+#define DRAWS_LEAST 1024
 #define DRAWS_MOST 2048
 #define SEED_SEARCHING 20261126
 

@@ -126,9 +126,10 @@ static void weigh(const bite_wish *wish, const bite_estimate *estimate, bite_poi
     const double rounding = 1.0 - 1e-9; /* of the logarithms */
     bite_setting_risk risk = bite_drawn_settings_risk(wish->problem->drawn, &point->at, estimate,
                                                       wish->rule, far_beyond * wish->quantile);
-    double trusted = 1.0 + wish->doubt * fmin(1.0, risk.distance * risk.distance);
+    double trusted = 1.0 + wish->doubt * fmin(1.0, risk.distance);
     double hoped = wish->doubt > 0.0 ? fmin(risk.at_best, risk.quantile / trusted) : risk.quantile;
-    double quantile = fmax(risk.exact, hoped);
+    double cautious = risk.distance > 0.0 ? (1.0 + wish->caution) * hoped : hoped;
+    double quantile = fmax(risk.exact, cautious);
     point->quantile = risk.quantile;
     point->goal = goal_value(wish->problem, estimate, risk.quantile);
     point->soft = estimate->soft;
@@ -208,6 +209,16 @@ static double log_most_feed(const bite_search_problem *problem, double log_spind
 {
     return isnan(problem->feed) ? log(problem->tooth[1] * problem->full.flutes) + log_spindle
                                 : log(problem->feed);
+}
+
+bite_point bite_point_within(const bite_wish *wish, const bite_point *passes, double log_spindle,
+                             double log_feed)
+{
+    const bite_search_problem *problem = wish->problem;
+    log_spindle = between(log_spindle, log(problem->spindle[0]), log(problem->spindle[1]));
+    log_feed = between(log_feed, log_least_feed(problem, log_spindle),
+                       log_most_feed(problem, log_spindle));
+    return bite_point_at(wish, passes->axial, passes->radial, log_spindle, log_feed);
 }
 
 /* The grid of one pair of pass counts, and what was found on it. */
@@ -298,12 +309,9 @@ static void add_lobes(grid *on, double worth)
     on->count = from;
     for (size_t row = 0; row < 2 && on->count + LOBES <= BITE_PAIR_POINTS; row++) {
         for (int i = 0; i < LOBES; i++) {
-            double log_spindle = slow + (fast - slow) * i / (LOBES - 1);
-            double log_feed =
-                between(on->best.log_feed + above[row], log_least_feed(problem, log_spindle),
-                        log_most_feed(problem, log_spindle));
             on->points[on->count++] =
-                bite_point_at(on->wish, on->axial, on->radial, log_spindle, log_feed);
+                bite_point_within(on->wish, &on->best, slow + (fast - slow) * i / (LOBES - 1),
+                                  on->best.log_feed + above[row]);
         }
     }
     walk(on, from, worth, 0.0);
@@ -326,21 +334,15 @@ static int is_listed(const bite_point *points, size_t count, double log_spindle,
 static size_t lay_out_near(const bite_wish *wish, const double *step, const bite_point *best,
                            bite_point *points)
 {
-    const bite_search_problem *problem = wish->problem;
     size_t count = 1;
     int stride = best->burden <= 1.0 ? 1 : 2; /* beyond the limits, three by three are enough */
     points[0] = *best;
     for (int i = -2; i <= 2; i += stride) {
-        double log_spindle = between(best->log_spindle + i * step[0], log(problem->spindle[0]),
-                                     log(problem->spindle[1]));
         for (int k = -2; k <= 2; k += stride) {
-            double log_feed =
-                between(best->log_feed + k * step[1], log_least_feed(problem, log_spindle),
-                        log_most_feed(problem, log_spindle));
-            bite_point point =
-                bite_point_at(wish, best->axial, best->radial, log_spindle, log_feed);
+            bite_point point = bite_point_within(wish, best, best->log_spindle + i * step[0],
+                                                 best->log_feed + k * step[1]);
             int useless = best->burden <= 1.0 && below(best->cost, point.cost);
-            if (!useless && !is_listed(points, count, log_spindle, log_feed)) {
+            if (!useless && !is_listed(points, count, point.log_spindle, point.log_feed)) {
                 points[count++] = point;
             }
         }

@@ -24,6 +24,7 @@ typedef struct bite_wish {
     double quantile; /* at most this one is within */
     double level;    /* of the goal; INFINITY: any */
     double doubt;    /* by so much predictions far from all drawn settings may be too high */
+    double caution;  /* by so much they were too low of late */
 } bite_wish;
 
 typedef struct bite_point {
@@ -47,6 +48,11 @@ int bite_point_better(const bite_point *a, const bite_point *b);
 /** A point with these pass counts, within the range of spindle speeds, not evaluated. */
 bite_point bite_point_at(const bite_wish *wish, uint32_t axial, uint32_t radial, double log_spindle,
                          double log_feed);
+
+/** The point with the same passes that is nearest to these and within the ranges of spindle speed
+ * and feed. */
+bite_point bite_point_within(const bite_wish *wish, const bite_point *passes, double log_spindle,
+                             double log_feed);
 
 /** Orders points, the fastest first, and evaluates them by predictions, except those that are
  * slower than one within its limits. */

@@ -5,7 +5,6 @@
 #include "core/search/active_limits.h"
 #include "core/search/control_rounding.h"
 #include "core/search/goal.h"
-#include "core/search/pass_counts.h"
 #include <math.h>
 #include <stdint.h>
 #include <stdio.h>
@@ -25,31 +24,29 @@ enum { ROUNDS_NEAR = 3, ROUNDS_CORRECTING = 5 };
 static const double reach_near = 1.06;
 static const double reach_correcting = 1.2;
 
-/* The fastest point with a lower chance near one of those that are hardly slower. Returns 0 if
- * there is none. */
+/* The fastest point with a lower chance: that point itself, or one near those that are hardly
+ * slower. Returns 0 if there is none. */
 static int find_careful(const bite_solution *from, double share, bite_solution *careful)
 {
     enum { SPEEDS = 5 };
-    const bite_search_problem *problem = from->wish.problem;
     const bite_point *best = &from->point;
-    bite_point points[SPEEDS];
+    bite_point points[SPEEDS + 1];
     bite_solution_copy(from, careful);
     careful->rule.allowed *= share;
+    points[SPEEDS] = *best;
     for (int i = 0; i < SPEEDS; i++) {
-        double speed = best->log_spindle + careful_cost * (i - SPEEDS / 2);
-        points[i] =
-            bite_point_at(&careful->wish, best->axial, best->radial,
-                          fmin(log(problem->spindle[1]), fmax(log(problem->spindle[0]), speed)),
-                          isnan(problem->feed) ? best->log_feed - careful_cost : best->log_feed);
+        points[i] = bite_point_within(&careful->wish, best,
+                                      best->log_spindle + careful_cost * (i - SPEEDS / 2),
+                                      best->log_feed - careful_cost);
     }
-    bite_points_evaluate(&careful->wish, points, SPEEDS);
+    bite_points_evaluate(&careful->wish, points, SPEEDS + 1);
     careful->point = points[0];
-    for (int i = 1; i < SPEEDS; i++) {
+    for (int i = 1; i <= SPEEDS; i++) {
         if (bite_point_better(&points[i], &careful->point)) {
             careful->point = points[i];
         }
     }
-    if (careful->point.burden <= 1.0) {
+    if (careful->point.burden <= 1.0 && careful->point.cost > best->cost) {
         bite_search_nearby(&careful->wish, reach_near, ROUNDS_NEAR, &careful->point);
     }
     return careful->point.burden <= 1.0;
@@ -105,7 +102,7 @@ static bite_status correct(bite_search_problem *problem, const bite_choice_optio
         tried.rule.allowed *= corrected_share * fmin(1.0, (1.0 - options->confidence) / chance);
         bite_search_nearby(&tried.wish, reach_correcting, ROUNDS_CORRECTING, &tried.point);
         if (tried.point.burden > 1.0) {
-            status = bite_search_everywhere(&tried.wish, INFINITY, &tried.point, error);
+            status = bite_problem_meet_goal(&tried, error);
         }
         if (status != BITE_OK || tried.point.burden > 1.0) {
             return status;

@@ -235,6 +235,16 @@ static void compute(const outside_grid *grid, const outside_point *at)
     bite_batch_free(batch);
 }
 
+/* The utilization at the best estimates of the limit that is used most. */
+static double used_in(const outside_wish *wish, size_t row)
+{
+    double most = 0.0;
+    for (size_t i = 0; i < BITE_LIMIT_COUNT; i++) {
+        most = wish->high[i] > 0.0 ? fmax(most, not_less(rows.out[VALUES + i][row])) : most;
+    }
+    return most;
+}
+
 /* The utilization that is likely at the confidence, of the limit that is used most. */
 static double predict(const outside_wish *wish, size_t row)
 {
@@ -271,7 +281,7 @@ static size_t keep_best(const outside_grid *grid, const outside_wish *wish, cons
         outside_point *kept = &best[(int)fmin(PARTS - 1, fmax(0.0, part))];
         double margin = grid->made->goal == BITE_GOAL_GENTLE ? 1.05 : 1.0 + 1e-9;
         if (rows.status[row] == BITE_OK && predicted < kept->predicted &&
-            predicted <= wish->worst &&
+            predicted <= wish->worst && used_in(wish, row) <= wish->used * (1.0 + 1e-9) &&
             !(goal_of_row(grid, row, predicted) > wish->goal * margin)) {
             *kept = *at;
             kept->spindle = rows.spindle[row];

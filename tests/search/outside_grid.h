@@ -41,6 +41,7 @@ typedef struct outside_wish {
     double removal;                /* at least; 0: any */
     double goal;                   /* at most, as outside_goal has it */
     double worst;                  /* predicted utilization at most */
+    double used;                   /* utilization at the best estimates at most */
     double near_spindle;           /* 1/s, searched more closely */
     double high[BITE_LIMIT_COUNT]; /* high end of a utilization / its best estimate; 0: the limit
                                       does not bind */

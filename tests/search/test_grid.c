@@ -45,6 +45,7 @@ typedef struct judged {
     double capacity; /* K, up to softening; NaN: it does not soften */
     double high[BITE_LIMIT_COUNT];
     double worst;
+    double fixed; /* the highest utilization of a limit that does not scatter */
 } judged;
 
 /* ---- judging ---- */
@@ -52,7 +53,7 @@ typedef struct judged {
 /* The high end of each binding limit's utilization, as a multiple of its best estimate. */
 static void read_limits(const bite_result *result, judged *to)
 {
-    to->worst = 0.0;
+    to->worst = to->fixed = 0.0;
     for (size_t i = 0; i < BITE_LIMIT_COUNT; i++) {
         const bite_limit *limit = &result->limits[i];
         int binds = limit->applies && !limit->advisory;
@@ -61,6 +62,9 @@ static void read_limits(const bite_result *result, judged *to)
                       : binds && ratio > 0.0 ? fmin(5.0, fmax(1.0, ratio))
                                              : 1.3;
         to->worst = binds ? fmax(to->worst, limit->utilization_high) : to->worst;
+        if (binds && !(limit->utilization_high > limit->utilization * (1.0 + 1e-9))) {
+            to->fixed = fmax(to->fixed, limit->utilization);
+        }
     }
 }
 
@@ -133,25 +137,30 @@ static int judge(const outside_grid *grid, const outside_point *at, size_t draws
 
 /* ---- beating a choice ---- */
 
+static const double level_of_gentle = 0.8;
+
 /* The level at which the goal counts as met; 0: none is stated. A gentle choice keeps all limits
  * together within four fifths, here each is within nine tenths of that. */
 static double stated_level(const judged *chosen, uint32_t goal)
 {
     return goal == BITE_GOAL_FINE                               ? 0.5
-           : goal == BITE_GOAL_GENTLE                           ? 0.72
+           : goal == BITE_GOAL_GENTLE                           ? 0.9 * level_of_gentle
            : goal == BITE_GOAL_COOL && !isnan(chosen->capacity) ? 0.5 * chosen->capacity
                                                                 : 0.0;
 }
 
-/* Settings that fulfil the wish at no higher chance. 0: none were found. */
-static int find(const outside_grid *grid, const outside_wish *wish, double chance, judged *found)
+/* Settings that fulfil the wish at no higher chance. fixed: the most that they use of limits that
+ * do not scatter. 0: none were found. */
+static int find(const outside_grid *grid, const outside_wish *wish, double chance, double fixed,
+                judged *found)
 {
     outside_point points[CANDIDATES];
     size_t count = outside_grid_sieve(grid, wish, points, CANDIDATES);
     for (size_t i = 0; i < count; i++) {
         if (judge(grid, &points[i], FEW_DRAWS, found) && found->chance <= chance + few_draws_err &&
             judge(grid, &points[i], 0, found) && found->chance <= chance &&
-            !(found->goal > wish->goal * (1.0 + 1e-9)) && found->worst <= wish->worst) {
+            !(found->goal > wish->goal * (1.0 + 1e-9)) && found->worst <= wish->worst &&
+            found->fixed <= fixed) {
             return 1;
         }
     }
@@ -163,11 +172,12 @@ static int find_less_bad(const outside_grid *grid, const judged *chosen, outside
                          judged *better)
 {
     if (chosen->verdict != BITE_TIGHT) {
-        int found = find(grid, wish, clear_chance, better);
+        int found = find(grid, wish, clear_chance, INFINITY, better);
         wish->worst = chosen->worst / tolerated_excess;
-        return found || find(grid, wish, 1.0, better);
+        return found || find(grid, wish, 1.0, INFINITY, better);
     }
-    return find(grid, wish, fmax(clear_chance, chosen->chance / tolerated_chance), better);
+    return find(grid, wish, fmax(clear_chance, chosen->chance / tolerated_chance), INFINITY,
+                better);
 }
 
 /* Settings that are faster than a clear choice. */
@@ -178,9 +188,11 @@ static int find_faster(const outside_grid *grid, const judged *chosen, outside_w
     wish->goal = fmax(chosen->goal, stated_level(chosen, grid->made->goal));
     wish->worst = 1.5 * fmax(1.0, chosen->worst);
     wish->removal = tolerated * chosen->at.removal;
-    int found = find(grid, wish, chosen->chance, better);
+    /* a gentle choice keeps them within its level too, such as the fastest speed of a spindle */
+    double fixed = gentle ? fmax(level_of_gentle, chosen->fixed) : INFINITY;
+    int found = find(grid, wish, chosen->chance, fixed, better);
     wish->removal = tolerated_if_clear * chosen->at.removal;
-    return found || find(grid, wish, gentle ? chosen->chance : clear_chance, better);
+    return found || find(grid, wish, gentle ? chosen->chance : clear_chance, fixed, better);
 }
 
 /* Settings that beat the choice. 0: none were found. */
