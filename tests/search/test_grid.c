@@ -20,7 +20,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { SHORT = 26, CANDIDATES = 24, FEW_DRAWS = 256 };
+enum { SHORT = 26, QUICK = 8, CANDIDATES = 24, FEW_DRAWS = 256 };
 
 /* What settings from outside may remove more: at the chance of the choice, and at one that is clear
  * beyond doubt, whichever draws are made. */
@@ -29,7 +29,7 @@ static const double tolerated_if_clear = 1.07;
 static const double clear_chance = 0.08;
 
 /* If nothing is clear, a choice may give up so much for its speed: of the chance, if that is below
- * one half, and of the worst utilization. */
+ * one half, and of the utilization of the limit that is used most, at the best estimates. */
 static const double tolerated_chance = 1.6;
 static const double tolerated_excess = 1.25;
 
@@ -44,8 +44,9 @@ typedef struct judged {
     double goal;
     double capacity; /* K, up to softening; NaN: it does not soften */
     double high[BITE_LIMIT_COUNT];
-    double worst;
-    double fixed; /* the highest utilization of a limit that does not scatter */
+    double used;  /* utilization of the limit that is used most, at the best estimates */
+    double worst; /* its high end, of the limit where that is highest */
+    double fixed; /* utilization of the limit that is used most of those that do not scatter */
 } judged;
 
 /* ---- judging ---- */
@@ -53,7 +54,7 @@ typedef struct judged {
 /* The high end of each binding limit's utilization, as a multiple of its best estimate. */
 static void read_limits(const bite_result *result, judged *to)
 {
-    to->worst = to->fixed = 0.0;
+    to->used = to->worst = to->fixed = 0.0;
     for (size_t i = 0; i < BITE_LIMIT_COUNT; i++) {
         const bite_limit *limit = &result->limits[i];
         int binds = limit->applies && !limit->advisory;
@@ -61,6 +62,7 @@ static void read_limits(const bite_result *result, judged *to)
         to->high[i] = limit->advisory        ? 0.0
                       : binds && ratio > 0.0 ? fmin(5.0, fmax(1.0, ratio))
                                              : 1.3;
+        to->used = binds ? fmax(to->used, limit->utilization) : to->used;
         to->worst = binds ? fmax(to->worst, limit->utilization_high) : to->worst;
         if (binds && !(limit->utilization_high > limit->utilization * (1.0 + 1e-9))) {
             to->fixed = fmax(to->fixed, limit->utilization);
@@ -159,8 +161,8 @@ static int find(const outside_grid *grid, const outside_wish *wish, double chanc
     for (size_t i = 0; i < count; i++) {
         if (judge(grid, &points[i], FEW_DRAWS, found) && found->chance <= chance + few_draws_err &&
             judge(grid, &points[i], 0, found) && found->chance <= chance &&
-            !(found->goal > wish->goal * (1.0 + 1e-9)) && found->worst <= wish->worst &&
-            found->fixed <= fixed) {
+            !(found->goal > wish->goal * (1.0 + 1e-9)) && found->used <= wish->used &&
+            found->worst <= wish->worst && found->fixed <= fixed) {
             return 1;
         }
     }
@@ -173,7 +175,8 @@ static int find_less_bad(const outside_grid *grid, const judged *chosen, outside
 {
     if (chosen->verdict != BITE_TIGHT) {
         int found = find(grid, wish, clear_chance, INFINITY, better);
-        wish->worst = chosen->worst / tolerated_excess;
+        wish->used = chosen->used / tolerated_excess;
+        wish->worst = chosen->worst;
         return found || find(grid, wish, 1.0, INFINITY, better);
     }
     return find(grid, wish, fmax(clear_chance, chosen->chance / tolerated_chance), INFINITY,
@@ -198,8 +201,11 @@ static int find_faster(const outside_grid *grid, const judged *chosen, outside_w
 /* Settings that beat the choice. 0: none were found. */
 static int find_better(const outside_grid *grid, const judged *chosen, judged *better)
 {
-    outside_wish wish = {
-        .removal = 0.0, .goal = INFINITY, .worst = INFINITY, .near_spindle = chosen->at.spindle};
+    outside_wish wish = {.removal = 0.0,
+                         .goal = INFINITY,
+                         .worst = INFINITY,
+                         .used = INFINITY,
+                         .near_spindle = chosen->at.spindle};
     memcpy(wish.high, chosen->high, sizeof wish.high);
     return chosen->verdict == BITE_CLEAR ? find_faster(grid, chosen, &wish, better)
                                          : find_less_bad(grid, chosen, &wish, better);
@@ -208,12 +214,11 @@ static int find_better(const outside_grid *grid, const judged *chosen, judged *b
 static void print_settings(const outside_grid *grid, const char *title, const judged *settings)
 {
     const outside_point *at = &settings->at;
-    printf(
-        "  %s: tool %s, %u x %u passes, %.0f rpm, %.4g mm/min: %s, chance %.4f, goal %.4g, worst "
-        "%.3f\n",
-        title, grid->made->tools[at->tool], at->axial, at->radial, 60.0 * at->spindle,
-        6e4 * at->feed, bite_verdict_name(settings->verdict), settings->chance, settings->goal,
-        settings->worst);
+    printf("  %s: tool %s, %u x %u passes, %.0f rpm, %.4g mm/min: %s, chance %.4f, goal %.4g, used "
+           "%.3f to %.3f\n",
+           title, grid->made->tools[at->tool], at->axial, at->radial, 60.0 * at->spindle,
+           6e4 * at->feed, bite_verdict_name(settings->verdict), settings->chance, settings->goal,
+           settings->used, settings->worst);
 }
 
 static void print_better(const outside_grid *grid, const char *title, const judged *chosen,
@@ -320,8 +325,8 @@ static void print_counts(void)
 START_TEST(grid_beats_only_choices_that_were_spoilt)
 {
     int is_short = getenv("BITE_TEST_SHORT") != NULL;
-    int requests = number_from("BITE_TEST_REQUESTS", is_short ? 2 : SHORT);
-    int first = number_from("BITE_TEST_FIRST", 0);
+    int requests = number_from("BITE_TEST_REQUESTS", is_short ? 1 : SHORT);
+    int first = number_from("BITE_TEST_FIRST", is_short ? QUICK : 0);
     search_request made;
     char title[60];
     for (size_t i = 0; i < hard_request_count() && !is_short; i++) {
