@@ -174,7 +174,7 @@ START_TEST(every_speed_matches_the_search)
         bite_direction_root roots[2];
         bite_mode_roots(problem.arc, problem.ratio, roots);
         excitation.speed = 1000.0 / (problem.teeth * bite_test_between(&seed, 0.7, 8.0));
-        double closed = bite_mode_depth(roots, &mode, &excitation);
+        double closed = bite_test_mode_depth(roots, &mode, &excitation);
         double searched = textbook_chatter_at(&problem, excitation.speed);
         /* the search ends at 2.5 times the frequency of the mode, far from which lobes are deep */
         ck_assert_msg(closed <= searched * (1.0 + 2e-3), "cut %d: %g, by search %g", i, closed,
@@ -279,7 +279,8 @@ static double depth_of(const bite_cut *full, const bite_vibration_mode *mode)
         .surface_speed = M_PI * full->diameter * full->spindle_speed,
         .edge_radius = full->edge_radius * full->edge_wear,
     };
-    return bite_mode_damped_depth(bite_mode_depth(roots, mode, &excitation), mode, &excitation);
+    return bite_mode_damped_depth(bite_test_mode_depth(roots, mode, &excitation), mode,
+                                  &excitation);
 }
 
 /* Frame and spindle share the machine's compliance, the tool has its own bending, and its holder

@@ -14,6 +14,7 @@
 #include "tests/support/support.h"
 #include "tests/support/test_cuts.h"
 #include "tests/support/test_engagement.h"
+#include "tests/support/test_physics.h"
 #include "tests/support/test_segment.h"
 #include <math.h>
 
@@ -219,7 +220,7 @@ static void fill_stable(const bite_given *given, const bite_cut *cut, const bite
         {cut->tool_frequency_share * IN("tool_f"), IN("tool_k"), cut->tool_damping}};
     bite_mode_roots(arc, bite_pressure_ratio(cut->pressure_r, &pressure), roots);
     for (int i = 0; i < 3; i++) {
-        double plain = bite_mode_depth(roots, &modes[i], &excitation);
+        double plain = bite_test_mode_depth(roots, &modes[i], &excitation);
         out[i] =
             stated_depth(cut->stable_share * bite_mode_damped_depth(plain, &modes[i], &excitation));
     }

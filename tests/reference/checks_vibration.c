@@ -251,7 +251,7 @@ const bite_check bite_checks_vibration[] = {
     {"turning_least", turning_least, NULL},
     {"zero_least", zero_least, "textbook_chatter_least"},
     {"zero_least_depth", zero_least_depth, "textbook_chatter_at"},
-    {"zero_alike", zero_alike, "bite_mode_depth"},
+    {"zero_alike", zero_alike, "bite_mode_root_reciprocal"},
     {"growth", growth, "textbook_semidiscrete_growth"},
     {"delay_limit", delay_limit, "textbook_semidiscrete_limit"},
     {"zero_and_delay", zero_and_delay, "textbook_semidiscrete_limit"},

@@ -12,6 +12,13 @@ bite_load bite_test_force_at(const bite_force *force, double phi)
     return bite_force_of(&force->pressure, terms);
 }
 
+double bite_test_mode_depth(const bite_direction_root roots[2], const bite_vibration_mode *mode,
+                            const bite_excitation *cut)
+{
+    return 1.0 / fmax(bite_mode_root_reciprocal(&roots[0], mode, cut),
+                      bite_mode_root_reciprocal(&roots[1], mode, cut));
+}
+
 double bite_test_equal_axes_depth(bite_arc arc, double teeth, double tangential, double ratio,
                                   double stiffness, double damping)
 {
@@ -24,7 +31,7 @@ double bite_test_equal_axes_depth(bite_arc arc, double teeth, double tangential,
     for (int i = 0; i <= SPEEDS; i++) {
         double waves = 3.0 + (double)i / SPEEDS; /* between two teeth: one whole lobe */
         excitation.speed = mode.frequency / (teeth * waves);
-        least = fmin(least, bite_mode_depth(roots, &mode, &excitation));
+        least = fmin(least, bite_test_mode_depth(roots, &mode, &excitation));
     }
     return least;
 }

@@ -10,8 +10,13 @@
 /** Sum of the forces over the teeth with the tip of tooth 0 at phi, rad. */
 bite_load bite_test_force_at(const bite_force *force, double phi);
 
+/** The depth, m, at which one mode that is the same along x and y chatters, without damping by the
+ * flank; INFINITY: none. */
+double bite_test_mode_depth(const bite_direction_root roots[2], const bite_vibration_mode *mode,
+                            const bite_excitation *cut);
+
 /** The depth, m, below which no speed chatters on one mode that is the same along x and y: the
- * least of bite_mode_depth over the speeds of one lobe; stiffness in N/m. INFINITY if there is
+ * least of bite_test_mode_depth over the speeds of one lobe; stiffness in N/m. INFINITY if there is
  * none. */
 double bite_test_equal_axes_depth(bite_arc arc, double teeth, double tangential, double ratio,
                                   double stiffness, double damping);

@@ -23,24 +23,18 @@ typedef struct bite_direction_root {
     double real;
     double imaginary;
     double phase;          /* c = arg L + pi/2, rad, 0 to 2 pi */
-    double half_cotangent; /* cot(c/2) */
+    double reach;          /* |L| + Im L: twice the most that Im L - x Re L is of 1 + x^2 */
+    double half_cotangent; /* cot(c/2) = Re L/reach */
 } bite_direction_root;
 
-BITE_FORMULA bite_direction_root bite_mode_root(double real, double imaginary)
-{
-    double size = sqrt(real * real + imaginary * imaginary);
-    double phase = atan2(imaginary, real) + 0.5 * M_PI;
-    bite_direction_root root = {real, imaginary, phase < 0.0 ? phase + 2.0 * M_PI : phase,
-                                real / (size + imaginary)}; /* sin c/(1 - cos c) */
-    return root;
-}
-
 /**
- * Both eigenvalues for an arc of contact and a ratio r of radial to tangential pressure.
+ * Both eigenvalues for an arc of contact and a ratio r of radial to tangential pressure; the second
+ * one has the smaller reach.
  *
  * The four factors are integrals of sines and cosines of twice the angle over the arc; of their
  * matrix only trace and determinant matter, in which the place of the arc cancels: L = -r s +-
- * sqrt((1 + r^2) sin^2 s - s^2), s the arc's span (derived here).
+ * sqrt((1 + r^2) sin^2 s - s^2), s the arc's span (derived here). They are a conjugated pair, or
+ * real and of one sign, so that their phases add up to pi or to 3 pi.
  */
 BITE_FORMULA void bite_mode_roots(bite_arc arc, double ratio, bite_direction_root roots[2])
 {
@@ -51,8 +45,16 @@ BITE_FORMULA void bite_mode_roots(bite_arc arc, double ratio, bite_direction_roo
     double root = sqrt(fabs(square));
     double apart = square > 0.0 ? root : 0.0;
     double turned = square > 0.0 ? 0.0 : root;
-    roots[0] = bite_mode_root(middle + apart, turned);
-    roots[1] = bite_mode_root(middle - apart, -turned);
+    double far = middle > 0.0 ? middle + apart : middle - apart;
+    double near = middle > 0.0 ? middle - apart : middle + apart;
+    double phase = atan2(turned, far) + 0.5 * M_PI;
+    double reach = sqrt(far * far + turned * turned) + turned;
+    double less = turned > 0.0 ? near * near / reach : fabs(near);
+    bite_direction_root first = {far, turned, phase, reach, far / reach};
+    bite_direction_root second = {near, -turned, phase > M_PI ? 3.0 * M_PI - phase : M_PI - phase,
+                                  less, near / less};
+    roots[0] = first;
+    roots[1] = second;
 }
 
 typedef struct bite_vibration_mode {
@@ -71,100 +73,113 @@ typedef struct bite_excitation {
     double edge_radius;   /* re, m */
 } bite_excitation;
 
-/* w at x = -cot(psi), and R = sqrt(1 + (zeta x)^2), of which dw/dx = zeta w/R. */
-BITE_FORMULA double bite_mode_ratio_at(double damping, double x, double *root)
-{
-    double e = damping * x;
-    *root = sqrt(1.0 + e * e);
-    double sum = *root + fabs(e);
-    return e > 0.0 ? sum : 1.0 / sum;
-}
-
-/* A first x for w tau + 2 psi = wanted. Near the resonance w = 1 + zeta x, and with atan x about
- * x/(1 + 2 |x|/pi) the equation is quadratic; the w of its root is kept within bounds of the true
- * one, which follow from 0 < psi < pi and, below the resonance, psi < w pi/2. */
-BITE_FORMULA double bite_mode_first_guess(double damping, double tau, double wanted)
+/* A first w - 1 for w tau + 2 psi = wanted; rest = wanted - pi - tau, to which tau (w - 1) + 2 atan
+ * x is to be equal. Near the resonance w = 1 + zeta x, and with atan x about x/(1 + 2 |x|/pi) the
+ * equation is quadratic; its root is kept within bounds of the true one, which follow from 0 < psi
+ * < pi and, below the resonance, psi < w pi/2. */
+BITE_FORMULA double bite_mode_first_guess(double damping, double tau, double wanted, double rest)
 {
     const double p = 2.0 / M_PI;
-    double rest = wanted - M_PI - tau; /* of tau zeta x + 2 atan x */
-    bool below = rest < 0.0;
     double size = fabs(rest);
     double line = tau * damping + 2.0 - p * size;
     double square = tau * damping * p;
     double root = sqrt(line * line + 4.0 * square * size);
-    double x = line > 0.0 ? 2.0 * size / (line + root) : (root - line) / (2.0 * square);
-    double w = 1.0 + damping * (below ? -x : x);
-    double low = bite_larger(wanted / (tau + M_PI), (wanted - M_PI) / tau);
-    w = below ? bite_within(w, low, 1.0) : bite_within(w, 1.0, wanted / tau);
-    return (w * w - 1.0) / (2.0 * damping * w);
+    bool near = line > 0.0; /* both quotients are equal; the other one would be 0/0 at its end */
+    double above = near ? 2.0 * size : root - line;
+    double below = near ? line + root : 2.0 * square;
+    double guess = damping * above / below;
+    double per_tau = 1.0 / tau; /* the lobes of a root share these quotients */
+    double low = bite_larger(wanted * (1.0 / (tau + M_PI)), (wanted - M_PI) * per_tau) - 1.0;
+    return rest < 0.0 ? bite_within(-guess, low, 0.0)
+                      : bite_within(guess, 0.0, wanted * per_tau - 1.0);
 }
 
-/* Householder's method with three derivatives: from that guess the third round ends within
- * rounding, for dampings of 1e-4 to 0.5 and tau of 0.02 to 2000. */
-#define BITE_MODE_ROUNDS 3
+/* Householder's method with four derivatives: from that guess the second round ends within 1e-9 of
+ * the root in units of 1 + |x|, and within rounding almost everywhere, for dampings of 1e-4 to 0.5
+ * and tau of 0.02 to 2000. */
+#define BITE_MODE_ROUNDS 2
 
-/* The x of a lobe. */
+/* The w - 1 of a lobe. With p = w^2 - 1, q = 2 zeta w and s = p^2 + q^2, x = p/q; the derivatives
+ * of atan x follow from that it rises by 2 zeta (w^2 + 1)/s. */
 BITE_FORMULA double bite_mode_solve(double damping, double tau, double wanted)
 {
-    double x = bite_mode_first_guess(damping, tau, wanted);
-    double rise = tau * damping;
+    double rest = wanted - M_PI - tau;
+    double v = bite_mode_first_guess(damping, tau, wanted, rest);
+    double slope = 2.0 * damping;
+    BITE_UNROLLED
     for (int i = 0; i < BITE_MODE_ROUNDS; i++) {
-        double root;
-        double w = bite_mode_ratio_at(damping, x, &root);
-        double per_root = 1.0 / root;
-        double u = 1.0 / (1.0 + x * x);
-        double curve = rise * damping * per_root * per_root * per_root;
-        double gap = tau * w + 2.0 * atan(x) - (wanted - M_PI);
-        double d1 = rise * w * per_root + 2.0 * u;
-        double d2 = curve - 4.0 * x * u * u;
-        double d3 = (12.0 * x * x - 4.0) * u * u * u -
-                    3.0 * curve * damping * damping * x * per_root * per_root;
-        double a = 3.0 * gap * (2.0 * d1 * d1 - gap * d2);
-        double b = 6.0 * d1 * (d1 * d1 - gap * d2) + gap * gap * d3;
-        x -= a / b;
+        double w = 1.0 + v;
+        double p = v * (2.0 + v);
+        double q = slope * w;
+        double s = p * p + q * q;
+        double inverse = 1.0 / (q * s);
+        double per_s = q * inverse;
+        double middle = 4.0 * p + 2.0 * slope * slope;
+        double s1 = w * middle;
+        double s2 = middle + 8.0 * w * w;
+        double rise = slope * (p + 2.0) * per_s;
+        double rise2 = (2.0 * q - rise * s1) * per_s;
+        double rise3 = (2.0 * slope - 2.0 * rise2 * s1 - rise * s2) * per_s;
+        double rise4 = -3.0 * (rise3 * s1 + rise2 * s2 + 8.0 * rise * w) * per_s;
+        double gap = tau * v + 2.0 * atan(p * s * inverse) - rest;
+        double d1 = tau + 2.0 * rise;
+        double g1 = gap * rise2; /* half of gap d2 */
+        double g2 = gap * gap * rise3;
+        double square = d1 * d1;
+        double a = 4.0 * gap * (3.0 * d1 * (square - 2.0 * g1) + g2);
+        double b = 6.0 * square * (2.0 * square - 6.0 * g1) + 12.0 * g1 * g1 + 8.0 * d1 * g2 -
+                   gap * gap * gap * rise4;
+        v -= a / b;
     }
-    return x;
+    return v;
 }
 
-BITE_FORMULA double bite_mode_lobe_depth(const bite_direction_root *root,
-                                         const bite_vibration_mode *mode, double force, double tau,
-                                         double lobe)
+/* 1/depth of a lobe, 1/m; 0: it has none, or the lobe does not exist. */
+BITE_FORMULA double bite_mode_lobe_reciprocal(const bite_direction_root *root,
+                                              const bite_vibration_mode *mode, double force,
+                                              double tau, double lobe)
 {
     double wanted = 2.0 * root->phase + 2.0 * M_PI * lobe;
     bool exists = wanted > 0.0;
-    double x = bite_mode_solve(mode->damping, tau, exists ? wanted : 1.0);
-    double slant;
-    double w = bite_mode_ratio_at(mode->damping, x, &slant);
-    double grows = root->imaginary - x * root->real; /* as the sine of c - psi */
-    double depth =
-        4.0 * M_PI * mode->stiffness * mode->damping * w * (1.0 + x * x) / (force * grows);
-    return (exists & (grows > 0.0)) ? depth : (double)INFINITY;
+    double v = bite_mode_solve(mode->damping, tau, exists ? wanted : 1.0);
+    double p = v * (2.0 + v);
+    double q = 2.0 * mode->damping * (1.0 + v);
+    double grows = q * root->imaginary - p * root->real; /* as the sine of c - psi */
+    double reciprocal = force * grows / (2.0 * M_PI * mode->stiffness * (p * p + q * q));
+    return exists ? bite_larger(reciprocal, 0.0) : 0.0;
 }
 
-/* The deepest part of a lobe lies near w = 1 - zeta cot(c/2). */
-BITE_FORMULA double bite_mode_root_depth(const bite_direction_root *root,
-                                         const bite_vibration_mode *mode, double force, double tau)
-{
-    double w = bite_larger(1.0 - mode->damping * root->half_cotangent, 0.0);
-    double lag = atan2(2.0 * mode->damping * w, 1.0 - w * w);
-    double first = floor((w * tau + 2.0 * lag - 2.0 * root->phase) / (2.0 * M_PI));
-    return bite_smaller(bite_mode_lobe_depth(root, mode, force, tau, first),
-                        bite_mode_lobe_depth(root, mode, force, tau, first + 1.0));
-}
-
-/** The depth, m, at which an undamped flank begins to chatter; INFINITY: none. The least over both
- * roots and the two lobes nearest to the resonance. */
-BITE_FORMULA double bite_mode_depth(const bite_direction_root roots[2],
-                                    const bite_vibration_mode *mode, const bite_excitation *cut)
+/** 1/depth, 1/m, of a root, at which an undamped flank begins to chatter; 0: at none. The larger
+ * one of the two lobes nearest to the resonance; the deepest part of a lobe lies near w = 1 - zeta
+ * cot(c/2). The mode chatters at the larger one of its roots. */
+BITE_FORMULA double bite_mode_root_reciprocal(const bite_direction_root *root,
+                                              const bite_vibration_mode *mode,
+                                              const bite_excitation *cut)
 {
     double tau = 2.0 * M_PI * mode->frequency / (cut->teeth * cut->speed);
     double force = cut->teeth * cut->tangential;
-    return bite_smaller(bite_mode_root_depth(&roots[0], mode, force, tau),
-                        bite_mode_root_depth(&roots[1], mode, force, tau));
+    double w = bite_larger(1.0 - mode->damping * root->half_cotangent, 0.0);
+    double lag = atan2(2.0 * mode->damping * w, 1.0 - w * w);
+    double first = floor((w * tau + 2.0 * lag - 2.0 * root->phase) / (2.0 * M_PI));
+    return bite_larger(bite_mode_lobe_reciprocal(root, mode, force, tau, first),
+                       bite_mode_lobe_reciprocal(root, mode, force, tau, first + 1.0));
+}
+
+/** What the reciprocal of a root exceeds at no speed, 1/m; INFINITY: none is known. The mode
+ * chatters above x = Im L/Re L alone, and there w has its least value. */
+BITE_FORMULA double bite_mode_root_ceiling(const bite_direction_root *root,
+                                           const bite_vibration_mode *mode,
+                                           const bite_excitation *cut)
+{
+    double e = bite_smaller(mode->damping * root->imaginary / root->real, 0.0);
+    double per_w = sqrt(1.0 + e * e) - e;
+    double ceiling = cut->teeth * cut->tangential * root->reach * per_w /
+                     (8.0 * M_PI * mode->stiffness * mode->damping);
+    return root->real < 0.0 ? ceiling : (double)INFINITY;
 }
 
 /**
- * The same with the damping by the flank, which presses on the waves that the edge has cut.
+ * A depth with the damping by the flank, which presses on the waves that the edge has cut.
  *
  * Contact of 8 re behind the edge (estimate, fitted; indentation of 4e13 N/m3 with a land of 60 um,
  * memory, has the same magnitude at re = 10 um) raises zeta by Z a, Z = 8 re K (z span/2 pi) w_n/(4
