@@ -207,7 +207,9 @@ static double shank_for(double diameter)
 /* The cone of a chamfer mill, up to where it is as thick as the tool. */
 static void fill_cone(bite_cut *cut)
 {
-    set_default(&cut->taper, bite_input_find("taper")->fallback);
+    if (isnan(cut->taper)) {
+        cut->taper = bite_input_find("taper")->fallback;
+    }
     set_default(&cut->tip_diameter, 0.1 * cut->diameter);
     set_default(&cut->tip_below, 0.25 * cut->depth);
     set_default(&cut->helix, 0.0);
@@ -249,9 +251,11 @@ static void fill_tool(bite_cut *cut)
     set_default(&cut->tool_conductivity, tool_materials[material].conductivity);
     set_default(&cut->tool_density, tool_materials[material].density);
     set_default(&cut->tool_heat_capacity, tool_materials[material].capacity);
-    set_default(&cut->tool_strength, cut->tool_material == BITE_TOOL_HSS
-                                         ? hss_strength
-                                         : by_size(carbide_strength, cut->diameter));
+    if (isnan(cut->tool_strength)) {
+        cut->tool_strength = cut->tool_material == BITE_TOOL_HSS
+                                 ? hss_strength
+                                 : by_size(carbide_strength, cut->diameter);
+    }
     set_default(&cut->chip_bulk, chip_bulks[cut->chip_form <= BITE_CHIP_DUST ? cut->chip_form : 0]);
 }
 
@@ -263,6 +267,11 @@ static void fill_width(bite_cut *cut)
         set_default(&cut->width,
                     cut->feature_width / ceil(cut->feature_width / cut->diameter - 1e-10));
     }
+}
+
+static void fill_holder(bite_cut *cut)
+{
+    set_default(&cut->holder_temperature, cut->room_temperature + 5.0);
 }
 
 /* Members that have a plain default in the registry but must not be filled: a NaN tolerance means
@@ -292,7 +301,7 @@ void bite_defaults_fill(bite_cut *cut)
             set_default(bite_input_number(cut, input), input->fallback);
         }
     }
-    set_default(&cut->holder_temperature, cut->room_temperature + 5.0);
+    fill_holder(cut);
 }
 
 /* Members that decide others, and in which operations. A member that decides only by whether it is
@@ -316,4 +325,32 @@ int bite_defaults_follow(const bite_cut *cut, size_t offset)
         }
     }
     return 0;
+}
+
+size_t bite_defaults_followers(const bite_cut *cut, size_t followers[BITE_FOLLOWERS_MAX])
+{
+    static const size_t following[BITE_FOLLOWERS_MAX] = {
+        offsetof(bite_cut, edge_radius),    offsetof(bite_cut, core_share),
+        offsetof(bite_cut, shank_diameter), offsetof(bite_cut, flute_length),
+        offsetof(bite_cut, stickout),       offsetof(bite_cut, tool_strength),
+        offsetof(bite_cut, width),          offsetof(bite_cut, tip_diameter),
+        offsetof(bite_cut, tip_below),      offsetof(bite_cut, holder_temperature),
+    };
+    size_t count = 0;
+    for (size_t i = 0; i < BITE_FOLLOWERS_MAX; i++) {
+        double number = *(const double *)(const void *)((const char *)cut + following[i]);
+        followers[count] = following[i];
+        count += isnan(number) ? 1 : 0;
+    }
+    return count;
+}
+
+void bite_defaults_follow_on(bite_cut *full, const size_t *followers, size_t count)
+{
+    for (size_t i = 0; i < count; i++) {
+        *(double *)(void *)((char *)full + followers[i]) = (double)NAN;
+    }
+    fill_tool(full);
+    fill_width(full);
+    fill_holder(full);
 }

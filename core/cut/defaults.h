@@ -21,4 +21,13 @@ double bite_edge_radius_default(const bite_cut *cut);
  * offset. */
 int bite_defaults_follow(const bite_cut *cut, size_t offset);
 
+/** Fills the offsets of the members whose defaults follow from the numbers of others, as far as the
+ * cut does not give them. Returns how many there are, at most BITE_FOLLOWERS_MAX. */
+#define BITE_FOLLOWERS_MAX 10
+size_t bite_defaults_followers(const bite_cut *cut, size_t followers[BITE_FOLLOWERS_MAX]);
+
+/** Computes these members again, in a cut with all its defaults of which other members have been
+ * changed: not whether they are given, and no words. */
+void bite_defaults_follow_on(bite_cut *full, const size_t *followers, size_t count);
+
 #endif

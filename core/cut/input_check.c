@@ -7,9 +7,11 @@
 #include "core/names/registry.h"
 #include "core/physics/geometry/chip_thickness.h"
 #include "core/units/curve_range.h"
+#include <float.h>
 #include <math.h>
 #include <stddef.h>
 #include <stdio.h>
+#include <string.h>
 
 static bite_status refuse(bite_error *error, bite_status status, const char *key,
                           const char *message, const char *hint)
@@ -235,7 +237,7 @@ bite_status bite_check_together(const bite_cut *full, bite_error *error)
         return refuse(error, BITE_OUT_OF_RANGE, "flutes",
                       "a whole number of flutes from 1 to 16 was expected", "");
     }
-    if (full->width > full->diameter * (1.0 + 1e-9)) {
+    if (bite_is_wider(full->width, full->diameter)) {
         return refuse(error, BITE_OUT_OF_RANGE, "width",
                       "the width of the cut is larger than the tool's diameter",
                       "leave the width out for a full slot");
@@ -245,7 +247,7 @@ bite_status bite_check_together(const bite_cut *full, bite_error *error)
                       "the corner radius is larger than the tool's radius",
                       "half the diameter makes a ball");
     }
-    if (full->neck_diameter > full->diameter * (1.0 + 1e-9)) {
+    if (bite_is_wider(full->neck_diameter, full->diameter)) {
         return refuse(error, BITE_OUT_OF_RANGE, "neck_diameter",
                       "the neck is thicker than the tool, and would not fit into the cut",
                       "the neck's diameter comes before its length: 0.75mmx4mm");
@@ -316,6 +318,31 @@ bite_status bite_check_values(const double *values, size_t stride, bool pressure
     }
     return check_finite(values, stride, under_pressure,
                         sizeof under_pressure / sizeof *under_pressure, error);
+}
+
+BITE_IN_LANES static void mark_infinite(const bite_block *restrict block,
+                                        const bite_lanes *restrict values,
+                                        const bite_value_id *restrict ids, size_t count,
+                                        double *restrict missing)
+{
+    for (size_t i = 0; i < count; i++) {
+        const double *row = values[ids[i]];
+        BITE_EACH_LANE(k, block)
+        {
+            missing[k] = fabs(row[k]) <= DBL_MAX ? missing[k] : 1.0;
+        }
+    }
+}
+
+void bite_check_lanes(const bite_block *block, const bite_lanes *values, bool pressure,
+                      double *missing)
+{
+    memset(missing, 0, sizeof(bite_lanes));
+    mark_infinite(block, values, always, sizeof always / sizeof *always, missing);
+    if (pressure) {
+        mark_infinite(block, values, under_pressure, sizeof under_pressure / sizeof *under_pressure,
+                      missing);
+    }
 }
 
 /* ---- draws ---- */

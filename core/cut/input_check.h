@@ -3,6 +3,7 @@
 #ifndef BITE_CUT_INPUT_CHECK_H
 #define BITE_CUT_INPUT_CHECK_H
 
+#include "core/cut/block/block.h"
 #include <coolbite/coolbite.h>
 #include <stdbool.h>
 
@@ -18,6 +19,12 @@ bite_status bite_check_cut(const bite_cut *cut, bite_error *error);
 /** Checks members against each other. full: checked alone, with its defaults filled. */
 bite_status bite_check_together(const bite_cut *full, bite_error *error);
 
+/** Whether a width or the diameter of a neck exceeds that of the tool by more than rounding. */
+BITE_FORMULA int bite_is_wider(double width, double diameter)
+{
+    return width > diameter * (1.0 + 1e-9);
+}
+
 /** Checks the caller's result structure: not NULL, struct_size set. BITE_BAD_ARGUMENT. */
 bite_status bite_check_result(const bite_result *result, bite_error *error);
 
@@ -31,6 +38,11 @@ bite_status bite_check_result(const bite_result *result, bite_error *error);
  */
 bite_status bite_check_values(const double *values, size_t stride, bool pressure,
                               bite_error *error);
+
+/** The same of each lane of a block: missing is 1 where a value is not a number that must be one.
+ */
+void bite_check_lanes(const bite_block *block, const bite_lanes *values, bool pressure,
+                      double *missing);
 
 /** Checks draws (16 to BITE_DRAWS_MAX) and confidence (0.5 to 0.999). BITE_BAD_ARGUMENT. */
 bite_status bite_check_draws(size_t draws, double confidence, bite_error *error);

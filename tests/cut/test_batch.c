@@ -169,6 +169,49 @@ START_TEST(members_that_decide_others_are_known)
 }
 END_TEST
 
+/* Members that follow from others are computed again as they are filled. */
+START_TEST(followers_are_as_filled)
+{
+    static const char *const deciding[] = {"diameter", "room_temperature", "depth", "stickout"};
+    uint64_t seed = 9;
+    for (int round = 0; round < 300; round++) {
+        size_t followers[BITE_FOLLOWERS_MAX];
+        bite_cut given = round % 3 == 2 ? bite_test_chamfer(&seed) : bite_test_cut(&seed);
+        given.feature_width = round % 2 == 0 ? 4.4 * given.diameter : given.feature_width;
+        bite_cut full = given;
+        size_t count = bite_defaults_followers(&given, followers);
+        bite_defaults_fill(&full);
+        for (size_t i = 0; i < sizeof deciding / sizeof *deciding; i++) {
+            const bite_input *input = bite_input_find(deciding[i]);
+            double number = *bite_input_number_of(&given, input);
+            number *= bite_test_between(&seed, 0.9, 1.1);
+            *bite_input_number(&given, input) = number;
+            *bite_input_number(&full, input) =
+                isnan(number) ? *bite_input_number(&full, input) : number;
+        }
+        bite_defaults_follow_on(&full, followers, count);
+        bite_defaults_fill(&given);
+        ck_assert_mem_eq(&full, &given, sizeof full);
+    }
+}
+END_TEST
+
+/* A row without an edge radius has another wear by default; it may be the first one of a block. */
+START_TEST(a_default_stays_in_its_row)
+{
+    static const char *const names[] = {"edge_radius"};
+    uint64_t seed = 11;
+    bite_cut cut = bite_test_bounded(&seed);
+    cut.edge_wear = (double)NAN;
+    for (size_t row = 0; row < ROWS; row++) {
+        int absent = row % 16 == 0 || row % 39 == 7;
+        in_data[0][row] = absent ? (double)NAN : bite_test_decades(&seed, 1e-6, 1e-5);
+    }
+    run_all(&cut, names, 1, 1);
+    check_rows(&cut, names, 1);
+}
+END_TEST
+
 START_TEST(a_stopped_batch_says_so)
 {
     uint64_t seed = 3;
@@ -236,6 +279,8 @@ int main(void)
     tcase_set_timeout(tests, 600);
     tcase_add_loop_test(tests, each_row_is_a_single_pass, 0, (int)(sizeof sets / sizeof *sets));
     tcase_add_test(tests, members_that_decide_others_are_known);
+    tcase_add_test(tests, followers_are_as_filled);
+    tcase_add_test(tests, a_default_stays_in_its_row);
     tcase_add_test(tests, a_stopped_batch_says_so);
     tcase_add_test(tests, bad_batches_are_refused);
     suite_add_tcase(suite, tests);

@@ -42,11 +42,6 @@ void bite_block_spaces_free(const bite_allocator *allocator, bite_block_space *s
     }
 }
 
-double *bite_block_row(bite_block *block, size_t offset)
-{
-    return block->number[offset / sizeof(double) - BITE_BLOCK_FIRST];
-}
-
 static void fill_row(double *row, double value)
 {
     for (int k = 0; k < BITE_LANES; k++) {

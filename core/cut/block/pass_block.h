@@ -42,7 +42,10 @@ void bite_block_start(bite_block_space *space, const bite_checked_cut *checked,
                       const size_t *varied, size_t varied_count);
 
 /** The row of a member of bite_cut, by its offset: BITE_LANES numbers. */
-double *bite_block_row(bite_block *block, size_t offset);
+static inline double *bite_block_row(bite_block *block, size_t offset)
+{
+    return block->number[offset / sizeof(double) - BITE_BLOCK_FIRST];
+}
 
 /** Sets a member of bite_cut, by its offset, to a value in all lanes. */
 void bite_block_fill(bite_block *block, size_t offset, double value);
