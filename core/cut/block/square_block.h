@@ -17,14 +17,30 @@ typedef struct bite_edge_term_lanes {
     bite_lanes edge_cosine;
 } bite_edge_term_lanes;
 
+/** Least and greatest number of a row. */
+typedef struct bite_range {
+    double least;
+    double most;
+} bite_range;
+
+/** Of the borders of a hinge. rad */
+typedef struct bite_hinge_range {
+    bite_range low;
+    bite_range high;
+} bite_hinge_range;
+
 /** Working memory of one call. */
 typedef struct bite_square_work {
     bite_turned_lanes lag; /* of the upper end of an edge behind its tip */
     bite_turned_lanes at;
+    bite_lanes none;       /* 0 */
     bite_lanes per_lag;    /* m/rad, R/tan(beta) */
-    bite_lanes tangential; /* Pa, pressures at the thickest chip */
-    bite_lanes radial;
+    bite_lanes tangential; /* N/m2 and N/m times per_lag: pressures at the thickest chip, and */
+    bite_lanes radial;     /* loads of the edge */
     bite_lanes axial;
+    bite_lanes edge_tangential;
+    bite_lanes edge_radial;
+    bite_lanes edge_axial;
     bite_lanes wall_force; /* m/N, bending at the tip by a force at the tip */
     bite_lanes wall_fall;  /* 1/N, by how much it falls with the height */
     bite_lanes up;         /* N, largest lift so far, and largest pull down, negative */
@@ -33,11 +49,11 @@ typedef struct bite_square_work {
     double lag_below;
     double period; /* rad, after which the same wall is finished again */
     double per_period;
-    int finishes[2];                /* 1: a wall that is climb milled, or conventionally */
-    int first_step[BITE_TEETH_MAX]; /* of a turn, at which a tooth is in contact in some lane */
-    int last_step[BITE_TEETH_MAX];
-    int touched[BITE_TEETH_MAX]; /* 1: an edge is in contact at this position of the tool */
-    bite_edge_term_lanes sum[BITE_TEETH_MAX];
+    bite_range lag_range;
+    bite_hinge_range range[BITE_HINGES_MAX];
+    bite_edge_term_lanes sum;         /* over the edges at this position */
+    bite_lanes slope[BITE_TEETH_MAX]; /* of all hinges of a tooth */
+    bite_lanes offset[BITE_TEETH_MAX];
 } bite_square_work;
 
 /** The tool that cuts as a square end mill: lanes. Of a groove the diameter at half of its depth,

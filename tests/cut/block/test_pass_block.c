@@ -92,10 +92,19 @@ static int is_same(double one, double other, double within)
     return fabs(one - other) <= within * fmax(fabs(one), fabs(other));
 }
 
+/* The error of a wall is the difference of bending and runout, and the bending changes its sign: it
+ * may be far smaller than the numbers that it is made of. It is compared with the deflection. */
+static int is_wall(int value)
+{
+    return value == BITE_WALL_CLIMB || value == BITE_WALL_CONVENTIONAL || value == BITE_WALL_ERROR;
+}
+
 static void expect_same(const outcome *one, const outcome *other, int k, int count)
 {
     for (int i = 0; i < BITE_VALUE_COUNT; i++) {
-        ck_assert_msg(is_same(one->value[i], other->value[i], 1e-12),
+        double apart = fabs(one->value[i] - other->value[i]);
+        int near = is_wall(i) && apart <= 1e-12 * other->value[BITE_DEFLECTION_TIP];
+        ck_assert_msg(near || is_same(one->value[i], other->value[i], 1e-12),
                       "cut %d in a block of %d: %s is %.17g, alone %.17g", k, count,
                       bite_value_name((bite_value_id)i), one->value[i], other->value[i]);
     }
