@@ -80,7 +80,7 @@ static void put_base(const bite_batch *batch, bite_batch_worker *worker, bite_bl
         bite_block_row(&space->block, batch->varied[i])[k] = *number_at(full, batch->varied[i]);
     }
     if (whole && k > 0) { /* lane 0 has just been filled with all members of the base */
-        space->work.tool_alike = 0;
+        bite_block_vary_all(space);
         worker->mixed = 1;
     }
 }

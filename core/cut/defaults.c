@@ -2,6 +2,7 @@
 /* Defaults of the inputs of a cut: plain numbers from the registry, and rules where one input
  * follows from another. */
 #include "core/cut/defaults.h"
+#include "core/names/inputs.h"
 #include "core/names/registry.h"
 #include <math.h>
 #include <stddef.h>
@@ -294,11 +295,11 @@ void bite_defaults_fill(bite_cut *cut)
         set_default(&cut->wlf_c2, universal_c2);
         set_default(&cut->tack_decades, usual_tack_decades);
     }
-    size_t count = bite_input_count();
-    for (size_t i = 0; i < count; i++) {
-        const bite_input *input = bite_input_at(i);
-        if (input->words == 0 && !isnan(input->fallback) && !left_open(input, cut)) {
-            set_default(bite_input_number(cut, input), input->fallback);
+    for (size_t i = 0; i < bite_input_table_count; i++) {
+        const bite_input *input = &bite_input_table[i];
+        double *member = (double *)(void *)((char *)cut + input->offset);
+        if (input->words == 0 && isnan(*member) && !left_open(input, cut)) {
+            *member = input->fallback;
         }
     }
     fill_holder(cut);

@@ -65,10 +65,7 @@ static bite_status check_word(uint32_t word, const bite_input *input, bite_error
 static bite_status check_number(double value, const bite_input *input, bite_error *error)
 {
     if (!isnan(value)) {
-        return value >= input->least && value <= input->most
-                   ? BITE_OK
-                   : out_of_range(input->name, value, input->least, input->most, input->kind,
-                                  error);
+        return out_of_range(input->name, value, input->least, input->most, input->kind, error);
     }
     if (input->needed == 0) {
         return BITE_OK;
@@ -81,17 +78,20 @@ static bite_status check_number(double value, const bite_input *input, bite_erro
 
 static bite_status check_inputs(const bite_cut *cut, bite_error *error)
 {
-    size_t count = bite_input_count();
-    for (size_t i = 0; i < count; i++) {
-        const bite_input *input = bite_input_at(i);
-        bite_status status = input->words > 0
-                                 ? check_word(*bite_input_choice_of(cut, input), input, error)
-                                 : check_number(*bite_input_number_of(cut, input), input, error);
-        if (status != BITE_OK) {
-            return status;
+    bite_status status = BITE_OK;
+    const bite_input *end = bite_input_table + bite_input_table_count;
+    for (const bite_input *input = bite_input_table; input < end && status == BITE_OK; input++) {
+        const char *member = (const char *)cut + input->offset;
+        if (input->words > 0) {
+            status = check_word(*(const uint32_t *)(const void *)member, input, error);
+            continue;
+        }
+        double value = *(const double *)(const void *)member;
+        if (!(value >= input->least && value <= input->most)) { /* or it is not given */
+            status = check_number(value, input, error);
         }
     }
-    return BITE_OK;
+    return status;
 }
 
 /* ---- curves ---- */

@@ -10,6 +10,7 @@
 #include "core/cut/limits_part.h"
 #include "core/cut/limits_tool.h"
 #include <math.h>
+#include <string.h>
 
 /* When a limit never makes a cut over. */
 typedef enum advisory_if {
@@ -151,17 +152,11 @@ static bite_why why_unknown(bite_limit_id id, double demand)
 }
 
 /* Returns whether some lane has a utilization. NaN where a NaN demand or capacity makes a limit not
- * apply; in others it counts as the largest demand. */
-BITE_IN_LANES int bite_limit_utilization(const bite_block *block, int needs_demand,
-                                         int needs_capacity, const double *restrict demand,
-                                         double *restrict capacity, double *restrict utilization);
-
-BITE_IN_LANES int bite_limit_utilization(const bite_block *block, int needs_demand,
-                                         int needs_capacity, const double *restrict demand,
-                                         double *restrict capacity, double *restrict utilization)
+ * apply; in others it counts as the largest demand. need_demand, need_capacity: 1 if it does. */
+BITE_FORMULA int use_of(const bite_block *block, double need_demand, double need_capacity,
+                        const double *restrict demand, double *restrict capacity,
+                        double *restrict utilization)
 {
-    double need_demand = needs_demand ? 1.0 : 0.0;
-    double need_capacity = needs_capacity ? 1.0 : 0.0;
     double known = 0.0;
     BITE_EACH_LANE(k, block)
     {
@@ -170,14 +165,20 @@ BITE_IN_LANES int bite_limit_utilization(const bite_block *block, int needs_dema
         double unknown = demand[k] != demand[k] ? need_demand : 0.0;
         unknown = capacity[k] != capacity[k] ? unknown + need_capacity : unknown;
         use = available > 0.0 ? use : BITE_UTILIZATION_MAX;
-        utilization[k] = unknown > 0.0 ? (double)NAN : use;
+        use = unknown > 0.0 ? (double)NAN : use;
+        known = use == use ? 1.0 : known;
+        utilization[k] = use;
         capacity[k] = available;
     }
-    BITE_EACH_LANE(k, block)
-    {
-        known = utilization[k] == utilization[k] ? 1.0 : known;
-    }
     return known > 0.0;
+}
+
+BITE_IN_LANES static int utilization_of(const bite_block *block, int needs_demand,
+                                        int needs_capacity, const double *restrict demand,
+                                        double *restrict capacity, double *restrict utilization)
+{
+    return use_of(block, needs_demand ? 1.0 : 0.0, needs_capacity ? 1.0 : 0.0, demand, capacity,
+                  utilization);
 }
 
 /* Fills demand, capacity and utilization of one limit; returns whether it applies to some lane. */
@@ -186,9 +187,40 @@ static int evaluate(bite_limit_id id, const bite_block *block, const bite_block_
                     double *restrict utilization)
 {
     rows[id].fill(block, segment, demand, capacity);
-    return bite_limit_utilization(block, rows[id].without_demand != BITE_WHY_APPLIES,
-                                  rows[id].without_capacity != BITE_WHY_APPLIES, demand, capacity,
-                                  utilization);
+    return utilization_of(block, rows[id].without_demand != BITE_WHY_APPLIES,
+                          rows[id].without_capacity != BITE_WHY_APPLIES, demand, capacity,
+                          utilization);
+}
+
+/* ---- all limits of the straight segment ---- */
+
+/* The limits of a block whose demand and capacity are filled. */
+typedef struct filled_limits {
+    int count;
+    bite_limit_id id[BITE_LIMIT_COUNT];
+    double need_demand[BITE_LIMIT_COUNT]; /* 1: it does not apply without a demand */
+    double need_capacity[BITE_LIMIT_COUNT];
+    int known[BITE_LIMIT_COUNT]; /* 1: it applies to some lane */
+} filled_limits;
+
+/* Fills their utilizations; of the others NaN. */
+BITE_IN_LANES static void fill_utilizations(const bite_block *restrict block,
+                                            filled_limits *restrict limits,
+                                            bite_block_limits_result *restrict out)
+{
+    for (int i = 0; i < limits->count; i++) {
+        bite_limit_id id = limits->id[i];
+        limits->known[i] = use_of(block, limits->need_demand[i], limits->need_capacity[i],
+                                  out->demand[id], out->capacity[id], out->utilization[id]);
+    }
+}
+
+BITE_IN_LANES static void blank(const bite_block *restrict block, double *restrict row)
+{
+    BITE_EACH_LANE(k, block)
+    {
+        row[k] = (double)NAN;
+    }
 }
 
 static void omit(const bite_block *block, bite_limit_id id, bite_why why,
@@ -196,36 +228,40 @@ static void omit(const bite_block *block, bite_limit_id id, bite_why why,
 {
     out->applies[id] = 0;
     out->why[id] = (uint8_t)why;
-    for (int k = 0; k < block->lanes; k++) {
-        out->utilization[id][k] = (double)NAN;
-    }
+    blank(block, out->utilization[id]);
 }
 
 void bite_block_limits(const bite_block *block, const bite_block_segment *segment,
                        const uint8_t *wanted, bite_block_limits_result *out)
 {
+    filled_limits filled;
+    filled.count = 0;
     for (bite_limit_id id = 0; id < BITE_LIMIT_COUNT; id++) {
+        int is_wanted = wanted == NULL || wanted[id];
+        bite_why why = is_wanted ? why_omitted(id, block, segment) : BITE_WHY_APPLIES;
         out->advisory[id] = is_advisory(rows[id].advisory, block);
-        if (wanted != NULL && !wanted[id]) {
-            omit(block, id, BITE_WHY_APPLIES, out);
-            continue;
-        }
-        bite_why why = why_omitted(id, block, segment);
-        if (why == BITE_WHY_APPLIES && !evaluate(id, block, segment, out->demand[id],
-                                                 out->capacity[id], out->utilization[id])) {
-            why = why_unknown(id, out->demand[id][0]);
-        }
-        if (why != BITE_WHY_APPLIES) {
+        if (!is_wanted || why != BITE_WHY_APPLIES) {
             omit(block, id, why, out);
             continue;
         }
-        out->applies[id] = 1;
-        out->why[id] = BITE_WHY_APPLIES;
-        for (int k = 0; k < block->lanes; k++) {
-            out->in_corner[id][k] = 0;
-        }
+        rows[id].fill(block, segment, out->demand[id], out->capacity[id]);
+        filled.id[filled.count] = id;
+        filled.need_demand[filled.count] = rows[id].without_demand != BITE_WHY_APPLIES ? 1.0 : 0.0;
+        filled.need_capacity[filled.count] =
+            rows[id].without_capacity != BITE_WHY_APPLIES ? 1.0 : 0.0;
+        filled.count++;
+    }
+    fill_utilizations(block, &filled, out);
+    memset(out->in_corner, 0, sizeof out->in_corner);
+    for (int i = 0; i < filled.count; i++) {
+        bite_limit_id id = filled.id[i];
+        bite_why why = filled.known[i] ? BITE_WHY_APPLIES : why_unknown(id, out->demand[id][0]);
+        out->applies[id] = why == BITE_WHY_APPLIES;
+        out->why[id] = (uint8_t)why;
     }
 }
+
+/* ---- other segments ---- */
 
 /* Of another segment: its demand and capacity, and its utilization where that is higher than factor
  * times the one so far. */
@@ -235,18 +271,14 @@ typedef struct other_segment {
     bite_lanes utilization;
 } other_segment;
 
-BITE_IN_LANES void bite_limit_take_higher(const bite_block *block, const other_segment *other,
-                                          double factor, int64_t where, bite_limit_id id,
-                                          bite_block_limits_result *restrict out);
-
-BITE_IN_LANES void bite_limit_take_higher(const bite_block *block, const other_segment *other,
-                                          double factor, int64_t where, bite_limit_id id,
-                                          bite_block_limits_result *restrict out)
+BITE_IN_LANES static void take_higher(const bite_block *block, const other_segment *other,
+                                      double factor, uint8_t where, bite_limit_id id,
+                                      bite_block_limits_result *restrict out)
 {
     double *restrict demand = out->demand[id];
     double *restrict capacity = out->capacity[id];
     double *restrict utilization = out->utilization[id];
-    int64_t *restrict in_corner = out->in_corner[id];
+    uint8_t *restrict in_corner = out->in_corner[id];
     BITE_EACH_LANE(k, block)
     {
         int higher = other->utilization[k] > utilization[k] * factor;
@@ -268,7 +300,7 @@ void bite_block_limits_corner(const bite_block *block, const bite_block_segment 
     for (bite_limit_id id = 0; id < BITE_LIMIT_COUNT; id++) {
         if (out->applies[id] && why_omitted(id, block, turn) == BITE_WHY_APPLIES &&
             evaluate(id, block, turn, other.demand, other.capacity, other.utilization)) {
-            bite_limit_take_higher(block, &other, corner_factor, 1, id, out);
+            take_higher(block, &other, corner_factor, 1, id, out);
         }
     }
 }
@@ -284,7 +316,7 @@ void bite_block_limits_entry(const bite_block *entry, const bite_block_segment *
         bite_limit_id id = entry_limits[i];
         if (out->applies[id] &&
             evaluate(id, entry, segment, other.demand, other.capacity, other.utilization)) {
-            bite_limit_take_higher(entry, &other, 1.0, 2, id, out);
+            take_higher(entry, &other, 1.0, 2, id, out);
         }
     }
     if (out->applies[BITE_LIMIT_FEED_FAST]) {
@@ -293,8 +325,8 @@ void bite_block_limits_entry(const bite_block *entry, const bite_block_segment *
             other.demand[k] = along[k];
             other.capacity[k] = fastest[k];
         }
-        if (bite_limit_utilization(entry, 0, 1, other.demand, other.capacity, other.utilization)) {
-            bite_limit_take_higher(entry, &other, 1.0, 2, BITE_LIMIT_FEED_FAST, out);
+        if (utilization_of(entry, 0, 1, other.demand, other.capacity, other.utilization)) {
+            take_higher(entry, &other, 1.0, 2, BITE_LIMIT_FEED_FAST, out);
         }
     }
 }

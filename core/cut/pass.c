@@ -111,7 +111,7 @@ bite_status bite_block_result_of(const bite_block_space *space, size_t lane, con
 bite_status bite_checked_cut_pass(const bite_checked_cut *checked, bite_block_space *space,
                                   bite_result *result, bite_error *error)
 {
-    bite_block_start(space, checked, NULL, 0);
+    bite_block_start_one(space, checked);
     bite_block_evaluate(space, 1, NULL);
     return bite_block_result_of(space, 0, &checked->full, result, error);
 }
@@ -138,7 +138,7 @@ bite_status bite_cut_pass_with(const bite_allocator *allocator, const bite_cut *
     return status;
 }
 
-/* This pass allocates nothing, as its interface promises, so its working memory of some 150 KB is
+/* This pass allocates nothing, as its interface promises, so its working memory of some 220 KB is
  * in this one frame. The library itself uses it only where little else is on the stack. */
 #pragma GCC diagnostic push
 #pragma GCC diagnostic ignored "-Wframe-larger-than="

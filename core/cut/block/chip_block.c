@@ -93,15 +93,30 @@ static bite_turned turned_by(double angle)
     return turned;
 }
 
+/* The middles of all steps of a turn: sines of some of them, and sums. */
+static void fill_angles(bite_turn_table *turn, int steps)
+{
+    enum { FEW = 8 };
+    bite_turned first[FEW];
+    bite_turned ahead = {0.0, 0.0, 1.0};
+    double step = 2.0 * M_PI / steps;
+    for (int i = 0; i < FEW; i++) {
+        first[i] = turned_by((i + 0.5) * step);
+    }
+    for (int i = 0; i < steps; i++) {
+        if (i > 0 && i % FEW == 0) {
+            ahead = turned_by(i * step);
+        }
+        turn->angle[i] = bite_turned_sum(first[i % FEW], ahead);
+    }
+}
+
 void bite_block_chip_init(bite_block_chip *chip, int flutes, int alike)
 {
     bite_turn_table *turn = &chip->turn;
     bite_chip_hinges_init(&chip->hinges, flutes, alike);
     turn->steps = (BITE_TURN_STEPS + flutes - 1) / flutes;
-    int all = turn->steps * flutes;
-    for (int i = 0; i < all; i++) {
-        turn->angle[i] = turned_by(2.0 * M_PI * (i + 0.5) / all);
-    }
+    fill_angles(turn, turn->steps * flutes);
     for (int n = 0; n < flutes; n++) {
         turn->pitch[n] = turned_by(2.0 * M_PI * n / flutes);
     }

@@ -6,8 +6,8 @@
 #include "core/cut/block/block.h"
 #include "core/physics/geometry/chip_hinges.h"
 
-/** All teeth of a tool together have fewer hinges than this (at most two for each flute). */
-#define BITE_HINGES_MAX 32
+/** All teeth of a tool together have at most so many hinges: those of 16 flutes. */
+#define BITE_HINGES_MAX 30
 
 /** Angles with their sines and cosines, in lanes. */
 typedef struct bite_turned_lanes {

@@ -42,20 +42,20 @@ void bite_block_spaces_free(const bite_allocator *allocator, bite_block_space *s
     }
 }
 
-static void fill_row(double *row, double value)
+static void fill_row(double *row, double value, size_t lanes)
 {
-    for (int k = 0; k < BITE_LANES; k++) {
+    for (size_t k = 0; k < lanes; k++) {
         row[k] = value;
     }
 }
 
 void bite_block_fill(bite_block *block, size_t offset, double value)
 {
-    fill_row(bite_block_row(block, offset), value);
+    fill_row(bite_block_row(block, offset), value, BITE_LANES);
 }
 
-void bite_block_start(bite_block_space *space, const bite_checked_cut *checked,
-                      const size_t *varied, size_t varied_count)
+/* lanes: that are filled, a multiple of BITE_LANE_STEP. */
+static void start_lanes(bite_block_space *space, const bite_checked_cut *checked, size_t lanes)
 {
     bite_block *block = &space->block;
     double numbers[BITE_BLOCK_ROWS];
@@ -64,31 +64,58 @@ void bite_block_start(bite_block_space *space, const bite_checked_cut *checked,
     block->cut = &checked->full;
     block->flutes = (int)checked->full.flutes;
     for (size_t i = 0; i < BITE_BLOCK_ROWS; i++) {
-        fill_row(block->number[i], numbers[i]);
+        fill_row(block->number[i], numbers[i], lanes);
     }
-    fill_row(block->tolerance, checked->requested.tolerance);
-    fill_row(block->finish, checked->requested.finish);
+    fill_row(block->tolerance, checked->requested.tolerance, lanes);
+    fill_row(block->finish, checked->requested.finish, lanes);
     space->work.tool_alike = 1;
+    space->varied_count = 0;
+}
+
+void bite_block_start(bite_block_space *space, const bite_checked_cut *checked,
+                      const size_t *varied, size_t varied_count)
+{
+    start_lanes(space, checked, BITE_LANES);
     for (size_t i = 0; i < varied_count; i++) {
+        space->varied[i] = varied[i] / sizeof(double) - BITE_BLOCK_FIRST;
         space->work.tool_alike &= !bite_block_tool_reads(varied[i]);
+    }
+    space->varied_count = varied_count;
+}
+
+void bite_block_start_one(bite_block_space *space, const bite_checked_cut *checked)
+{
+    start_lanes(space, checked, BITE_LANE_STEP);
+}
+
+void bite_block_vary_all(bite_block_space *space)
+{
+    for (size_t i = 0; i < BITE_BLOCK_ROWS; i++) {
+        space->varied[i] = i;
+    }
+    space->varied_count = BITE_BLOCK_ROWS;
+    space->work.tool_alike = 0;
+}
+
+static void repeat_last(double *row, size_t count, size_t lanes)
+{
+    for (size_t k = count; k < lanes; k++) {
+        row[k] = row[count - 1];
     }
 }
 
 /* Lanes behind the last cut repeat it. */
-static void set_lanes(bite_block *block, size_t count)
+static void set_lanes(bite_block_space *space, size_t count)
 {
+    bite_block *block = &space->block;
     size_t lanes = (count + BITE_LANE_STEP - 1) & ~(size_t)(BITE_LANE_STEP - 1);
     block->count = (int)count;
     block->lanes = (int)lanes;
-    for (size_t i = 0; count < lanes && i < BITE_BLOCK_ROWS; i++) {
-        for (size_t k = count; k < lanes; k++) {
-            block->number[i][k] = block->number[i][count - 1];
-        }
+    for (size_t i = 0; count < lanes && i < space->varied_count; i++) {
+        repeat_last(block->number[space->varied[i]], count, lanes);
     }
-    for (size_t k = count; k < lanes; k++) {
-        block->tolerance[k] = block->tolerance[count - 1];
-        block->finish[k] = block->finish[count - 1];
-    }
+    repeat_last(block->tolerance, count, lanes);
+    repeat_last(block->finish, count, lanes);
 }
 
 /* Radius of the finished corner where most is cut: of a chamfer at its upper end. A slot of the
@@ -114,7 +141,7 @@ void bite_block_evaluate(bite_block_space *space, size_t count, const uint8_t *w
     bite_segment_work *work = &space->work;
     bite_lanes width;
     bite_lanes inside_radius;
-    set_lanes(block, count);
+    set_lanes(space, count);
     bite_block_size(block, &space->straight, width);
     space->pressure = bite_block_segment_compute(block, width, NULL, NULL, work, &space->straight);
     bite_block_limits(block, &space->straight, wanted, &space->limits);

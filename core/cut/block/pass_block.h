@@ -17,13 +17,15 @@ typedef struct bite_checked_cut {
 } bite_checked_cut;
 
 /** A block with its results and its working memory, owned by the caller, for one thread at a time:
- * some 150 KB, aligned for lanes (bite_block_space_new). */
+ * some 220 KB, aligned for lanes (bite_block_space_new). */
 typedef struct bite_block_space {
     bite_block block;
     bite_block_segment straight; /* its values are those of the cut */
     bite_block_segment other;    /* corner or entry move */
     bite_block_limits_result limits;
     bite_segment_work work;
+    size_t varied[BITE_BLOCK_ROWS]; /* rows in which the lanes may differ */
+    size_t varied_count;
     bool pressure; /* the cuts have a cutting pressure: without one most values are NaN */
 } bite_block_space;
 
@@ -40,6 +42,12 @@ void bite_block_space_init(bite_block_space *space);
  * flutes. */
 void bite_block_start(bite_block_space *space, const bite_checked_cut *checked,
                       const size_t *varied, size_t varied_count);
+
+/** Starts a block that is evaluated with one lane. */
+void bite_block_start_one(bite_block_space *space, const bite_checked_cut *checked);
+
+/** From now on lanes may differ in any member. */
+void bite_block_vary_all(bite_block_space *space);
 
 /** The row of a member of bite_cut, by its offset: BITE_LANES numbers. */
 static inline double *bite_block_row(bite_block *block, size_t offset)

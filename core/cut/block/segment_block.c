@@ -16,10 +16,10 @@
 #include <string.h>
 
 /* The members of a segment are rows, from the first result on. */
-void bite_block_segment_blank(bite_block_segment *segment)
+BITE_IN_LANES void bite_block_segment_blank(bite_block_segment *segment)
 {
-    double *rows = &segment->value[0][0];
-    size_t first = offsetof(bite_block_segment, value) / sizeof(double);
+    double *restrict rows = &segment->value[0][0];
+    const size_t first = offsetof(bite_block_segment, value) / sizeof(double);
     for (size_t i = 0; i < sizeof *segment / sizeof(double) - first; i++) {
         rows[i] = (double)NAN;
     }
