@@ -136,8 +136,8 @@ static double time_pass(const bite_cut *cut)
     return (bench_cpu() - start) / passes;
 }
 
-/* Inputs that vary: what a search varies, what of the sizes of a tool makes every row be checked as
- * a whole. */
+/* Inputs that vary: what a search varies, and with it a size of the tool from which defaults
+ * follow. */
 static const bench_spread of_search[] = {{"spindle_speed", 0.7, 1.4}, {"feed_rate", 0.7, 1.4}};
 static const bench_spread of_tools[] = {
     {"spindle_speed", 0.7, 1.4}, {"feed_rate", 0.7, 1.4}, {"diameter", 0.8, 1.2}};
