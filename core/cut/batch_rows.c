@@ -194,7 +194,8 @@ BITE_IN_LANES static void mark_faults(const bite_batch *restrict batch,
         double least = batch->inputs[i]->least;
         double most = batch->inputs[i]->most;
         for (int k = 0; k < BITE_LANES; k++) {
-            fault[k] = (row[k] >= least) & (row[k] <= most) ? fault[k] : 1.0;
+            int within = (row[k] >= least) & (row[k] <= most);
+            fault[k] = within ? fault[k] : 1.0;
         }
     }
 }

@@ -3,7 +3,7 @@
 #ifndef BITE_CUT_BLOCK_SQUARE_LOADS_H
 #define BITE_CUT_BLOCK_SQUARE_LOADS_H
 
-#include "core/cut/block/square_block.h"
+#include "core/cut/block/square_work.h"
 
 /** An angle this close to a wall counts as at it; the difference is due to rounding. rad */
 #define BITE_SQUARE_ROUNDING 1e-9

@@ -3,7 +3,7 @@
 #ifndef BITE_CUT_BLOCK_SQUARE_SAMPLES_H
 #define BITE_CUT_BLOCK_SQUARE_SAMPLES_H
 
-#include "core/cut/block/square_block.h"
+#include "core/cut/block/square_work.h"
 
 /** Samples a turn. Fills peak_tangential, peak_side squared, the walls, and up and down of the
  * work. work: lag, per_lag, pressures and walls are filled. */
