@@ -1,29 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Waves of the chip thickness along the arc of contact. */
 #include "core/physics/dynamics/arc_waves.h"
-#include "core/base/lane_math.h"
+#include "core/physics/dynamics/arc_exponentials.h"
 #include <math.h>
+#include <stdbool.h>
 
-/* Points for waves of no length, and for each rad of the fastest motion within the arc: to 0.5 % of
- * the depth, from 1000 random cuts against twice as many points. */
-static const double least_points = 4.0;
-static const double points_each = 0.8;
-
-static bite_complex product(bite_complex a, bite_complex b)
-{
-    bite_complex c = {a.real * b.real - a.imaginary * b.imaginary,
-                      a.real * b.imaginary + a.imaginary * b.real};
-    return c;
-}
-
-static bite_complex reciprocal(bite_complex a)
-{
-    double over = 1.0 / (a.real * a.real + a.imaginary * a.imaginary);
-    bite_complex c = {a.real * over, -a.imaginary * over};
-    return c;
-}
-
-double bite_arc_points(const bite_axis_modes *modes, const bite_excitation *cut, double depth)
+double bite_arc_rate(const bite_axis_modes *modes, const bite_excitation *cut, double load)
 {
     double fastest = 0.0;
     double compliance = 0.0;
@@ -32,323 +14,208 @@ double bite_arc_points(const bite_axis_modes *modes, const bite_excitation *cut,
         compliance += modes->modes[i].alpha;
     }
     /* in a deep cut the forces are stiffer than the springs, and the motion is that much faster */
-    double rate = sqrt(fastest * fastest + depth * cut->tangential * compliance);
-    return ceil(least_points + points_each * rate * cut->span / (2.0 * M_PI * cut->speed));
+    double rate = sqrt(fastest * fastest + load * compliance);
+    return rate * cut->span / (2.0 * M_PI * cut->speed);
 }
 
-/* Points and weights of Gauss-Legendre quadrature over -1 to 1, with the Legendre polynomials of
- * orders 0 to count at the points. */
-typedef struct gauss_rule {
-    double point[BITE_ARC_POINTS_MAX];
-    double weight[BITE_ARC_POINTS_MAX];
-    double legendre[BITE_ARC_POINTS_MAX][BITE_ARC_POINTS_MAX + 1];
-} gauss_rule;
-
-static void fill_legendre(double x, int count, double *legendre)
+/* A row of a mode's matrices, from both of its exponentials, of which e is the first. To to_come it
+ * is added. */
+BITE_FORMULA void fill_row(const bite_arc_factors *restrict factors, int e, int a, int order,
+                           double *restrict cosine, double *restrict sine, double *restrict to_come)
 {
-    legendre[0] = 1.0;
-    legendre[1] = x;
-    for (int k = 1; k < count; k++) {
-        legendre[k + 1] = ((2 * k + 1) * x * legendre[k] - k * legendre[k - 1]) / (k + 1);
+    double p = factors->first_real[e][a];
+    double q = factors->first_imaginary[e][a];
+    double r = factors->first_real[e + 1][a];
+    double s = factors->first_imaginary[e + 1][a];
+    double t = factors->to_come_real[e][a];
+    double u = factors->to_come_imaginary[e][a];
+    double v = factors->to_come_real[e + 1][a];
+    double w = factors->to_come_imaginary[e + 1][a];
+    for (int b = 0; b < order; b++) {
+        double c = factors->second_real[e][b];
+        double d = factors->second_imaginary[e][b];
+        double f = factors->second_real[e + 1][b];
+        double g = factors->second_imaginary[e + 1][b];
+        cosine[b] = p * c - q * d + r * f - s * g;
+        sine[b] = p * d + q * c + r * g + s * f;
+        to_come[b] += t * d + u * c + v * g + w * f;
     }
 }
 
-static void set_gauss(int count, gauss_rule *rule)
+/* What is to come has its formulas above the diagonal; the entries below follow from them. */
+BITE_FORMULA void complete_to_come(const bite_arc_factors *restrict factors, int count, int order,
+                                   double *restrict to_come)
 {
-    for (int i = 0; i < (count + 1) / 2; i++) {
-        int other = count - 1 - i;
-        double *legendre = rule->legendre[other];
-        double x = cos(M_PI * (i + 0.75) / (count + 0.5)); /* good to 1e-3 and better */
-        double slope = 1.0;
-        for (int round = 0; round < 3; round++) {
-            fill_legendre(x, count, legendre);
-            slope = count * (x * legendre[count] - legendre[count - 1]) / (x * x - 1.0);
-            x -= legendre[count] / slope;
+    for (int a = 0; a < order; a++) {
+        double diagonal = 0.0;
+        for (int e = 0; e < count; e++) {
+            diagonal += factors->diagonal[e][a];
         }
-        fill_legendre(x, count, legendre);
-        rule->point[other] = x;
-        rule->point[i] = -x;
-        rule->weight[i] = rule->weight[other] = 2.0 / ((1.0 - x * x) * slope * slope);
-        for (int k = 0; k <= count; k++) {
-            rule->legendre[i][k] = k % 2 == 0 ? legendre[k] : -legendre[k];
-        }
-    }
-}
-
-/* The integral, from point i to the end, of the polynomial that is 1 at point j and 0 at the
- * others. */
-static double rest_weight(const gauss_rule *rule, int count, int i, int j)
-{
-    double sum = 1.0 - rule->point[i];
-    for (int k = 1; k < count; k++) {
-        sum += rule->legendre[j][k] * (rule->legendre[i][k - 1] - rule->legendre[i][k + 1]);
-    }
-    return 0.5 * rule->weight[j] * sum;
-}
-
-/* exp((-zeta wn + i wd) t) */
-static bite_complex vibration(const bite_mode *mode, double time)
-{
-    double size = exp(-mode->damping * mode->natural * time);
-    double angle = mode->natural * sqrt(1.0 - mode->damping * mode->damping) * time;
-    bite_complex c = {size * cos(angle), size * sin(angle)};
-    return c;
-}
-
-/* A mode's parts of the operator. direction: c of two points, times half of the arc's time. */
-static void add_mode(const bite_mode *mode, const gauss_rule *rule, const double *direction, int m,
-                     bite_arc_waves *waves)
-{
-    int count = waves->count;
-    double gain =
-        mode->alpha / (mode->natural * sqrt(1.0 - mode->damping * mode->damping)); /* of g */
-    bite_complex forth[BITE_ARC_POINTS_MAX];
-    bite_complex back[BITE_ARC_POINTS_MAX];
-    for (int i = 0; i < count; i++) {
-        forth[i] = vibration(mode, waves->time[i]);
-        back[i] = reciprocal(forth[i]);
-    }
-    for (int i = 0; i < count; i++) {
-        for (int j = 0; j < count; j++) {
-            int at = i * count + j;
-            bite_complex wave = product(forth[i], back[j]);
-            waves->cosine[m][at] = gain * direction[at] * rule->weight[j] * wave.real;
-            waves->sine[m][at] = gain * direction[at] * rule->weight[j] * wave.imaginary;
-            /* sine/weight times the rest's weight; the latter is applied once for all modes */
-            waves->to_come[at] -= gain * direction[at] * wave.imaginary;
+        to_come[a * order + a] = diagonal;
+        double sign = -1.0;
+        for (int b = a + 1; b < order; b++, sign = -sign) {
+            to_come[b * order + a] = sign * to_come[a * order + b];
         }
     }
-    waves->decay[m] = vibration(mode, waves->period);
-    waves->natural[m] = mode->natural;
-    waves->damping[m] = mode->damping;
 }
 
-void bite_arc_waves_set(const bite_axis_modes *modes, double span, double ratio, double teeth,
-                        double speed, int count, bite_arc_waves *waves)
+BITE_IN_LANES static void fill_matrices(const bite_arc_factors *restrict factors,
+                                        bite_arc_waves *restrict waves)
 {
-    gauss_rule rule;
-    double direction[BITE_ARC_ENTRIES];
-    double sine[BITE_ARC_POINTS_MAX];
-    double cosine[BITE_ARC_POINTS_MAX];
-    double length = span / (2.0 * M_PI * speed);
-    waves->count = count;
-    waves->modes = modes->count;
-    waves->period = 1.0 / (teeth * speed);
-    set_gauss(count, &rule);
-    for (int i = 0; i < count; i++) {
-        double share = 0.5 * (1.0 + rule.point[i]);
-        waves->time[i] = share * length;
-        sine[i] = sin(share * span);
-        cosine[i] = cos(share * span);
+    int order = waves->order;
+    for (int k = 0; k < order * order; k++) {
+        waves->to_come[k] = 0.0;
     }
-    for (int i = 0; i < count; i++) {
-        for (int j = 0; j < count; j++) {
-            double sine_apart = sine[i] * cosine[j] - cosine[i] * sine[j];
-            double cosine_apart = cosine[i] * cosine[j] + sine[i] * sine[j];
-            direction[i * count + j] = -0.5 * length * (sine_apart + ratio * cosine_apart);
-            waves->to_come[i * count + j] = 0.0;
+    for (int m = 0; m < waves->modes; m++) {
+        for (int a = 0; a < order; a++) {
+            fill_row(factors, 2 * m, a, order, waves->cosine[m] + a * order,
+                     waves->sine[m] + a * order, waves->to_come + a * order);
         }
     }
+    complete_to_come(factors, 2 * waves->modes, order, waves->to_come);
+}
+
+/* The exponentials of the modes over a length of time. turned: the angle by which the direction of
+ * the force has turned at its beginning; sign: of the exponents. */
+static void set_exponentials(const bite_axis_modes *modes, double ratio, double length, double span,
+                             double turned, double sign, bite_arc_exponentials *these)
+{
+    int count = 2 * modes->count;
+    double cosine = cos(turned);
+    double sine = sin(turned);
+    for (int e = 0; e < BITE_ARC_EXPONENTIALS; e++) {
+        const bite_mode *mode = &modes->modes[e % count / 2];
+        double side = e % 2 == 0 ? -1.0 : 1.0;
+        double rate = mode->natural * sqrt(1.0 - mode->damping * mode->damping);
+        double gain = length * mode->alpha / rate;
+        these->real[e] = -0.5 * sign * mode->damping * mode->natural * length;
+        these->imaginary[e] = 0.5 * sign * (rate * length + side * span);
+        /* of c = Re((-r + i) exp(i turned) exp(2 pi i n t)) */
+        these->weight_real[e] = gain * (-ratio * cosine - sine);
+        these->weight_imaginary[e] = gain * side * (cosine - ratio * sine);
+    }
+    these->count = count;
+}
+
+static void set_decays(const bite_axis_modes *modes, bite_arc_waves *waves)
+{
     for (int m = 0; m < modes->count; m++) {
-        add_mode(&modes->modes[m], &rule, direction, m, waves);
-    }
-    for (int i = 0; i < count; i++) {
-        for (int j = 0; j < count; j++) {
-            waves->to_come[i * count + j] *= rest_weight(&rule, count, i, j);
+        const bite_mode *mode = &modes->modes[m];
+        bite_complex exponent = {-mode->damping * mode->natural * waves->period,
+                                 mode->natural * sqrt(1.0 - mode->damping * mode->damping) *
+                                     waves->period};
+        waves->decay[m] = bite_complex_exponential(exponent);
+        waves->natural[m] = mode->natural;
+        waves->damping[m] = mode->damping;
+        waves->repeated[m] = 0;
+        for (int i = 0; i < m; i++) {
+            waves->repeated[m] |= waves->decay[i].real == waves->decay[m].real &&
+                                  waves->decay[i].imaginary == waves->decay[m].imaginary;
         }
     }
 }
 
-/* 1/(1 - decay/mu) */
-static bite_complex repeated(bite_complex decay, bite_complex back, bite_complex *slope)
+/* The response to what is to come of a part of the arc, as in the whole arc. */
+static void set_to_come(const bite_arc_exponentials *these, int order, bite_arc_factors *factors,
+                        double *to_come)
 {
-    bite_complex again = product(decay, back);
-    bite_complex rest = {1.0 - again.real, -again.imaginary};
-    bite_complex sum = reciprocal(rest);
-    bite_complex change = {again.imaginary, -again.real}; /* -i decay/mu */
-    *slope = product(product(sum, sum), change);
-    return sum;
-}
-
-/* Of (p e^{st} - q e^{s't})/(2 i), s' the conjugate of s, with the cosine and the sine of wd t. */
-static void split(bite_complex p, bite_complex q, bite_complex *cosine, bite_complex *sine)
-{
-    cosine->real = 0.5 * (p.imaginary - q.imaginary);
-    cosine->imaginary = -0.5 * (p.real - q.real);
-    sine->real = 0.5 * (p.real + q.real);
-    sine->imaginary = 0.5 * (p.imaginary + q.imaginary);
-}
-
-static bite_complex product_slope(bite_complex a, bite_complex a_slope, bite_complex b,
-                                  bite_complex b_slope)
-{
-    bite_complex x = product(a, b_slope);
-    bite_complex y = product(a_slope, b);
-    bite_complex sum = {x.real + y.real, x.imaginary + y.imaginary};
-    return sum;
-}
-
-void bite_wave_factors_at(const bite_arc_waves *waves, double turn, bite_wave_factors *factors,
-                          bite_wave_factors *slope)
-{
-    bite_complex back = {cos(turn), -sin(turn)}; /* 1/mu */
-    bite_complex delayed = {1.0 - back.real, -back.imaginary};
-    bite_complex delayed_slope = {-back.imaginary, back.real}; /* i/mu */
-    factors->to_come = delayed;
-    if (slope != NULL) {
-        slope->to_come = delayed_slope;
-    }
-    for (int m = 0; m < waves->modes; m++) {
-        bite_complex conjugate = {waves->decay[m].real, -waves->decay[m].imaginary};
-        bite_complex p_slope, q_slope, cosine, sine;
-        bite_complex p = repeated(waves->decay[m], back, &p_slope);
-        bite_complex q = repeated(conjugate, back, &q_slope);
-        split(p, q, &cosine, &sine);
-        factors->cosine[m] = product(delayed, cosine);
-        factors->sine[m] = product(delayed, sine);
-        if (slope != NULL) {
-            bite_complex cosine_slope, sine_slope;
-            split(p_slope, q_slope, &cosine_slope, &sine_slope);
-            slope->cosine[m] = product_slope(delayed, delayed_slope, cosine, cosine_slope);
-            slope->sine[m] = product_slope(delayed, delayed_slope, sine, sine_slope);
-        }
-    }
-}
-
-void bite_arc_matrix(const bite_arc_waves *waves, const bite_wave_factors *factors,
-                     bite_complex *matrix)
-{
-    int entries = waves->count * waves->count;
-    for (int k = 0; k < entries; k++) {
-        matrix[k].real = factors->to_come.real * waves->to_come[k];
-        matrix[k].imaginary = factors->to_come.imaginary * waves->to_come[k];
-    }
-    for (int m = 0; m < waves->modes; m++) {
-        bite_complex cosine = factors->cosine[m];
-        bite_complex sine = factors->sine[m];
-        for (int k = 0; k < entries; k++) {
-            double c = waves->cosine[m][k];
-            double s = waves->sine[m][k];
-            matrix[k].real += cosine.real * c + sine.real * s;
-            matrix[k].imaginary += cosine.imaginary * c + sine.imaginary * s;
-        }
-    }
-}
-
-#define EACH_LANE(l) for (int l = 0; l < BITE_ARC_LANES; l++)
-
-/* The factors of all lanes, with the load. */
-typedef struct lane_factors {
-    double real[2 * BITE_MODES_MAX + 1][BITE_ARC_LANES];
-    double imaginary[2 * BITE_MODES_MAX + 1][BITE_ARC_LANES];
-} lane_factors;
-
-static void set_lanes(const bite_arc_waves *waves, const double *turn, const double *load,
-                      lane_factors *lanes)
-{
-    EACH_LANE(l)
-    {
-        bite_wave_factors factors;
-        bite_wave_factors_at(waves, turn[l], &factors, NULL);
-        lanes->real[0][l] = -load[l] * factors.to_come.real;
-        lanes->imaginary[0][l] = -load[l] * factors.to_come.imaginary;
-        for (int m = 0; m < waves->modes; m++) {
-            lanes->real[2 * m + 1][l] = -load[l] * factors.cosine[m].real;
-            lanes->imaginary[2 * m + 1][l] = -load[l] * factors.cosine[m].imaginary;
-            lanes->real[2 * m + 2][l] = -load[l] * factors.sine[m].real;
-            lanes->imaginary[2 * m + 2][l] = -load[l] * factors.sine[m].imaginary;
-        }
-    }
-}
-
-/* The lanes of one number as a vector: in loops over lanes the compiler cannot know that rows do
- * not overlap, and computes lane by lane. Aligned as the doubles that it stands for. */
-typedef double lane_vector __attribute__((vector_size(BITE_ARC_LANES * sizeof(double)),
-                                          aligned(sizeof(double)), may_alias));
-
-/* 1 - load A */
-BITE_FORMULA void fill_lanes(const bite_arc_waves *waves, const lane_factors *lanes,
-                             lane_vector *real, lane_vector *imaginary)
-{
-    int count = waves->count;
-    int entries = count * count;
-    const lane_vector *factor_real = (const lane_vector *)lanes->real;
-    const lane_vector *factor_imaginary = (const lane_vector *)lanes->imaginary;
-    for (int k = 0; k < entries; k++) {
-        real[k] = factor_real[0] * waves->to_come[k];
-        imaginary[k] = factor_imaginary[0] * waves->to_come[k];
-    }
-    for (int m = 0; m < waves->modes; m++) {
-        lane_vector cosine_real = factor_real[2 * m + 1];
-        lane_vector cosine_imaginary = factor_imaginary[2 * m + 1];
-        lane_vector sine_real = factor_real[2 * m + 2];
-        lane_vector sine_imaginary = factor_imaginary[2 * m + 2];
-        for (int k = 0; k < entries; k++) {
-            double c = waves->cosine[m][k];
-            double s = waves->sine[m][k];
-            real[k] += cosine_real * c + sine_real * s;
-            imaginary[k] += cosine_imaginary * c + sine_imaginary * s;
-        }
-    }
-    for (int i = 0; i < count; i++) {
-        real[i * count + i] += 1.0;
-    }
-}
-
-/* Gauss's elimination without a choice of rows, which would differ from lane to lane: the matrix
- * is 1 plus what mostly is smaller, and of the determinant only the phase matters. */
-BITE_IN_LANES static void multiply_pivots(const bite_arc_waves *waves, const lane_factors *lanes,
-                                          bite_determinant_room *room, double *of_real,
-                                          double *of_imaginary)
-{
-    int count = waves->count;
-    lane_vector *real = (lane_vector *)room->real;
-    lane_vector *imaginary = (lane_vector *)room->imaginary;
-    lane_vector total_real = *(lane_vector *)of_real;
-    lane_vector total_imaginary = *(lane_vector *)of_imaginary;
-    fill_lanes(waves, lanes, real, imaginary);
-    for (int k = 0; k < count; k++) {
-        const lane_vector *pivot_real = real + k * count;
-        const lane_vector *pivot_imaginary = imaginary + k * count;
-        lane_vector a = pivot_real[k];
-        lane_vector b = pivot_imaginary[k];
-        lane_vector over = 1.0 / (a * a + b * b);
-        lane_vector was = total_real;
-        total_real = was * a - total_imaginary * b;
-        total_imaginary = was * b + total_imaginary * a;
-        for (int i = k + 1; i < count; i++) {
-            lane_vector *row_real = real + i * count;
-            lane_vector *row_imaginary = imaginary + i * count;
-            lane_vector c = row_real[k] * over;
-            lane_vector d = row_imaginary[k] * over;
-            lane_vector x = c * a + d * b; /* of the row over the pivot */
-            lane_vector y = d * a - c * b;
-            for (int j = k + 1; j < count; j++) {
-                row_real[j] -= x * pivot_real[j] - y * pivot_imaginary[j];
-                row_imaginary[j] -= x * pivot_imaginary[j] + y * pivot_real[j];
+    bite_arc_factors_set(these, order, factors);
+    for (int a = 0; a < order; a++) {
+        for (int b = a + 1; b < order; b++) {
+            double sum = 0.0;
+            for (int e = 0; e < these->count; e++) {
+                sum += factors->to_come_real[e][a] * factors->second_imaginary[e][b] +
+                       factors->to_come_imaginary[e][a] * factors->second_real[e][b];
             }
+            to_come[a * order + b] = sum;
         }
     }
-    *(lane_vector *)of_real = total_real;
-    *(lane_vector *)of_imaginary = total_imaginary;
+    complete_to_come(factors, these->count, order, to_come);
 }
 
-void bite_arc_determinants(const bite_arc_waves *waves, const double *turn, const double *load,
-                           bite_determinant_room *room, bite_complex *determinant)
+/* The Legendre polynomials of size x - (1 - size) as sums of those of x: row by row, all of them
+ * normalized. */
+static void set_shares(int order, double size, double *shares)
 {
-    lane_factors lanes;
-    double real[BITE_ARC_LANES];
-    double imaginary[BITE_ARC_LANES];
-    set_lanes(waves, turn, load, &lanes);
-    EACH_LANE(l)
-    {
-        real[l] = 1.0;
-        imaginary[l] = 0.0;
+    for (int c = 0; c < order; c++) {
+        shares[c] = c == 0 ? 1.0 : 0.0;
     }
-    multiply_pivots(waves, &lanes, room, real, imaginary);
-    EACH_LANE(l)
-    {
-        determinant[l].real = real[l];
-        determinant[l].imaginary = imaginary[l];
+    for (int n = 1; n < order; n++) {
+        const double *before = shares + (n - 1) * order;
+        for (int c = 0; c < order; c++) {
+            /* of polynomials that are 1 at 1: x P_c = ((c + 1) P_(c+1) + c P_(c-1))/(2 c + 1) */
+            double left = c > 0 ? before[c - 1] * c / (2 * c - 1.0) : 0.0;
+            double right = c + 1 < order ? before[c + 1] * (c + 1) / (2 * c + 3.0) : 0.0;
+            double product = size * (left + right) - (1.0 - size) * before[c];
+            double last = n > 1 ? shares[(n - 2) * order + c] : 0.0;
+            shares[n * order + c] = ((2 * n - 1) * product - (n - 1) * last) / n;
+        }
     }
+    for (int n = 0; n < order; n++) {
+        for (int c = 0; c < order; c++) {
+            shares[n * order + c] *= sqrt((2 * n + 1.0) / (2 * c + 1.0));
+        }
+    }
+}
+
+/* scale B M D B' D, with the shares B and alternating signs D; also the signs of its rows, if
+ * alternating, in place of those of its columns. */
+static void spread(bite_arc_room *room, int order, double scale, bool alternating_rows,
+                   double *whole)
+{
+    for (int a = 0; a < order; a++) {
+        for (int d = 0; d < order; d++) {
+            double sum = 0.0;
+            for (int c = 0; c <= a; c++) {
+                sum += room->shares[a * order + c] * room->part[c * order + d];
+            }
+            room->product[a * order + d] = d % 2 == 0 ? sum : -sum;
+        }
+    }
+    for (int a = 0; a < order; a++) {
+        for (int b = 0; b < order; b++) {
+            double sum = 0.0;
+            for (int d = 0; d <= b; d++) {
+                sum += room->product[a * order + d] * room->shares[b * order + d];
+            }
+            whole[a * order + b] = (alternating_rows ? a : b) % 2 == 0 ? scale * sum : -scale * sum;
+        }
+    }
+}
+
+/* The parts of teeth that cut at the same time as others. */
+static void set_overlaps(const bite_axis_modes *modes, double ratio, const bite_excitation *cut,
+                         bite_arc_room *room, bite_arc_waves *waves)
+{
+    double length = cut->span / (2.0 * M_PI * cut->speed);
+    double pitch = 2.0 * M_PI / cut->teeth;
+    int order = waves->order;
+    bite_arc_exponentials these;
+    waves->overlaps = 0;
+    for (int k = 1; k <= BITE_ARC_OVERLAPS_MAX && k * pitch < cut->span; k++) {
+        double size = 1.0 - k * pitch / cut->span;
+        set_shares(order, size, room->shares);
+        set_exponentials(modes, ratio, size * length, size * cut->span, -k * pitch, 1.0, &these);
+        set_to_come(&these, order, &room->factors, room->part);
+        spread(room, order, size, false, waves->later[k - 1]);
+        set_exponentials(modes, ratio, size * length, size * cut->span, k * pitch, -1.0, &these);
+        set_to_come(&these, order, &room->factors, room->part);
+        spread(room, order, -size, true, waves->sooner[k - 1]);
+        waves->overlaps = k;
+    }
+}
+
+void bite_arc_waves_set(const bite_axis_modes *modes, double ratio, const bite_excitation *cut,
+                        int order, bite_arc_room *room, bite_arc_waves *waves)
+{
+    bite_arc_exponentials these;
+    double length = cut->span / (2.0 * M_PI * cut->speed);
+    waves->order = order;
+    waves->modes = modes->count;
+    waves->period = 1.0 / (cut->teeth * cut->speed);
+    set_decays(modes, waves);
+    set_exponentials(modes, ratio, length, cut->span, 0.0, 1.0, &these);
+    bite_arc_factors_set(&these, order, &room->factors);
+    fill_matrices(&room->factors, waves);
+    set_overlaps(modes, ratio, cut, room, waves);
 }

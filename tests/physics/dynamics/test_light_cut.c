@@ -64,21 +64,39 @@ static double growth_at(const random_cut *cut, double depth, int grows)
 }
 
 /* Below the depth nothing grows, and 1.5 % above it something does. */
-START_TEST(growth_is_1_at_the_depth)
+static void check_growth(const random_cut *cut, int i)
 {
     static const double shares[] = {0.4, 0.7, 0.9, 0.985};
+    double depth = depth_of(cut);
+    ck_assert_msg(isfinite(depth) && depth > 0.0, "cut %d: %g", i, depth);
+    for (size_t k = 0; k < sizeof shares / sizeof *shares; k++) {
+        double growth = growth_at(cut, shares[k] * depth, 0);
+        ck_assert_msg(growth < 1.0, "cut %d: growth %.5f at %g of %g", i, growth, shares[k], depth);
+    }
+    double growth = growth_at(cut, 1.015 * depth, 1);
+    ck_assert_msg(growth > 1.0, "cut %d: growth %.5f above %g", i, growth, depth);
+}
+
+START_TEST(growth_is_1_at_the_depth)
+{
     uint64_t seed = 4711;
     for (int i = 0; i < 150; i++) {
         random_cut cut = make_cut(&seed, 4.0);
-        double depth = depth_of(&cut);
-        ck_assert_msg(isfinite(depth) && depth > 0.0, "cut %d: %g", i, depth);
-        for (size_t k = 0; k < sizeof shares / sizeof *shares; k++) {
-            double growth = growth_at(&cut, shares[k] * depth, 0);
-            ck_assert_msg(growth < 1.0, "cut %d: growth %.5f at %g of %g", i, growth, shares[k],
-                          depth);
-        }
-        double growth = growth_at(&cut, 1.015 * depth, 1);
-        ck_assert_msg(growth > 1.0, "cut %d: growth %.5f above %g", i, growth, depth);
+        check_growth(&cut, i);
+    }
+}
+END_TEST
+
+/* So many teeth that up to four of them cut at the same time. */
+START_TEST(teeth_may_cut_together)
+{
+    uint64_t seed = 4716;
+    for (int i = 0; i < 30; i++) {
+        random_cut cut = make_cut(&seed, 1.5);
+        double teeth = floor(bite_test_between(&seed, 5.0, 17.0));
+        cut.excitation.speed *= cut.excitation.teeth / teeth;
+        cut.excitation.teeth = cut.problem.teeth = teeth;
+        check_growth(&cut, i);
     }
 }
 END_TEST
@@ -169,6 +187,7 @@ int main(void)
     Suite *suite = suite_create("light cut");
     TCase *depths = tcase_create("depths");
     tcase_add_test(depths, growth_is_1_at_the_depth);
+    tcase_add_test(depths, teeth_may_cut_together);
     tcase_add_test(depths, modes_may_be_split_and_reordered);
     tcase_add_test(depths, depth_scales_as_the_equation_does);
     tcase_add_test(depths, slow_cuts_have_the_zero_order_depth);
