@@ -213,14 +213,24 @@ BITE_IN_LANES static void fill_node(const bite_block *restrict block, double sen
     }
 }
 
-BITE_IN_LANES static void fill_node_width(const bite_block *restrict block,
-                                          const double *restrict half,
-                                          bite_strip_node *restrict node)
+BITE_IN_LANES static void fill_width_straight(const bite_block *restrict block,
+                                              const cone_lanes *restrict cones,
+                                              bite_strip_node *restrict node)
 {
     BITE_EACH_LANE(k, block)
     {
-        node->scale[k] = node->radius[k];
-        node->width[k] = 2.0 * node->radius[k] * half[k] * half[k];
+        node->width[k] = node->height[k] * cones->slope[k];
+    }
+}
+
+BITE_IN_LANES static void fill_width_in_corner(const bite_block *restrict block,
+                                               const cone_lanes *restrict cones,
+                                               bite_strip_node *restrict node)
+{
+    BITE_EACH_LANE(k, block)
+    {
+        bite_cone cone = cone_of(block, cones, k);
+        node->width[k] = bite_cone_width_in_corner(&cone, node->height[k]);
     }
 }
 
@@ -259,8 +269,11 @@ static void fill_strips(const bite_block *block, const bite_block_segment *segme
         bite_strip_node *node = &work->node[i];
         fill_height(block, (double)i / work->strips, node->height);
         fill_node(block, work->sense, cones, node);
-        fill_half(block, cones, node->height, cones->half);
-        fill_node_width(block, cones->half, node);
+        if (cones->corners) {
+            fill_width_in_corner(block, cones, node);
+        } else {
+            fill_width_straight(block, cones, node);
+        }
     }
     for (int i = 0; i < work->strips; i++) {
         fill_strip(block, 1.0 / work->strips, segment, cones, &work->strip[i]);

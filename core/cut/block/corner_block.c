@@ -73,8 +73,7 @@ BITE_IN_LANES static void fill_lag(const bite_block *restrict block, double sens
     {
         double height = rounded[k] * (1.0 - corner->cosine[k]);
         node->height[k] = height;
-        node->scale[k] = 1.0;
-        node->width[k] = 2.0 * corner->half[k] * corner->half[k];
+        node->width[k] = corner->width[k];
         node->ahead[k] = -sense * height * tan(helix[k]) / (0.5 * diameter[k]);
     }
 }
@@ -211,8 +210,7 @@ BITE_IN_LANES static void fill_cylinder(const bite_block *restrict block,
         double lag = sense * bite_edge_lag(above, diameter[k], helix[k]);
         high->height[k] = depth[k];
         high->radius[k] = 0.5 * diameter[k];
-        high->scale[k] = 1.0;
-        high->width[k] = 2.0 * half * half;
+        high->width[k] = corner->width[k];
         high->ahead[k] = low->ahead[k] - (above > 0.0 ? lag : 0.0);
         slice->rise[k] = slice->length[k] = above;
         slice->radius[k] = 0.5 * diameter[k];

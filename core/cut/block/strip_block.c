@@ -247,7 +247,7 @@ BITE_IN_LANES static void turn_node(const bite_block *restrict block, const bite
         double own = cosine * node->cosine[k] - sine * node->sine[k];
         sines[k] = sine * node->cosine[k] + cosine * node->sine[k];
         cosines[k] = own;
-        inside[k] = node->width[k] - node->scale[k] * (1.0 - own);
+        inside[k] = node->width[k] - node->radius[k] * (1.0 - own);
     }
 }
 
@@ -449,13 +449,13 @@ BITE_IN_LANES static void fill_node_sine(const bite_block *restrict block,
 {
     BITE_EACH_LANE(k, block)
     {
-        double wide = 2.0 * node->scale[k];
-        double half = sqrt(node->width[k] / wide);
-        double span = 2.0 * asin(half);
-        int whole = node->width[k] >= wide * (1.0 - 1e-12);
+        double diameter = 2.0 * node->radius[k];
+        double width = node->width[k];
+        int whole = width >= diameter * (1.0 - 1e-12);
+        double span = 2.0 * asin(sqrt(whole ? 1.0 : width / diameter));
         node->span[k] = whole ? M_PI : span;
         /* within a slot rounding must not end the contact */
-        node->width[k] = whole ? wide * (1.0 + 1e-9) : node->width[k];
+        node->width[k] = whole ? bite_larger(width, diameter * (1.0 + 1e-9)) : width;
         node->sine[k] = sin(node->ahead[k]);
     }
 }

@@ -21,8 +21,7 @@
 typedef struct bite_strip_node {
     bite_lanes height; /* m, above the lower end of the edge */
     bite_lanes radius; /* m */
-    bite_lanes scale;  /* by which the margin of the width is multiplied: 1, or m */
-    bite_lanes width;  /* of the stock, from the wall, over the radius and times the scale */
+    bite_lanes width;  /* m, of the stock from the wall; more than the diameter: half a turn */
     bite_lanes ahead;  /* rad, by which it is farther from the wall than the lower end */
     bite_lanes sine;   /* of that angle */
     bite_lanes cosine;
@@ -135,7 +134,7 @@ void bite_strips_add_mean(const bite_block *block, const bite_block_chip *chip,
                           const bite_block_segment *segment, bite_strip_work *work,
                           bite_block_force *force);
 
-/** Finishes the nodes, once height, radius, scale, width and ahead are set. */
+/** Finishes the nodes, once height, radius, width and ahead are set. */
 void bite_strips_fill_nodes(const bite_block *block, bite_strip_work *work);
 
 /** Finds the peaks over a turn, once nodes and strips are filled. The slice of the means that was

@@ -69,19 +69,30 @@ BITE_FORMULA double bite_cone_half_sine_straight(const bite_cone *cone, double h
     return sqrt(0.5 * width / (cone->small + width));
 }
 
-/** The same in an inside corner. Where the tool stops in the corner the half angle is that of
- * bite_engagement_dead_corner, by the sines of three times the angle and of the angle and pi/4. */
-BITE_FORMULA double bite_cone_half_sine_in_corner(const bite_cone *cone, double height)
+/** The width of the stock along a straight edge whose arc would be as long as that of an inside
+ * corner at a height, m: sin^2(span/2) times the cone's diameter there. Larger than the diameter
+ * where more than half a turn would be cut. Where the tool stops in the corner the half angle is
+ * that of bite_engagement_dead_corner, by the sines of three times the angle and of the angle and
+ * pi/4. */
+BITE_FORMULA double bite_cone_width_in_corner(const bite_cone *cone, double height)
 {
     double width = height * cone->slope;
     double straight = bite_cone_half_sine_straight(cone, height);
     double square = straight * straight;
-    double wide = square * (cone->inside + 0.5 * width) / (cone->inside - cone->small);
+    double moving = width * (cone->inside + 0.5 * width) / (cone->inside - cone->small);
     double thrice = straight * (3.0 - 4.0 * square);
     double farther = sqrt(0.5) * (straight + sqrt(1.0 - square));
     /* 3 phi_0 = pi/2 + phi_0 at phi_0 = pi/4 */
     double stopped = square < 0.5 * (1.0 - sqrt(0.5)) ? thrice : farther;
-    return cone->inside <= cone->small ? stopped : sqrt(bite_smaller(1.0, fabs(wide)));
+    double diameter = 2.0 * (cone->small + width);
+    return cone->inside <= cone->small ? diameter * stopped * stopped : fabs(moving);
+}
+
+/** sin(span/2) in an inside corner. */
+BITE_FORMULA double bite_cone_half_sine_in_corner(const bite_cone *cone, double height)
+{
+    double diameter = 2.0 * (cone->small + height * cone->slope);
+    return sqrt(bite_smaller(1.0, bite_cone_width_in_corner(cone, height) / diameter));
 }
 
 /** The inverse of the arc along a straight edge: the height, m, above which a tooth at an angle

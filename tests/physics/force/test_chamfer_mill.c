@@ -231,22 +231,19 @@ START_TEST(forces_match_a_stack_of_square_tools)
 END_TEST
 
 /* In inside corners, from wide ones to those that the lower end just fits into or does not, in
- * which it cuts through more than a quarter of a turn: there the peak of a few cuts is short, and
- * rounded off by up to 4.1 % (a stack of three times as many slices, at twice as many angles, has
- * the same peaks to 0.1 %). */
+ * which it cuts through more than a quarter of a turn, and the arc grows to half a turn within a
+ * small part of the height. */
 START_TEST(forces_in_a_corner_match_a_stack)
 {
     static const double sizes[] = {20.0, 3.0, 1.5, 1.1, 1.02, 0.8};
     uint64_t seed = 57;
-    int rounded = 0;
     for (int i = 0; i < 18; i++) {
         bite_cut cut = bite_test_chamfer(&seed);
         bite_cut full = cut;
         bite_defaults_fill(&full);
         cut.inside_radius = sizes[i % 6] * bite_cut_cone(&full).small;
-        rounded += same_as_stack(&cut, 1, 5e-3, 0.042, i) > 0.01;
+        (void)same_as_stack(&cut, 1, 5e-3, 0.01, i);
     }
-    ck_assert_int_le(rounded, 3);
 }
 END_TEST
 
