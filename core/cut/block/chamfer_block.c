@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The cone of a block of chamfer mills, in strips of even height, and in slices of the square
+/* The cone of a block of chamfer mills, in strips, and in slices of the square
  * root of the height, as which the arc of contact begins. */
 #include "core/cut/block/chamfer_block.h"
 #include "core/physics/force/chamfer_cone.h"
@@ -258,16 +258,23 @@ BITE_IN_LANES static void fill_strip(const bite_block *restrict block, double sh
     }
 }
 
-/* The error is proportional to the square of the lag of a strip. */
-#define STRIPS 8
+/* Strips are thinner near the lower end, where the arc of contact changes fastest: by this share of
+ * their mean, at most. */
+static const double thinning = 0.3;
+
+/* Share of the depth up to the lower end of a strip. */
+static double end_of(int strip)
+{
+    double share = (double)strip / BITE_STRIPS;
+    return share * (1.0 - thinning + thinning * share);
+}
 
 static void fill_strips(const bite_block *block, const bite_block_segment *segment,
                         cone_lanes *cones, bite_strip_work *work)
 {
-    work->strips = STRIPS;
-    for (int i = 0; i <= work->strips; i++) {
+    for (int i = 0; i <= BITE_STRIP_TOP; i++) {
         bite_strip_node *node = &work->node[i];
-        fill_height(block, (double)i / work->strips, node->height);
+        fill_height(block, 0.5 * (end_of(i / 2) + end_of((i + 1) / 2)), node->height);
         fill_node(block, work->sense, cones, node);
         if (cones->corners) {
             fill_width_in_corner(block, cones, node);
@@ -275,8 +282,8 @@ static void fill_strips(const bite_block *block, const bite_block_segment *segme
             fill_width_straight(block, cones, node);
         }
     }
-    for (int i = 0; i < work->strips; i++) {
-        fill_strip(block, 1.0 / work->strips, segment, cones, &work->strip[i]);
+    for (int i = 0; i < BITE_STRIPS; i++) {
+        fill_strip(block, end_of(i + 1) - end_of(i), segment, cones, &work->strip[i]);
     }
     bite_strips_fill_nodes(block, work);
 }
@@ -382,47 +389,24 @@ static void add_means(const bite_block *block, const bite_block_chip *chip,
 
 /* ---- the face ---- */
 
+/* All of the edge finishes it, and the force at its centroid bends the tool: the tilt of the tool
+ * is left out. */
 BITE_IN_LANES static void set_face(const bite_block *restrict block,
-                                   const bite_strip_node *restrict node, double tooth,
-                                   double *restrict at)
+                                   const bite_block_segment *restrict segment,
+                                   bite_strip_work *restrict work)
 {
-    const double inset = 1e-9; /* rad; inside the arc, where the edge still cuts */
+    const double *restrict depth = BITE_ROW(block, depth);
+    bite_strip_walls *restrict walls = &work->walls;
     BITE_EACH_LANE(k, block)
     {
-        at[k] = inset - node->ahead[k] - tooth;
+        walls->from[k] = 0.0;
+        walls->to[k] = depth[k];
+        walls->bend[k] = segment->compliance[k];
+        walls->fall[k] = 0.0;
+        walls->across[k] = 0.0;
     }
-}
-
-BITE_IN_LANES static void take_face(const bite_block *restrict block,
-                                    const bite_strip_work *restrict work,
-                                    const bite_block_segment *restrict segment,
-                                    double *restrict face)
-{
-    double sense = work->sense;
-    BITE_EACH_LANE(k, block)
-    {
-        double left = -sense * work->load.y[k] * segment->compliance[k];
-        face[k] = fabs(left) <= fabs(face[k]) ? face[k] : left; /* the first one replaces a NaN */
-    }
-}
-
-/* The face is finished height by height, each by the tooth that is at the wall there: the force at
- * that instant displaces it. */
-static void find_face(const bite_block *block, const bite_block_chip *chip,
-                      const bite_block_segment *segment, bite_strip_work *work,
-                      bite_block_force *force)
-{
-    double *face = work->sense < 0.0 ? force->wall_climb : force->wall_conventional;
-    for (int k = 0; k < block->lanes; k++) {
-        force->wall_climb[k] = force->wall_conventional[k] = (double)NAN;
-    }
-    for (int j = 0; j < chip->hinges.teeth; j++) {
-        for (int i = 0; i <= work->strips; i++) {
-            set_face(block, &work->node[i], work->tooth[j].at, work->tip.at);
-            bite_strips_load_at(block, chip, segment, work);
-            take_face(block, work, segment, face);
-        }
-    }
+    work->walls.each = 1;
+    work->walls.other = 0;
 }
 
 void bite_block_chamfer(const bite_block *block, const bite_block_chip *chip,
@@ -435,7 +419,8 @@ void bite_block_chamfer(const bite_block *block, const bite_block_chip *chip,
     start(block, inside_radius, &cones);
     fill_strips(block, segment, &cones, work);
     add_means(block, chip, segment, &cones, work, force);
+    set_face(block, segment, work);
+    bite_strips_fill_walls(block, work, force);
     bite_strips_peaks(block, chip, segment, work, force);
-    find_face(block, chip, segment, work, force);
     bite_strips_contact(block, chip, work, force, segment);
 }

@@ -78,79 +78,88 @@ BITE_IN_LANES static void fill_lag(const bite_block *restrict block, double sens
     }
 }
 
+/* The slope of the edge at a node, and the thickest chip that a tooth may cut there, over the
+ * largest geometric one before the slope reduces it. */
+typedef struct edge_slope {
+    bite_lanes sine; /* of kappa */
+    bite_lanes cosine;
+    bite_lanes thick;
+} edge_slope;
+
 BITE_IN_LANES static void take_chip(const bite_block *restrict block,
                                     const corner_lanes *restrict corner,
-                                    bite_block_segment *restrict segment)
+                                    bite_block_segment *restrict segment,
+                                    edge_slope *restrict slope)
 {
+    const double *restrict least = BITE_ROW(block, minimum_chip);
     BITE_EACH_LANE(k, block)
     {
-        segment->heavy_chip[k] =
-            bite_larger(corner->chip[k] * corner->sine[k], segment->heavy_chip[k]);
+        double chip = corner->chip[k];
+        double sine = corner->sine[k];
+        double shortest = least[k] * segment->edge_radius[k] / chip;
+        double thick = bite_chip_peak(sine, shortest);
+        slope->sine[k] = sine;
+        slope->cosine[k] = corner->cosine[k];
+        slope->thick[k] = chip > 0.0 ? thick : sine;
+        segment->heavy_chip[k] = bite_larger(chip * sine, segment->heavy_chip[k]);
     }
 }
 
 static void fill_node(const bite_block *block, const bite_block_chip *chip, double share,
                       bite_strip_work *work, corner_lanes *corner, bite_strip_node *node,
-                      bite_block_segment *segment)
+                      bite_block_segment *segment, edge_slope *slope)
 {
     turn_sine(block, share, corner);
     turn_cosine(block, share, node->radius, corner);
     fill_lag(block, work->sense, corner, node);
     bite_strips_chip_most(block, chip, work, corner->half, corner->chip);
-    take_chip(block, corner, segment);
+    take_chip(block, corner, segment, slope);
 }
 
-/* The middle of a strip is in hand, with its sine, cosine and chip. Integrals over a strip of the
- * half width d about kappa: sin: 2 d' sin kappa with d' = sin d; sin2: d - sin(2 d) cos(2 kappa)/2;
- * sin cos: sin(2 d) sin(2 kappa)/2. */
+/* Integrals over a strip by Simpson's rule, from the slopes at its lower end, in its middle and at
+ * its upper end. */
 BITE_IN_LANES static void fill_strip(const bite_block *restrict block,
                                      const bite_block_segment *restrict segment,
-                                     const corner_lanes *restrict corner, int strips,
-                                     bite_strip *restrict strip)
+                                     const corner_lanes *restrict corner,
+                                     const edge_slope *restrict slope, bite_strip *restrict strip)
 {
     const double *restrict rounded = BITE_ROW(block, corner_radius);
-    const double *restrict least = BITE_ROW(block, minimum_chip);
+    const edge_slope *restrict low = &slope[0];
+    const edge_slope *restrict middle = &slope[1];
+    const edge_slope *restrict high = &slope[2];
     BITE_EACH_LANE(k, block)
     {
-        double half = 0.5 / strips * corner->reach[k];
-        double square = half * half;
-        /* sin d and sin(2 d)/2 by series: d is below 0.4 */
-        double short_sine = half * (1.0 - square / 6.0 * (1.0 - square / 20.0));
-        double long_sine = half * (1.0 - 2.0 / 3.0 * square * (1.0 - square / 5.0));
-        double sine = corner->sine[k];
-        double cosine = corner->cosine[k];
-        double radius = rounded[k];
-        double factor =
-            bite_strip_thicker(corner->chip[k] * sine, least[k] * segment->edge_radius[k]);
-        double rise = 2.0 * radius * short_sine * sine;
-        double rise_sine = radius * (half - long_sine * (1.0 - 2.0 * sine * sine));
-        double rise_cosine = 2.0 * radius * long_sine * sine * cosine;
-        double length = 2.0 * radius * half;
-        double length_cosine = 2.0 * radius * short_sine * cosine;
-        strip->tangential[k] = factor * segment->tangential[k] * rise;
-        strip->radial[k] = factor * segment->radial[k] * rise_sine;
-        strip->lift[k] = factor * (segment->axial[k] * rise - segment->radial[k] * rise_cosine);
+        double length = rounded[k] * corner->reach[k] / BITE_STRIPS;
+        double sixth = length / 6.0;
+        double most = 4.0 * middle->thick[k];
+        double chip = sixth * (low->thick[k] + most + high->thick[k]);
+        double chip_sine = sixth * (low->thick[k] * low->sine[k] + most * middle->sine[k] +
+                                    high->thick[k] * high->sine[k]);
+        double chip_cosine = sixth * (low->thick[k] * low->cosine[k] + most * middle->cosine[k] +
+                                      high->thick[k] * high->cosine[k]);
+        double sine = sixth * (low->sine[k] + 4.0 * middle->sine[k] + high->sine[k]);
+        double cosine = sixth * (low->cosine[k] + 4.0 * middle->cosine[k] + high->cosine[k]);
+        strip->tangential[k] = segment->tangential[k] * chip;
+        strip->radial[k] = segment->radial[k] * chip_sine;
+        strip->lift[k] = segment->axial[k] * chip - segment->radial[k] * chip_cosine;
         strip->edge_tangential[k] = segment->edge_tangential[k] * length;
-        strip->edge_radial[k] = segment->edge_radial[k] * rise;
-        strip->edge_lift[k] =
-            segment->edge_axial[k] * length - segment->edge_radial[k] * length_cosine;
-        strip->rise[k] = 2.0 * half * cosine / sine;
+        strip->edge_radial[k] = segment->edge_radial[k] * sine;
+        strip->edge_lift[k] = segment->edge_axial[k] * length - segment->edge_radial[k] * cosine;
+        strip->rise[k] = (high->thick[k] - low->thick[k]) * length / chip;
     }
 }
 
 static void fill_strips(const bite_block *block, const bite_block_chip *chip,
                         bite_block_segment *segment, bite_strip_work *work, corner_lanes *corner)
 {
+    edge_slope slope[BITE_STRIP_TOP + 1];
     memset(segment->heavy_chip, 0, sizeof segment->heavy_chip);
-    for (int i = 0; i <= work->strips; i++) {
-        fill_node(block, chip, (double)i / work->strips, work, corner, &work->node[i], segment);
+    for (int i = 0; i <= BITE_STRIP_TOP; i++) {
+        double share = (double)i / BITE_STRIP_TOP;
+        fill_node(block, chip, share, work, corner, &work->node[i], segment, &slope[i]);
     }
-    for (int i = 0; i < work->strips; i++) {
-        double share = (i + 0.5) / work->strips;
-        turn_sine(block, share, corner);
-        turn_cosine(block, share, corner->radius, corner);
-        bite_strips_chip_most(block, chip, work, corner->half, corner->chip);
-        fill_strip(block, segment, corner, work->strips, &work->strip[i]);
+    for (int i = 0; i < BITE_STRIPS; i++) {
+        fill_strip(block, segment, corner, &slope[2 * i], &work->strip[i]);
     }
 }
 
@@ -193,8 +202,8 @@ BITE_IN_LANES static void fill_cylinder(const bite_block *restrict block,
                                         const corner_lanes *restrict corner,
                                         bite_strip_work *restrict work)
 {
-    const bite_strip_node *restrict low = &work->node[work->strips];
-    bite_strip_node *restrict high = &work->node[work->strips + 1];
+    const bite_strip_node *restrict low = &work->node[BITE_STRIP_TOP];
+    bite_strip_node *restrict high = &work->node[BITE_STRIP_TOP + 1];
     bite_strip_slice *restrict slice = &work->slice;
     const double *restrict depth = BITE_ROW(block, depth);
     const double *restrict diameter = BITE_ROW(block, diameter);
@@ -209,7 +218,8 @@ BITE_IN_LANES static void fill_cylinder(const bite_block *restrict block,
         double half = width >= 1.0 - 1e-12 ? 1.0 : part;
         double lag = sense * bite_edge_lag(above, diameter[k], helix[k]);
         high->height[k] = depth[k];
-        high->radius[k] = 0.5 * diameter[k];
+        /* without a cylinder, the upper end of the corner once more */
+        high->radius[k] = above > 0.0 ? 0.5 * diameter[k] : low->radius[k];
         high->width[k] = corner->width[k];
         high->ahead[k] = low->ahead[k] - (above > 0.0 ? lag : 0.0);
         slice->rise[k] = slice->length[k] = above;
@@ -257,93 +267,25 @@ static void add_cylinder(const bite_block *block, const bite_block_chip *chip,
 
 /* ---- walls ---- */
 
-/* Heights of the cylinder at which its wall is looked at. */
-#define WALL_HEIGHTS 2
+/* The edge cuts a wall where it is this steep; below, it cuts floor. If all of it cuts floor, its
+ * upper end counts; if there is a cylinder, that alone. */
+static const double steep = M_PI / 6.0; /* rad, kappa */
 
-/* The edge is a small angle inside the arc, where it still cuts. */
-static const double inset = 1e-9; /* rad */
-
-BITE_IN_LANES static void set_wall(const bite_block *restrict block,
-                                   const bite_strip_node *restrict low,
-                                   const bite_strip_node *restrict high, double share, double away,
-                                   double *restrict height, bite_strip_work *restrict work)
-{
-    BITE_EACH_LANE(k, block)
-    {
-        work->tip.at[k] = away - low->ahead[k] - share * (high->ahead[k] - low->ahead[k]);
-        height[k] = low->height[k] + share * (high->height[k] - low->height[k]);
-    }
-}
-
-/* sign: of the force on the tool that leaves stock on this wall. kept: 1 for the lanes whose edge
- * cuts wall and not floor at this height. */
-BITE_IN_LANES static void take_wall(const bite_block *restrict block, double sign,
-                                    const double *restrict kept, const double *restrict height,
-                                    const bite_strip_work *restrict work,
+BITE_IN_LANES static void set_walls(const bite_block *restrict block,
                                     const bite_block_segment *restrict segment,
-                                    double *restrict wall)
+                                    bite_strip_work *restrict work)
 {
+    const double *restrict depth = BITE_ROW(block, depth);
+    const double *restrict rounded = BITE_ROW(block, corner_radius);
+    double flat = 1.0 - cos(steep);
+    bite_strip_walls *restrict walls = &work->walls;
     BITE_EACH_LANE(k, block)
     {
-        double bend = segment->compliance[k] + segment->slope[k] * (segment->load[k] - height[k]);
-        double left = sign * work->load.y[k] * bend;
-        /* the first one replaces a NaN */
-        double worse = fabs(left) <= fabs(wall[k]) ? wall[k] : left;
-        wall[k] = kept[k] > 0.0 ? worse : wall[k];
-    }
-}
-
-/* If all of the edge cuts floor, its upper end counts. */
-BITE_IN_LANES static void fill_kept(const bite_block *restrict block, double share, int cylinder,
-                                    const corner_lanes *restrict corner,
-                                    const bite_strip_work *restrict work, double *restrict kept)
-{
-    const double steep = M_PI / 6.0;
-    BITE_EACH_LANE(k, block)
-    {
-        double own = share * corner->reach[k] >= steep * (1.0 - 1e-12) ? 1.0 : 0.0;
-        double upper = work->above[k] > 0.0 ? 1.0 : 0.0;
-        kept[k] = cylinder ? upper : share == 1.0 ? 1.0 : own;
-    }
-}
-
-static int any_kept(const bite_block *block, const double *kept)
-{
-    for (int k = 0; k < block->lanes; k++) {
-        if (kept[k] > 0.0) {
-            return 1;
-        }
-    }
-    return 0;
-}
-
-static void look_at_wall(const bite_block *block, const bite_block_chip *chip,
-                         const bite_block_segment *segment, int node, double share, double away,
-                         double sign, const double *kept, bite_strip_work *work, double *wall)
-{
-    int upper = node < work->strips + work->cylinder ? node + 1 : node;
-    bite_lanes height;
-    set_wall(block, &work->node[node], &work->node[upper], share, away, height, work);
-    bite_strips_load_at(block, chip, segment, work);
-    take_wall(block, sign, kept, height, work, segment, wall);
-}
-
-/* One wall, where the edge stands at an angle `away`. */
-static void find_wall(const bite_block *block, const bite_block_chip *chip,
-                      const bite_block_segment *segment, double away, double sign,
-                      const corner_lanes *corner, bite_strip_work *work, double *wall)
-{
-    bite_lanes kept;
-    for (int i = 0; i <= work->strips; i++) {
-        fill_kept(block, (double)i / work->strips, 0, corner, work, kept);
-        if (any_kept(block, kept)) {
-            look_at_wall(block, chip, segment, i, 0.0, away, sign, kept, work, wall);
-        }
-    }
-    for (int i = 1; work->cylinder && i <= WALL_HEIGHTS; i++) {
-        fill_kept(block, 1.0, 1, corner, work, kept);
-        look_at_wall(block, chip, segment, work->strips, (double)i / WALL_HEIGHTS, away, sign, kept,
-                     work, wall);
+        double floor = bite_smaller(flat * rounded[k], depth[k]);
+        walls->from[k] = work->above[k] > 0.0 ? rounded[k] : floor;
+        walls->to[k] = depth[k];
+        walls->bend[k] = segment->compliance[k] + segment->slope[k] * segment->load[k];
+        walls->fall[k] = segment->slope[k];
     }
 }
 
@@ -352,22 +294,23 @@ static int is_slot(const bite_block_segment *segment, int k)
     return segment->engaged[k] >= 1.0 - 1e-9;
 }
 
-static void find_walls(const bite_block *block, const bite_block_chip *chip,
-                       const bite_block_segment *segment, const corner_lanes *corner,
-                       bite_strip_work *work, bite_block_force *force)
+static void start_walls(const bite_block *block, const bite_block_segment *segment,
+                        bite_strip_work *work, bite_block_force *force)
 {
-    int climbs = work->sense < 0.0;
-    double *own = climbs ? force->wall_climb : force->wall_conventional;
-    double *other = climbs ? force->wall_conventional : force->wall_climb;
-    int slots = 0;
+    set_walls(block, segment, work);
+    work->walls.each = work->walls.other = 0;
     for (int k = 0; k < block->lanes; k++) {
-        own[k] = other[k] = (double)NAN;
-        slots += is_slot(segment, k);
+        work->walls.across[k] = is_slot(segment, k) ? M_PI : 0.0;
+        work->walls.other |= is_slot(segment, k);
     }
-    find_wall(block, chip, segment, inset, -work->sense, corner, work, own);
-    if (slots > 0) {
-        find_wall(block, chip, segment, M_PI - inset, work->sense, corner, work, other);
-    }
+    bite_strips_fill_walls(block, work, force);
+}
+
+/* A cut has the other wall if it is a slot. */
+static void finish_walls(const bite_block *block, const bite_block_segment *segment,
+                         const bite_strip_work *work, bite_block_force *force)
+{
+    double *other = work->sense < 0.0 ? force->wall_conventional : force->wall_climb;
     for (int k = 0; k < block->lanes; k++) {
         other[k] = is_slot(segment, k) ? other[k] : (double)NAN;
     }
@@ -384,10 +327,6 @@ BITE_IN_LANES static void fill_removal(const bite_block *restrict block,
     }
 }
 
-/* What a cut is computed by must not depend on the other cuts of its block: not even on their
- * largest corner. */
-#define STRIPS 8
-
 void bite_block_corner_radius(const bite_block *block, const bite_block_chip *chip,
                               bite_block_segment *segment, bite_strip_work *work,
                               bite_block_force *force)
@@ -396,13 +335,13 @@ void bite_block_corner_radius(const bite_block *block, const bite_block_chip *ch
     memset(force, 0, sizeof *force);
     bite_strips_start(block, chip, work);
     start(block, segment, work, &corner);
-    work->strips = STRIPS;
     fill_strips(block, chip, segment, work, &corner);
     add_means(block, chip, segment, work, &corner, force);
     add_cylinder(block, chip, segment, work, &corner, force);
     bite_strips_fill_nodes(block, work);
+    start_walls(block, segment, work, force);
     bite_strips_peaks(block, chip, segment, work, force);
-    find_walls(block, chip, segment, &corner, work, force);
+    finish_walls(block, segment, work, force);
     bite_strips_contact(block, chip, work, force, segment);
     fill_removal(block, work, segment);
 }

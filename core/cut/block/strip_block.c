@@ -1,230 +1,19 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The forces of a block of edges in strips: means in closed form over the arcs, and sums over all
- * teeth at angles of a turn. */
+/* The load of a block of edges in strips at an instant: the sum over all teeth, their strips and
+ * the hinges of their chips. */
 #include "core/cut/block/strip_block.h"
 #include "core/physics/force/edge_strip.h"
-#include "core/physics/force/edge_terms.h"
-#include <string.h>
 
-static const bite_turned at_wall = {0.0, 0.0, 1.0};
-
-/* ---- the chips ---- */
-
-BITE_IN_LANES static void start_hinge(const bite_block *restrict block,
-                                      const bite_block_chip *restrict chip, double at,
-                                      double *restrict bound, bite_turned_lanes *restrict start)
+static void find_bounds(int lanes, const double *number, double *low, double *high)
 {
-    const double *restrict runout = BITE_ROW(block, runout);
-    BITE_EACH_LANE(k, block)
-    {
-        double ratio = runout[k] / chip->feed[k];
-        bound[k] = at * ratio;
-        bite_turned_store(start, k, bite_chip_hinge_start(at, ratio));
+    *low = *high = number[0];
+    for (int k = 1; k < lanes; k++) {
+        *low = bite_smaller(number[k], *low);
+        *high = bite_larger(number[k], *high);
     }
 }
 
-void bite_strips_start(const bite_block *block, const bite_block_chip *chip, bite_strip_work *work)
-{
-    const bite_chip_hinges *hinges = &chip->hinges;
-    memset(work->area, 0, sizeof work->area);
-    memset(work->teeth_edge, 0, sizeof work->teeth_edge);
-    memset(work->edge_length, 0, sizeof work->edge_length);
-    memset(work->section, 0, sizeof work->section);
-    work->cylinder = 0;
-    work->sense = block->cut->side == BITE_CLIMB ? -1.0 : 1.0;
-    for (int i = 0; i < hinges->first[hinges->teeth]; i++) {
-        start_hinge(block, chip, hinges->hinge[i].at, work->bound[i], &work->start[i]);
-    }
-}
-
-BITE_IN_LANES static void add_chip_most(const bite_block *restrict block,
-                                        const bite_hinge_lanes *restrict hinge,
-                                        const double *restrict bound,
-                                        const double *restrict half_sine, double *restrict chip)
-{
-    BITE_EACH_LANE(k, block)
-    {
-        chip[k] += bite_strip_chip(hinge->slope[k], hinge->offset[k], bound[k],
-                                   bite_strip_sine_most(half_sine[k]));
-    }
-}
-
-BITE_IN_LANES static void take_larger(const bite_block *restrict block,
-                                      const double *restrict number, double *restrict most)
-{
-    BITE_EACH_LANE(k, block)
-    {
-        most[k] = bite_larger(number[k], most[k]);
-    }
-}
-
-void bite_strips_chip_most(const bite_block *block, const bite_block_chip *chip,
-                           const bite_strip_work *work, const double *half_sine, double *most)
-{
-    const bite_chip_hinges *hinges = &chip->hinges;
-    memset(most, 0, sizeof(bite_lanes));
-    for (int j = 0; j < hinges->teeth; j++) {
-        bite_lanes tooth = {0.0};
-        for (int i = hinges->first[j]; i < hinges->first[j + 1]; i++) {
-            add_chip_most(block, &chip->hinge[i], work->bound[i], half_sine, tooth);
-        }
-        take_larger(block, tooth, most);
-    }
-}
-
-/* ---- means ---- */
-
-BITE_IN_LANES static void fill_end(const bite_block *restrict block,
-                                   const double *restrict half_sine,
-                                   bite_turned_lanes *restrict end)
-{
-    BITE_EACH_LANE(k, block)
-    {
-        double half = half_sine[k];
-        bite_turned span = {2.0 * asin(half), 2.0 * half * sqrt(1.0 - half * half),
-                            1.0 - 2.0 * half * half};
-        bite_turned_store(end, k, span);
-    }
-}
-
-/* The part of the interval of a hinge between two angles. */
-BITE_FORMULA bite_edge_terms hinge_between(double slope, double offset, bite_turned start,
-                                           bite_turned span, bite_turned from, bite_turned to)
-{
-    bite_turned mirrored = {M_PI - start.at, start.sine, -start.cosine};
-    bite_turned low = bite_turned_within(start, at_wall, span);
-    bite_turned high = bite_turned_within(mirrored, at_wall, span);
-    return bite_edge_between(slope, offset, bite_turned_within(from, low, high),
-                             bite_turned_within(to, low, high));
-}
-
-/* edges: 1, or 0 for a hinge after the first of its tooth, whose edge is counted already. */
-BITE_IN_LANES static void add_hinge_mean(const bite_block *restrict block,
-                                         const bite_hinge_lanes *restrict hinge,
-                                         const bite_turned_lanes *restrict start, double edges,
-                                         double times, const bite_block_segment *restrict segment,
-                                         bite_strip_work *restrict work,
-                                         bite_block_force *restrict force)
-{
-    const bite_strip_slice *restrict slice = &work->slice;
-    double sense = work->sense;
-    double turns = times / (2.0 * M_PI);
-    BITE_EACH_LANE(k, block)
-    {
-        bite_turned end = bite_turned_lane(&work->end, k);
-        bite_edge_terms terms = hinge_between(hinge->slope[k], hinge->offset[k],
-                                              bite_turned_lane(start, k), end, at_wall, end);
-        double rise = slice->rise[k] * turns;
-        double length = slice->length[k] * turns * edges;
-        double sine = slice->sine[k];
-        double cosine = slice->cosine[k];
-        terms.area_cosine *= sense;
-        terms.edge_cosine *= sense;
-        bite_edge_load load = bite_edge_load_of(
-            terms, segment->tangential[k] * rise, segment->radial[k] * sine * rise,
-            (segment->axial[k] - segment->radial[k] * cosine) * rise,
-            segment->edge_tangential[k] * length, segment->edge_radial[k] * sine * length,
-            (segment->edge_axial[k] - segment->edge_radial[k] * cosine) * length);
-        force->mean_tangential[k] += load.tangential;
-        force->mean_x[k] += load.x;
-        force->mean_y[k] += load.y;
-        force->mean_lift[k] += load.lift;
-        force->mean_torque[k] += load.tangential * slice->radius[k];
-        work->area[k] += terms.area * rise;
-        work->teeth_edge[k] += terms.edge * length;
-    }
-}
-
-BITE_IN_LANES static void add_section(const bite_block *restrict block,
-                                      bite_strip_work *restrict work)
-{
-    const bite_strip_slice *restrict slice = &work->slice;
-    BITE_EACH_LANE(k, block)
-    {
-        double half = slice->reach[k];
-        work->section[k] += 2.0 * slice->radius[k] * half * half * slice->rise[k];
-        work->edge_length[k] += slice->length[k];
-    }
-}
-
-static int is_first(const bite_chip_hinges *hinges, int hinge)
-{
-    for (int j = 0; j < hinges->teeth; j++) {
-        if (hinges->first[j] == hinge) {
-            return 1;
-        }
-    }
-    return 0;
-}
-
-void bite_strips_add_hinge_mean(const bite_block *block, const bite_block_chip *chip, int hinge,
-                                const bite_block_segment *segment, bite_strip_work *work,
-                                bite_block_force *force)
-{
-    double edges = is_first(&chip->hinges, hinge) ? 1.0 : 0.0;
-    double times = chip->hinges.teeth == 1 ? (double)block->flutes : 1.0;
-    fill_end(block, work->slice.reach, &work->end);
-    add_hinge_mean(block, &chip->hinge[hinge], &work->start[hinge], edges, times, segment, work,
-                   force);
-}
-
-void bite_strips_add_mean(const bite_block *block, const bite_block_chip *chip,
-                          const bite_block_segment *segment, bite_strip_work *work,
-                          bite_block_force *force)
-{
-    const bite_chip_hinges *hinges = &chip->hinges;
-    double times = hinges->teeth == 1 ? (double)block->flutes : 1.0;
-    fill_end(block, work->slice.reach, &work->end);
-    add_section(block, work);
-    for (int i = 0; i < hinges->first[hinges->teeth]; i++) {
-        double edges = is_first(hinges, i) ? 1.0 : 0.0;
-        add_hinge_mean(block, &chip->hinge[i], &work->start[i], edges, times, segment, work, force);
-    }
-}
-
-BITE_IN_LANES void bite_strips_contact(const bite_block *restrict block,
-                                       const bite_block_chip *restrict chip,
-                                       const bite_strip_work *restrict work,
-                                       const bite_block_force *restrict force,
-                                       bite_block_segment *restrict segment)
-{
-    const double *restrict spindle = BITE_ROW(block, spindle_speed);
-    BITE_EACH_LANE(k, block)
-    {
-        double edge = work->teeth_edge[k];
-        double thick = work->area[k] / edge;
-        /* the speed is the one at which the mean force makes the mean power, so that heat and force
-         * agree */
-        segment->contact_speed[k] =
-            2.0 * M_PI * spindle[k] * force->mean_torque[k] / force->mean_tangential[k];
-        segment->contact_chip[k] = edge > 0.0 ? thick : 0.0;
-        segment->contact_length[k] = work->edge_length[k];
-        segment->contact_teeth[k] = edge / work->edge_length[k];
-        segment->contact_feed[k] = chip->feed_real[k];
-    }
-}
-
-/* ---- the load at an instant ---- */
-
-BITE_IN_LANES static void fill_tip_sine(const bite_block *restrict block,
-                                        bite_turned_lanes *restrict tip)
-{
-    BITE_EACH_LANE(k, block)
-    {
-        tip->sine[k] = sin(tip->at[k]);
-    }
-}
-
-BITE_IN_LANES static void fill_tip_cosine(const bite_block *restrict block,
-                                          bite_turned_lanes *restrict tip,
-                                          bite_strip_load *restrict load)
-{
-    BITE_EACH_LANE(k, block)
-    {
-        tip->cosine[k] = cos(tip->at[k]);
-        load->tangential[k] = load->x[k] = load->y[k] = load->lift[k] = load->torque[k] = 0.0;
-    }
-}
+/* ---- the strips of a tooth ---- */
 
 /* A tooth, ahead of tooth 0 by an angle. */
 typedef struct strip_tooth {
@@ -233,106 +22,171 @@ typedef struct strip_tooth {
     bite_turned ahead;
 } strip_tooth;
 
-BITE_IN_LANES static void turn_node(const bite_block *restrict block, const bite_turned *ahead,
-                                    const bite_strip_node *restrict node,
-                                    const bite_turned_lanes *restrict tip, double *restrict sines,
-                                    double *restrict cosines, double *restrict inside)
+BITE_IN_LANES static void turn_tip(const bite_block *restrict block, bite_turned ahead,
+                                   const bite_turned_lanes *restrict tip,
+                                   bite_turned_lanes *restrict own)
 {
-    double ahead_sine = ahead->sine;
-    double ahead_cosine = ahead->cosine;
     BITE_EACH_LANE(k, block)
     {
-        double sine = tip->sine[k] * ahead_cosine + tip->cosine[k] * ahead_sine;
-        double cosine = tip->cosine[k] * ahead_cosine - tip->sine[k] * ahead_sine;
-        double own = cosine * node->cosine[k] - sine * node->sine[k];
-        sines[k] = sine * node->cosine[k] + cosine * node->sine[k];
-        cosines[k] = own;
-        inside[k] = node->width[k] - node->radius[k] * (1.0 - own);
+        bite_turned_store(own, k, bite_turned_sum(bite_turned_lane(tip, k), ahead));
     }
 }
 
-/* Two hinges of a tooth in lanes, of which the second one may be 0, the sine from which the tooth
- * is in contact, and whether its edge is added with them. */
-typedef struct hinge_pair {
-    const bite_hinge_lanes *one;
-    const bite_hinge_lanes *other;
-    const double *one_bound;
-    const double *other_bound;
-    const double *touch;
-    double edges;
-} hinge_pair;
+/* Hinges that are added together. */
+#define HINGES_MOST 3
 
-/* Adds the strips from..to - 1 of a tooth. */
-BITE_IN_LANES static void add_strips(const bite_block *restrict block, const hinge_pair *pair,
-                                     int from, int to, const bite_strip_work *restrict work,
-                                     bite_strip_load *restrict load)
+/* Some of the hinges of a tooth in lanes. */
+typedef struct hinge_group {
+    const double *slope[HINGES_MOST];
+    const double *offset[HINGES_MOST];
+    const double *bound[HINGES_MOST]; /* the sines from which they count */
+    const double *touch;              /* rad, from which the tooth touches */
+    double edges; /* 1, or 0: the edge is added with other hinges of the tooth */
+} hinge_group;
+
+BITE_FORMULA double margin_of(const bite_strip_node *restrict node,
+                              const bite_turned_lanes *restrict tip, int k)
 {
-    const bite_hinge_lanes *restrict one = pair->one;
-    const bite_hinge_lanes *restrict other = pair->other;
-    const double *restrict one_bound = pair->one_bound;
-    const double *restrict other_bound = pair->other_bound;
-    const double *restrict touch = pair->touch;
-    double edges = pair->edges;
+    return node->margin[k] + node->margin_cosine[k] * tip->cosine[k] -
+           node->margin_sine[k] * tip->sine[k];
+}
+
+/* The part of a strip that is in contact. */
+BITE_FORMULA bite_strip_part part_of(const bite_strip_node *restrict node,
+                                     const bite_strip *restrict strip,
+                                     const bite_turned_lanes *restrict tip, double touch, int k)
+{
+    bite_strip_part touching =
+        bite_strip_touching(tip->at[k] + node[1].ahead[k], strip->per_turn[k], 0.5 * M_PI - touch);
+    bite_strip_part inside =
+        bite_strip_inside(margin_of(&node[0], tip, k), margin_of(&node[1], tip, k),
+                          margin_of(&node[2], tip, k), strip->turn[k]);
+    bite_strip_part part = {bite_larger(touching.from, inside.from),
+                            bite_smaller(touching.to, inside.to)};
+    return part;
+}
+
+/* Adds the strips from..to - 1 of a tooth with some of its hinges; hinges: how many, a constant
+ * where this is inlined. */
+BITE_FORMULA void add_strips(const bite_block *restrict block, hinge_group group, int hinges,
+                             int from, int to, const bite_strip_work *restrict work,
+                             bite_strip_load *restrict load)
+{
+    const bite_turned_lanes *restrict tip = &work->tooth_tip;
+    const double *restrict touch = group.touch;
+    double edges = group.edges;
     double sense = work->sense;
     for (int i = from; i < to; i++) {
         const bite_strip *restrict strip = &work->strip[i];
-        const double *restrict low_sine = work->node_sine[i];
-        const double *restrict high_sine = work->node_sine[i + 1];
-        const double *restrict low_cosine = work->node_cosine[i];
-        const double *restrict high_cosine = work->node_cosine[i + 1];
-        const double *restrict low_inside = work->node_inside[i];
-        const double *restrict high_inside = work->node_inside[i + 1];
-        const double *restrict low_radius = work->node[i].radius;
-        const double *restrict high_radius = work->node[i + 1].radius;
+        const bite_strip_node *restrict node = &work->node[2 * i];
         BITE_EACH_LANE(k, block)
         {
-            bite_strip_part touches =
-                bite_strip_part_of(low_sine[k] - touch[k], high_sine[k] - touch[k]);
-            bite_strip_part inside = bite_strip_part_of(low_inside[k], high_inside[k]);
-            double start = bite_larger(touches.from, inside.from);
-            double end = bite_smaller(touches.to, inside.to);
-            double edge = bite_larger(0.0, end - start);
-            double middle = 0.5 * (start + end);
-            double bow = bite_strip_bow(strip->bow[k], edge, middle);
-            double sine = bow * (low_sine[k] + middle * (high_sine[k] - low_sine[k]));
-            double cosine =
-                sense * bow * (low_cosine[k] + middle * (high_cosine[k] - low_cosine[k]));
-            double radius = low_radius[k] + middle * (high_radius[k] - low_radius[k]);
-            double chip =
-                (bite_strip_chip(one->slope[k], one->offset[k], one_bound[k], sine) +
-                 bite_strip_chip(other->slope[k], other->offset[k], other_bound[k], sine)) *
-                bite_strip_share(edge, middle, strip->rise[k]);
-            edge *= edges;
-            double tangential = strip->tangential[k] * chip + strip->edge_tangential[k] * edge;
-            double radial = strip->radial[k] * chip + strip->edge_radial[k] * edge;
-            load->tangential[k] += tangential;
-            load->x[k] -= tangential * cosine + radial * sine;
-            load->y[k] += tangential * sine - radial * cosine;
-            load->lift[k] += strip->lift[k] * chip + strip->edge_lift[k] * edge;
-            load->torque[k] += tangential * radius;
+            bite_strip_part part = part_of(node, strip, tip, touch[k], k);
+            double length = bite_larger(0.0, part.to - part.from);
+            double middle = 0.5 * (part.from + part.to);
+            bite_strip_means means = bite_strip_means_of(
+                tip->sine[k] * node[1].cosine[k] + tip->cosine[k] * node[1].sine[k],
+                tip->cosine[k] * node[1].cosine[k] - tip->sine[k] * node[1].sine[k],
+                middle * strip->turn[k], 0.5 * length * strip->turn[k]);
+            double slope = 0.0;
+            double offset = 0.0;
+            BITE_UNROLLED
+            for (int m = 0; m < hinges; m++) {
+                int counts = means.middle >= group.bound[m][k];
+                slope += counts ? group.slope[m][k] : 0.0;
+                offset += counts ? group.offset[m][k] : 0.0;
+            }
+            double share = bite_strip_share(length, middle, strip->rise[k]);
+            double edge = edges * length;
+            double tangential = share * strip->tangential[k];
+            double radial = share * strip->radial[k];
+            double edge_tangential = edge * strip->edge_tangential[k];
+            double edge_radial = edge * strip->edge_radial[k];
+            double chip = slope * means.sine + offset;
+            double chip_sine = slope * means.sine_sine + offset * means.sine;
+            double chip_cosine = sense * (slope * means.sine_cosine + offset * means.cosine);
+            double cosine = sense * means.cosine;
+            double cut = tangential * chip;
+            double force = cut + edge_tangential;
+            double widening = strip->widening[k];
+            load->tangential[k] += force;
+            load->x[k] -= tangential * chip_cosine + radial * chip_sine + edge_tangential * cosine +
+                          edge_radial * means.sine;
+            load->y[k] += tangential * chip_sine - radial * chip_cosine +
+                          edge_tangential * means.sine - edge_radial * cosine;
+            load->lift[k] += share * strip->lift[k] * chip + edge * strip->edge_lift[k];
+            /* the chip's force is greater where the radius is */
+            load->torque[k] += force * (node[1].radius[k] + middle * widening) +
+                               cut * (length * length) * strip->torque_rise[k];
         }
     }
 }
 
+BITE_IN_LANES static void add_one(const bite_block *restrict block,
+                                  const hinge_group *restrict group, int from, int to,
+                                  const bite_strip_work *restrict work,
+                                  bite_strip_load *restrict load)
+{
+    add_strips(block, *group, 1, from, to, work, load);
+}
+
+BITE_IN_LANES static void add_two(const bite_block *restrict block,
+                                  const hinge_group *restrict group, int from, int to,
+                                  const bite_strip_work *restrict work,
+                                  bite_strip_load *restrict load)
+{
+    add_strips(block, *group, 2, from, to, work, load);
+}
+
+BITE_IN_LANES static void add_three(const bite_block *restrict block,
+                                    const hinge_group *restrict group, int from, int to,
+                                    const bite_strip_work *restrict work,
+                                    bite_strip_load *restrict load)
+{
+    add_strips(block, *group, 3, from, to, work, load);
+}
+
+static void add_hinges(const bite_block *block, const bite_block_chip *chip,
+                       const strip_tooth *tooth, int from, int to, bite_strip_work *work)
+{
+    typedef void adder(const bite_block *, const hinge_group *, int, int, const bite_strip_work *,
+                       bite_strip_load *);
+    static adder *const adders[HINGES_MOST] = {add_one, add_two, add_three};
+    for (int first = tooth->first; first < tooth->last; first += HINGES_MOST) {
+        int left = tooth->last - first;
+        int hinges = left < HINGES_MOST ? left : HINGES_MOST;
+        hinge_group group = {.touch = work->start[tooth->first].at,
+                             .edges = first == tooth->first ? 1.0 : 0.0};
+        for (int m = 0; m < hinges; m++) {
+            group.slope[m] = chip->hinge[first + m].slope;
+            group.offset[m] = chip->hinge[first + m].offset;
+            group.bound[m] = work->bound[first + m];
+        }
+        adders[hinges - 1](block, &group, from, to, work, &work->load);
+    }
+}
+
+/* ---- the cylinder ---- */
+
 /* One hinge of one tooth over the cylinder, in closed form. away: whole turns, rad. */
 BITE_IN_LANES static void
 add_cylinder_hinge(const bite_block *restrict block, const bite_hinge_lanes *restrict hinge,
-                   const bite_turned_lanes *restrict start, bite_turned ahead, double edges,
+                   const bite_turned_lanes *restrict start, double away, double edges,
                    const bite_block_segment *restrict segment, const bite_strip_work *restrict work,
                    bite_strip_load *restrict load)
 {
-    const bite_strip_node *restrict low = &work->node[work->strips];
-    const bite_strip_node *restrict high = &work->node[work->strips + 1];
+    const bite_strip_node *restrict low = &work->node[BITE_STRIP_TOP];
+    const bite_strip_node *restrict high = &work->node[BITE_STRIP_TOP + 1];
     double sense = work->sense;
     BITE_EACH_LANE(k, block)
     {
-        bite_turned low_ahead = {low->ahead[k], low->sine[k], low->cosine[k]};
-        bite_turned high_ahead = {high->ahead[k], high->sine[k], high->cosine[k]};
-        bite_turned own = bite_turned_sum(bite_turned_lane(&work->tip, k), ahead);
-        bite_edge_terms terms =
-            hinge_between(hinge->slope[k], hinge->offset[k], bite_turned_lane(start, k),
-                          bite_turned_lane(&work->end, k), bite_turned_sum(own, low_ahead),
-                          bite_turned_sum(own, high_ahead));
+        bite_turned low_ahead = {low->ahead[k] + away, low->sine[k], low->cosine[k]};
+        bite_turned high_ahead = {high->ahead[k] + away, high->sine[k], high->cosine[k]};
+        bite_turned own = bite_turned_lane(&work->tooth_tip, k);
+        bite_edge_terms terms = bite_strip_hinge_between(
+            hinge->slope[k], hinge->offset[k], bite_turned_lane(start, k),
+            bite_turned_lane(&work->end, k), bite_turned_sum(own, low_ahead),
+            bite_turned_sum(own, high_ahead));
         double above = work->above[k];
         double turn = high->ahead[k] - low->ahead[k];
         double length = above / (above > 0.0 ? turn : 1.0);
@@ -356,19 +210,20 @@ static void add_cylinder(const bite_block *block, const bite_block_chip *chip,
                          const strip_tooth *tooth, const bite_block_segment *segment,
                          bite_strip_work *work)
 {
-    const bite_strip_node *low = &work->node[work->strips];
-    const bite_strip_node *high = &work->node[work->strips + 1];
+    const bite_strip_node *low = &work->node[BITE_STRIP_TOP];
+    const bite_strip_node *high = &work->node[BITE_STRIP_TOP + 1];
     double first = work->low_at + tooth->ahead.at + bite_smaller(low->low_ahead, high->low_ahead);
     double last = work->high_at + tooth->ahead.at + bite_larger(low->high_ahead, high->high_ahead);
     double away = 2.0 * M_PI * ceil(-last / (2.0 * M_PI));
     for (; first + away <= high->high_span; away += 2.0 * M_PI) {
-        bite_turned ahead = {tooth->ahead.at + away, tooth->ahead.sine, tooth->ahead.cosine};
         for (int m = tooth->first; m < tooth->last; m++) {
-            add_cylinder_hinge(block, &chip->hinge[m], &work->start[m], ahead,
+            add_cylinder_hinge(block, &chip->hinge[m], &work->start[m], away,
                                m == tooth->first ? 1.0 : 0.0, segment, work, &work->load);
         }
     }
 }
+
+/* ---- all teeth ---- */
 
 /* Whether a strip may be in contact in any lane: an interval of angles meets 0 to a span. tip: the
  * least angle of the tooth's lower end, within a turn. */
@@ -382,14 +237,12 @@ static int strip_meets(const bite_strip_work *work, const bite_strip_range *rang
     return fabs(range->low_ahead) > turn || from <= range->span || to >= turn;
 }
 
-static const bite_hinge_lanes no_hinge;
-
 static void add_tooth(const bite_block *block, const bite_block_chip *chip,
                       const strip_tooth *tooth, const bite_block_segment *segment,
                       bite_strip_work *work)
 {
     int from = 0;
-    int to = work->strips;
+    int to = BITE_STRIPS;
     double tip = work->low_at + tooth->ahead.at;
     tip -= 2.0 * M_PI * floor(tip / (2.0 * M_PI));
     while (from < to && !strip_meets(work, &work->range[from], tip)) {
@@ -398,33 +251,34 @@ static void add_tooth(const bite_block *block, const bite_block_chip *chip,
     while (to > from && !strip_meets(work, &work->range[to - 1], tip)) {
         to--;
     }
+    if (from < to || work->cylinder) {
+        turn_tip(block, tooth->ahead, &work->tip, &work->tooth_tip);
+    }
     if (from < to) {
-        for (int i = from; i <= to; i++) {
-            turn_node(block, &tooth->ahead, &work->node[i], &work->tip, work->node_sine[i],
-                      work->node_cosine[i], work->node_inside[i]);
-        }
-        for (int m = tooth->first; m < tooth->last; m += 2) {
-            int second = m + 1 < tooth->last;
-            hinge_pair pair = {&chip->hinge[m],
-                               second ? &chip->hinge[m + 1] : &no_hinge,
-                               work->bound[m],
-                               work->bound[second ? m + 1 : m],
-                               work->bound[tooth->first],
-                               m == tooth->first ? 1.0 : 0.0};
-            add_strips(block, &pair, from, to, work, &work->load);
-        }
+        add_hinges(block, chip, tooth, from, to, work);
     }
     if (work->cylinder) {
         add_cylinder(block, chip, tooth, segment, work);
     }
 }
 
-static void find_bounds(int lanes, const double *number, double *low, double *high)
+BITE_IN_LANES static void fill_tip_sine(const bite_block *restrict block,
+                                        bite_turned_lanes *restrict tip)
 {
-    *low = *high = number[0];
-    for (int k = 1; k < lanes; k++) {
-        *low = bite_smaller(number[k], *low);
-        *high = bite_larger(number[k], *high);
+    BITE_EACH_LANE(k, block)
+    {
+        tip->sine[k] = sin(tip->at[k]);
+    }
+}
+
+BITE_IN_LANES static void fill_tip_cosine(const bite_block *restrict block,
+                                          bite_turned_lanes *restrict tip,
+                                          bite_strip_load *restrict load)
+{
+    BITE_EACH_LANE(k, block)
+    {
+        tip->cosine[k] = cos(tip->at[k]);
+        load->tangential[k] = load->x[k] = load->y[k] = load->lift[k] = load->torque[k] = 0.0;
     }
 }
 
@@ -452,7 +306,7 @@ BITE_IN_LANES static void fill_node_sine(const bite_block *restrict block,
         double diameter = 2.0 * node->radius[k];
         double width = node->width[k];
         int whole = width >= diameter * (1.0 - 1e-12);
-        double span = 2.0 * asin(sqrt(whole ? 1.0 : width / diameter));
+        double span = 2.0 * asin(sqrt(whole ? 0.0 : width / diameter));
         node->span[k] = whole ? M_PI : span;
         /* within a slot rounding must not end the contact */
         node->width[k] = whole ? bite_larger(width, diameter * (1.0 + 1e-9)) : width;
@@ -465,32 +319,56 @@ BITE_IN_LANES static void fill_node_cosine(const bite_block *restrict block,
 {
     BITE_EACH_LANE(k, block)
     {
-        node->cosine[k] = cos(node->ahead[k]);
+        double radius = node->radius[k];
+        double cosine = cos(node->ahead[k]);
+        node->cosine[k] = cosine;
+        node->margin[k] = node->width[k] - radius;
+        node->margin_cosine[k] = radius * cosine;
+        node->margin_sine[k] = radius * node->sine[k];
     }
 }
 
-BITE_IN_LANES static void fill_bow(const bite_block *restrict block,
-                                   const bite_strip_node *restrict low,
-                                   const bite_strip_node *restrict high, bite_strip *restrict strip)
+/* A straight flute is computed as a helix that turns by this little over a strip, rad; the means
+ * over a strip are those of one that turns by no more than the most for which they hold. */
+static const double least_turn = 1e-10;
+static const double most_turn = 2.0;
+
+BITE_IN_LANES static void fill_turn(const bite_block *restrict block,
+                                    const bite_strip_node *restrict low,
+                                    const bite_strip_node *restrict high,
+                                    bite_strip *restrict strip)
 {
     BITE_EACH_LANE(k, block)
     {
         double turn = high->ahead[k] - low->ahead[k];
-        strip->bow[k] = turn * turn / 24.0;
+        double least = turn < 0.0 ? -least_turn : least_turn;
+        strip->turn[k] = bite_within(turn, -most_turn, most_turn);
+        strip->per_turn[k] = 1.0 / (fabs(turn) < least_turn ? least : turn);
+        strip->widening[k] = high->radius[k] - low->radius[k];
+        strip->torque_rise[k] = strip->rise[k] * strip->widening[k] / 12.0;
     }
 }
 
-static bite_strip_range range_of(const bite_strip_node *low, const bite_strip_node *high)
+/* Within a strip the angle is taken to be linear about its middle, so that its ends are a little
+ * beyond the nodes. */
+static bite_strip_range range_of(const bite_block *block, const bite_strip_node *node)
 {
-    double least = bite_smaller(low->low_ahead, high->low_ahead);
-    double most = bite_larger(low->high_ahead, high->high_ahead);
-    bite_strip_range range = {least, most - least, bite_larger(low->high_span, high->high_span)};
+    double least = bite_smaller(node[0].low_ahead, node[2].low_ahead);
+    double most = bite_larger(node[0].high_ahead, node[2].high_ahead);
+    double span = bite_larger(node[0].high_span, node[2].high_span);
+    double beyond = 0.0;
+    for (int k = 0; k < block->lanes; k++) {
+        double away = node[1].ahead[k] - 0.5 * (node[0].ahead[k] + node[2].ahead[k]);
+        beyond = bite_larger(fabs(away), beyond);
+    }
+    bite_strip_range range = {least - beyond, most - least + 2.0 * beyond,
+                              bite_larger(node[1].high_span, span)};
     return range;
 }
 
 void bite_strips_fill_nodes(const bite_block *block, bite_strip_work *work)
 {
-    for (int i = 0; i < work->strips + 1 + work->cylinder; i++) {
+    for (int i = 0; i <= BITE_STRIP_TOP + work->cylinder; i++) {
         bite_strip_node *node = &work->node[i];
         double low;
         fill_node_sine(block, node);
@@ -498,9 +376,10 @@ void bite_strips_fill_nodes(const bite_block *block, bite_strip_work *work)
         find_bounds(block->lanes, node->span, &low, &node->high_span);
         find_bounds(block->lanes, node->ahead, &node->low_ahead, &node->high_ahead);
     }
-    for (int i = 0; i < work->strips; i++) {
-        fill_bow(block, &work->node[i], &work->node[i + 1], &work->strip[i]);
-        work->range[i] = range_of(&work->node[i], &work->node[i + 1]);
+    for (int i = 0; i < BITE_STRIPS; i++) {
+        const bite_strip_node *node = &work->node[2 * i];
+        fill_turn(block, &node[0], &node[2], &work->strip[i]);
+        work->range[i] = range_of(block, node);
     }
     for (int j = 0; j < block->flutes; j++) {
         double ahead = -work->sense * 2.0 * M_PI * j / block->flutes;
