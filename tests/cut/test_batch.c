@@ -127,6 +127,8 @@ static const struct {
     {{"diameter", "flutes", "depth", "feed_rate"}, 4},
     {{"edge_radius", "stickout", "tolerance", "finish", "density", "transition"}, 6},
     {{"inside_radius", "corner_radius", "room_temperature", "helix"}, 4},
+    {{"edge_radius", "feed_rate"}, 2},
+    {{"diameter", "tip_diameter", "depth", "taper", "flute_length"}, 5},
 };
 
 START_TEST(each_row_is_a_single_pass)
