@@ -306,7 +306,8 @@ BITE_IN_LANES static void fill_node_sine(const bite_block *restrict block,
         double diameter = 2.0 * node->radius[k];
         double width = node->width[k];
         int whole = width >= diameter * (1.0 - 1e-12);
-        double span = 2.0 * asin(sqrt(whole ? 0.0 : width / diameter));
+        /* an arc tangent, since the arc sine of 1 and more is slow in lanes */
+        double span = 2.0 * atan(sqrt(width / bite_larger(diameter - width, 1e-30)));
         node->span[k] = whole ? M_PI : span;
         /* within a slot rounding must not end the contact */
         node->width[k] = whole ? bite_larger(width, diameter * (1.0 + 1e-9)) : width;

@@ -136,6 +136,7 @@ typedef struct bite_strip_work {
     bite_turned tooth[BITE_TEETH_MAX]; /* ahead of tooth 0 */
     bite_lanes first;   /* rad, the first angle at which the tooth is in contact anywhere */
     bite_lanes extent;  /* rad, from there to the last one, at most a pitch */
+    bite_lanes widest;  /* rad, longest arc of contact */
     bite_lanes leaving; /* rad, the first angle at which the tooth leaves its arc anywhere */
     bite_turned_lanes
         tooth_tip; /* the lower end of the tooth that is added; its angle is the tip's */

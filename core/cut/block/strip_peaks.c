@@ -57,12 +57,13 @@ static void take_sample(const bite_block *block, const bite_block_chip *chip,
 
 BITE_IN_LANES static void widen_window(const bite_block *restrict block,
                                        const bite_strip_node *restrict node, double *restrict first,
-                                       double *restrict last)
+                                       double *restrict last, double *restrict widest)
 {
     BITE_EACH_LANE(k, block)
     {
         first[k] = bite_smaller(-node->ahead[k], first[k]);
         last[k] = bite_larger(node->span[k] - node->ahead[k], last[k]);
+        widest[k] = bite_larger(node->span[k], widest[k]);
     }
 }
 
@@ -80,8 +81,9 @@ static void find_window(const bite_block *block, bite_strip_work *work)
 {
     memset(work->first, 0, sizeof work->first);
     memset(work->extent, 0, sizeof work->extent);
+    memcpy(work->widest, work->node[0].span, sizeof work->widest);
     for (int i = 1; i <= BITE_STRIP_TOP + work->cylinder; i++) {
-        widen_window(block, &work->node[i], work->first, work->extent);
+        widen_window(block, &work->node[i], work->first, work->extent, work->widest);
     }
     fill_extent(block, work->first, work->extent);
 }
@@ -122,18 +124,25 @@ BITE_IN_LANES static void find_first_leaving(const bite_block *restrict block,
     }
 }
 
-/* The instant at which a node is a small angle inside its arc, at the wall or its end. */
-BITE_IN_LANES static void set_kink(const bite_block *restrict block,
-                                   const bite_strip_node *restrict node, double spans, double inset,
-                                   double tooth, double *restrict at)
+/* Distance of a sample from an angle at which an end of the edge enters or leaves the cut: the end
+ * still cuts. */
+static const double inset = 1e-9; /* rad */
+
+/* The instant at which a node is a small angle inside the arc in which its tooth touches: from the
+ * angle `touch` on, or as far from the other wall, and not beyond its span. end: 0 or 1. */
+BITE_IN_LANES static void set_kink(const bite_block *restrict block, const double *restrict ahead,
+                                   const double *restrict span, const double *restrict touch,
+                                   double end, double tooth, double *restrict at)
 {
     BITE_EACH_LANE(k, block)
     {
-        at[k] = spans * node->span[k] + inset - node->ahead[k] - tooth;
+        double from = touch[k] + inset;
+        double to = bite_smaller(span[k], M_PI - touch[k]) - inset;
+        at[k] = from + end * (to - from) - ahead[k] - tooth;
     }
 }
 
-BITE_IN_LANES static void set_leaving(const bite_block *restrict block, double inset, double tooth,
+BITE_IN_LANES static void set_leaving(const bite_block *restrict block, double tooth,
                                       const bite_strip_work *restrict work, double *restrict at)
 {
     BITE_EACH_LANE(k, block)
@@ -153,23 +162,23 @@ static int at_one(const bite_block *block, const double *one, const double *othe
     return 1;
 }
 
-/* Distance of a sample from an angle at which an end of the edge enters or leaves the cut: the end
- * still cuts. */
-static const double inset = 1e-9; /* rad */
-
 /* Where an end of the edge enters or leaves, or the first height of it leaves, the load has a kink,
- * or a step if the flute is straight. */
+ * or a step if the flute is straight. The arc of the thin end of a cone is short; it counts with
+ * the longest arc of the edge, which in a tight inside corner is that of heights next to it. */
 static void sample_kinks(const bite_block *block, const bite_block_chip *chip,
-                         const bite_block_segment *segment, double tooth, bite_strip_work *work,
+                         const bite_block_segment *segment, int j, bite_strip_work *work,
                          bite_block_force *force)
 {
-    const int nodes[] = {0, BITE_STRIP_TOP, BITE_STRIP_TOP + 1};
+    const int nodes[] = {0, BITE_STRIP_TOP + work->cylinder};
+    const double *touch = work->start[chip->hinges.first[j]].at;
+    double tooth = work->tooth[j].at;
     bite_lanes leaving;
     int known = 0;
-    set_leaving(block, inset, tooth, work, leaving);
-    for (int n = 0; n < 2 + work->cylinder; n++) {
-        for (int spans = 0; spans < 2; spans++) {
-            set_kink(block, &work->node[nodes[n]], spans, spans ? -inset : inset, tooth,
+    set_leaving(block, tooth, work, leaving);
+    for (int n = 0; n < 2; n++) {
+        for (int end = 0; end < 2; end++) {
+            const bite_strip_node *node = &work->node[nodes[n]];
+            set_kink(block, node->ahead, n == 0 ? work->widest : node->span, touch, end, tooth,
                      work->tip.at);
             known |= at_one(block, work->tip.at, leaving);
             take_sample(block, chip, segment, work, force);
@@ -209,8 +218,8 @@ static void sample_walls(const bite_block *block, const bite_block_chip *chip,
 
 /* Samples over the contact of a tooth, or over a pitch if that is shorter. What a cut is sampled at
  * must not depend on the other cuts of its block. */
-#define STEPS_PER_TURN 24
-#define STEPS_LEAST 12
+#define STEPS_PER_TURN 20
+#define STEPS_LEAST 10
 
 static int grid_steps(const bite_block *block)
 {
@@ -362,7 +371,7 @@ void bite_strips_peaks(const bite_block *block, const bite_block_chip *chip,
             set_grid(block, (i + 0.5) / steps, work->tooth[j].at, work);
             take_sample(block, chip, segment, work, force);
         }
-        sample_kinks(block, chip, segment, work->tooth[j].at, work, force);
+        sample_kinks(block, chip, segment, j, work, force);
     }
     sample_walls(block, chip, segment, work, force);
     sample_near_peaks(block, chip, segment, 0.5 / steps, work, force);
