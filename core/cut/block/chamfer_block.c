@@ -405,8 +405,8 @@ BITE_IN_LANES static void set_face(const bite_block *restrict block,
         walls->fall[k] = 0.0;
         walls->across[k] = 0.0;
     }
-    work->walls.each = 1;
     work->walls.other = 0;
+    work->thick_end = BITE_STRIP_TOP / 2;
 }
 
 void bite_block_chamfer(const bite_block *block, const bite_block_chip *chip,

@@ -298,7 +298,7 @@ static void start_walls(const bite_block *block, const bite_block_segment *segme
                         bite_strip_work *work, bite_block_force *force)
 {
     set_walls(block, segment, work);
-    work->walls.each = work->walls.other = 0;
+    work->walls.other = 0;
     for (int k = 0; k < block->lanes; k++) {
         work->walls.across[k] = is_slot(segment, k) ? M_PI : 0.0;
         work->walls.other |= is_slot(segment, k);

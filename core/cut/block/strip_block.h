@@ -92,14 +92,13 @@ typedef struct bite_strip_load {
     bite_lanes sought[BITE_STRIP_PEAKS];
 } bite_strip_load;
 
-/** The heights at which the walls are finished, and how a force on the tool bends it there. */
+/** The heights at which the tooth that reaches farthest finishes the walls, and how a force on the
+ * tool bends it there. */
 typedef struct bite_strip_walls {
     bite_lanes from; /* m, above the lower end of the edge */
     bite_lanes to;
     bite_lanes bend;   /* m/N, at the lower end of the edge */
     bite_lanes fall;   /* 1/N, by which it is less for each m of height */
-    int each;          /* whether each tooth finishes them rather than the one that reaches farthest
-                        */
     bite_lanes across; /* rad, from the wall to the other one; 0 if the cut does not have it */
     int other;         /* whether a cut of the block has it */
     /* the rest follows from these */
@@ -109,9 +108,10 @@ typedef struct bite_strip_walls {
     bite_lanes per_lag;   /* m, height in which the edge lags by a radian */
 } bite_strip_walls;
 
-/** Working memory, owned by the caller: some 60 KB, whose contents mean nothing afterwards. */
+/** Working memory, owned by the caller: some 51 KB, whose contents mean nothing afterwards. */
 typedef struct bite_strip_work {
     int cylinder;       /* whether a tool of the block has one: the last node is its upper end */
+    int thick_end;      /* the node above a thin end that leaves as soon as it enters; 0: none */
     double sense;       /* cos(phi)/cos(away): 1 conventional, -1 climb */
     bite_lanes above;   /* m, height of the cylinder */
     bite_lanes thicker; /* of the cylinder: chip for the peaks/geometric chip */

@@ -28,6 +28,7 @@ void bite_strips_start(const bite_block *block, const bite_block_chip *chip, bit
     memset(work->edge_length, 0, sizeof work->edge_length);
     memset(work->section, 0, sizeof work->section);
     work->cylinder = 0;
+    work->thick_end = 0;
     work->sense = block->cut->side == BITE_CLIMB ? -1.0 : 1.0;
     for (int i = 0; i < hinges->first[hinges->teeth]; i++) {
         start_hinge(block, chip, hinges->hinge[i].at, work->bound[i], &work->start[i]);

@@ -97,18 +97,18 @@ BITE_IN_LANES static void set_grid(const bite_block *restrict block, double shar
     }
 }
 
-/* The first instant at which any height of the edge leaves its arc: the least of the nodes, or the
- * vertex of a parabola through three of them. */
+/* The first instant at which any height of the edge leaves its arc, from the thick end on: the
+ * least of the nodes, or the vertex of a parabola through three of them. */
 BITE_IN_LANES static void find_first_leaving(const bite_block *restrict block,
                                              bite_strip_work *restrict work)
 {
     double *restrict leaving = work->leaving;
     BITE_EACH_LANE(k, block)
     {
-        leaving[k] = work->node[0].span[k] - work->node[0].ahead[k];
+        leaving[k] = INFINITY;
     }
-    for (int i = 1; i <= BITE_STRIP_TOP; i++) {
-        const bite_strip_node *restrict low = &work->node[i - 1];
+    for (int i = work->thick_end; i <= BITE_STRIP_TOP; i++) {
+        const bite_strip_node *restrict low = &work->node[i == 0 ? i : i - 1];
         const bite_strip_node *restrict middle = &work->node[i];
         const bite_strip_node *restrict high = &work->node[i == BITE_STRIP_TOP ? i : i + 1];
         BITE_EACH_LANE(k, block)
@@ -203,14 +203,13 @@ BITE_IN_LANES static void set_wall(const bite_block *restrict block,
     }
 }
 
-/* Where the lowest height that counts is at a wall. If each tooth finishes the walls, from its
- * lower end on, that is a kink. */
+/* Where the lowest height that counts is at a wall. */
 static void sample_walls(const bite_block *block, const bite_block_chip *chip,
                          const bite_block_segment *segment, bite_strip_work *work,
                          bite_block_force *force)
 {
     double tooth = work->tooth[chip->hinges.longest].at;
-    for (int other = 0; !work->walls.each && other <= work->walls.other; other++) {
+    for (int other = 0; other <= work->walls.other; other++) {
         set_wall(block, &work->walls, other, tooth, work->tip.at);
         take_sample(block, chip, segment, work, force);
     }

@@ -59,7 +59,7 @@ void bite_strips_take_walls(const bite_block *block, const bite_block_chip *chip
     double *own = climbs ? force->wall_climb : force->wall_conventional;
     double *other = climbs ? force->wall_conventional : force->wall_climb;
     double tooth = work->tooth[hinges->longest].at;
-    double period = 2.0 * M_PI / (hinges->teeth == 1 || work->walls.each ? block->flutes : 1);
+    double period = 2.0 * M_PI / (hinges->teeth == 1 ? block->flutes : 1);
     take_wall(block, 0.0, -work->sense, tooth, period, work, own);
     if (work->walls.other) {
         take_wall(block, M_PI, work->sense, tooth, period, work, other);
