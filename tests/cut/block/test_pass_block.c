@@ -199,8 +199,8 @@ static const bite_value_id growing[] = {BITE_FORCE_TANGENTIAL_PEAK, BITE_TORQUE_
 #define GROWING (sizeof growing / sizeof *growing)
 
 /* Peaks lie between the samples of a turn, and of two that are nearly equal the one that is looked
- * at closely may not be the larger one: in two of 10^5 cuts a peak is found to fall, the torque of
- * a chamfer by up to 4 %. */
+ * at closely may not be the larger one: in 5 of 10^6 cuts a peak is found to fall, the torque of a
+ * chamfer by 3.5 %, others by up to 1.3 %. */
 static const double most_missed = 0.05;
 static const double side_slack = 0.01;
 
@@ -270,7 +270,7 @@ START_TEST(every_cut_keeps_its_energy_and_order)
         }
         seen += count;
     }
-    ck_assert_int_le(missed, cut_count() / 20000);
+    ck_assert_int_le(missed, 1 + cut_count() / 100000);
 }
 END_TEST
 
