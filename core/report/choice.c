@@ -50,6 +50,42 @@ static json_t *binding_of(const bite_choice *choice)
     return list;
 }
 
+/* A change that makes a request clear; a number is in SI and, as "enter", in the unit of a shop. */
+static json_t *freeing_of(const bite_freeing_change *freeing)
+{
+    const bite_request_change *change = &freeing->change;
+    json_t *object = json_object();
+    int words = change->kind == BITE_KIND_COUNT;
+    int failed = bite_json_text(object, "input", change->what);
+    failed |= bite_json_put(
+        object, "from", words ? json_string(change->from_word) : bite_json_number(change->from));
+    failed |= bite_json_put(object, "to",
+                            words ? json_string(change->to_word) : bite_json_number(change->to));
+    failed |= bite_json_text(object, "enter", change->to_word);
+    failed |= bite_json_put(object, "given", json_boolean(!change->by_default));
+    failed |= bite_json_put(object, "size", bite_json_number(change->size));
+    failed |= bite_json_put(object, "chance", bite_json_number(freeing->chance));
+    if (failed) {
+        json_decref(object);
+        return NULL;
+    }
+    return object;
+}
+
+/* Those that were found: the smallest first, and then one of words. */
+static json_t *freeing_list(const bite_choice *choice)
+{
+    json_t *list = json_array();
+    for (int i = 0; list != NULL && i < BITE_FREEING_MAX; i++) {
+        if (choice->freeing[i].change.what != NULL &&
+            bite_json_append(list, freeing_of(&choice->freeing[i]), 0) != 0) {
+            json_decref(list);
+            return NULL;
+        }
+    }
+    return list;
+}
+
 static json_t *choice_object(const bite_choice *choice, bite_units units)
 {
     json_t *root = bite_answer_object(choice->answer, units);
@@ -64,6 +100,7 @@ static json_t *choice_object(const bite_choice *choice, bite_units units)
                             choice->best.clear_of_limits ? binding_of(choice) : json_array());
     failed |= bite_json_put(root, "conflict",
                             choice->best.clear_of_limits ? json_array() : binding_of(choice));
+    failed |= bite_json_put(root, "freed_by", freeing_list(choice));
     failed |= bite_json_put(root, "next_best", candidate_of(&choice->second));
     if (failed) {
         json_decref(root);

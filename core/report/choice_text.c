@@ -68,6 +68,53 @@ static void active_limits_text(const bite_choice *choice, char *to, size_t size)
     }
 }
 
+/* A default that is changed by less than this need only be known: it no longer scatters. */
+static const double stated_only = 1e-6;
+
+/* "stickout from 60 mm to 38 mm (-37 %), chance 8 %" */
+static void freeing_text(bite_page *page, const bite_freeing_change *freeing, char *to, size_t size)
+{
+    const bite_request_change *change = &freeing->change;
+    char name[48];
+    char from[BITE_TYPED_MAX];
+    char chance[40] = "";
+    char share[24];
+    char relative[32] = "";
+    bite_page_plain(change->what, name, sizeof name);
+    (void)snprintf(from, sizeof from, "%s", change->from_word);
+    if (change->kind < BITE_KIND_COUNT) {
+        bite_page_quantity(page, change->from, (bite_kind)change->kind, from, sizeof from);
+        (void)snprintf(relative, sizeof relative, " (%+.0f %%)",
+                       100.0 * (change->to / change->from - 1.0));
+    }
+    if (!isnan(freeing->chance)) {
+        (void)bite_page_percent(freeing->chance, share, sizeof share);
+        (void)snprintf(chance, sizeof chance, ", chance %s %%", share);
+    }
+    if (change->size < stated_only) {
+        (void)snprintf(to, size, "%s of %s known, not by default%s", name, change->to_word, chance);
+    } else {
+        (void)snprintf(to, size, "%s from %s%s to %s%s%s", name, from,
+                       change->by_default ? "*" : "", change->to_word, relative, chance);
+    }
+}
+
+/* What makes a request clear that is not. */
+static void freeing_line(bite_page *page, const bite_choice *choice)
+{
+    char line[500] = "";
+    char part[240];
+    for (int i = 0; i < BITE_FREEING_MAX; i++) {
+        if (choice->freeing[i].change.what != NULL) {
+            freeing_text(page, &choice->freeing[i], part, sizeof part);
+            append(line, sizeof line, line[0] != 0 ? "; or " : "");
+            append(line, sizeof line, part);
+        }
+    }
+    bite_page_wrap(page, "Smallest change that makes it clear: ", "  ",
+                   line[0] != 0 ? line : "none of a single input was found");
+}
+
 void bite_choice_text_lines(bite_page *page, const bite_choice *choice)
 {
     char line[500];
@@ -88,6 +135,9 @@ void bite_choice_text_lines(bite_page *page, const bite_choice *choice)
     (void)snprintf(first, sizeof first, "Chosen to be %s%s: ", bite_goal_name(choice->goal),
                    choice->gain != choice->goal ? ", then fast" : "");
     bite_page_wrap(page, first, "  ", line);
+    if (!choice->clear && bite_answer_result(choice->answer)->verdict != BITE_UNKNOWN) {
+        freeing_line(page, choice);
+    }
     if (choice->second.tool[0] != 0) {
         passes_text(page, choice, &choice->second, part, sizeof part);
         bite_page_quantity(page, choice->second.spindle, BITE_KIND_ROTATION, spindle,

@@ -251,13 +251,14 @@ static void temperatures(bite_page *page, const bite_answer *answer)
 }
 
 /* The one change that helps most, and the one input that would narrow the answer most. */
-static void first_things(bite_page *page, const bite_answer *answer)
+static void first_things(bite_page *page, const bite_answer *answer, int has_change)
 {
     const bite_change *change = &answer->change;
     const bite_input *input = bite_input_at(change->input);
     const bite_input *widest = bite_input_at(answer->result.widest[0]);
     char line[300];
-    if (change->input != BITE_NO_INPUT && input != NULL) {
+    if (has_change) { /* a choice named the one that makes it clear */
+    } else if (change->input != BITE_NO_INPUT && input != NULL) {
         char before[24];
         char after[24];
         char name[48];
@@ -413,7 +414,7 @@ bite_status bite_answer_text(const bite_answer *answer, const bite_choice *choic
     }
     bite_page_limits(&page, answer, all, most);
     temperatures(&page, answer);
-    first_things(&page, answer);
+    first_things(&page, answer, choice != NULL && choice->freeing[0].change.what != NULL);
     if (all) {
         advice(&page, answer);
     }

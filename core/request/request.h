@@ -12,6 +12,13 @@
 #define BITE_INPUTS_MAX 192
 #define BITE_TYPED_MAX 64
 
+/** How much is found out about a choice. */
+typedef enum bite_choice_scope {
+    BITE_SCOPE_WHOLE = 0,
+    BITE_SCOPE_SETTINGS = 1, /* without what restricts them or would make them clear */
+    BITE_SCOPE_CLEAR = 2     /* nor the best settings if none are clear */
+} bite_choice_scope;
+
 /** Where an input's number came from. */
 typedef enum bite_origin {
     BITE_ORIGIN_NONE = 0, /* not given and without a default: stays open */
@@ -43,6 +50,7 @@ struct bite_request {
     bite_allocator allocator;
     size_t threads;       /* 0 is 1 */
     uint32_t skip_change; /* 1: do not search for the single change */
+    uint32_t scope;       /* a bite_choice_scope */
     double chance_share;  /* the share of the chance budget that a choice may use if it can;
                              0 is all of it */
     const bite_material *grade;

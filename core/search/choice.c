@@ -36,3 +36,15 @@ int bite_choice_active_limit(const bite_choice *choice, size_t index, bite_limit
     *gain = choice->active[index].gain;
     return 1;
 }
+
+int bite_choice_freed_by(const bite_choice *choice, size_t index, const char **input,
+                         const char **to)
+{
+    if (choice == NULL || input == NULL || to == NULL || index >= BITE_FREEING_MAX ||
+        choice->freeing[index].change.what == NULL) {
+        return 0;
+    }
+    *input = choice->freeing[index].change.what;
+    *to = choice->freeing[index].change.to_word;
+    return 1;
+}

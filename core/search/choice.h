@@ -4,8 +4,10 @@
 #define BITE_SEARCH_CHOICE_H
 
 #include "core/request/answer.h"
+#include "core/search/request_change.h"
 
 #define BITE_ACTIVE_LIMITS_MAX 4
+#define BITE_FREEING_MAX 2
 
 /** Restrictions of a choice other than limits. */
 enum { BITE_ACTIVE_TOOTH_FEED = BITE_LIMIT_COUNT, BITE_ACTIVE_GOAL };
@@ -31,6 +33,12 @@ typedef struct bite_candidate {
     double width;   /* m; NaN: the feature has no width */
 } bite_candidate;
 
+/** A change with which there are clear settings, verified by a search for them. */
+typedef struct bite_freeing_change {
+    bite_request_change change;
+    double chance; /* of exceeding a limit at these settings */
+} bite_freeing_change;
+
 struct bite_choice {
     bite_allocator allocator;
     bite_answer *answer;
@@ -47,6 +55,8 @@ struct bite_choice {
     double margins[BITE_LIMIT_COUNT]; /* of each limit, its quantile over its best estimate */
     bite_candidate best;
     bite_candidate second; /* tool "": there is no second one */
+    bite_freeing_change
+        freeing[BITE_FREEING_MAX]; /* if not clear: the smallest one, and one of words */
 };
 
 #endif

@@ -245,7 +245,8 @@ bite_status bite_problem_solve(const bite_search_problem *problem, double chance
         solution->rule.allowed = problem->rule.allowed;
         status = bite_problem_meet_goal(solution, error);
     }
-    for (int i = 0; i < RELAXED_MOST && status == BITE_OK && solution->point.burden > 1.0; i++) {
+    int most = problem->request.scope == BITE_SCOPE_CLEAR ? 0 : RELAXED_MOST;
+    for (int i = 0; i < most && status == BITE_OK && solution->point.burden > 1.0; i++) {
         int found = 0;
         uint32_t count = 0;
         status = accept_chance(solution, &found, error);

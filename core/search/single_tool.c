@@ -161,7 +161,7 @@ static bite_status finish(bite_search_problem *problem, const bite_choice_option
     fill_margins(solution, choice);
     fill_candidate(problem, rounded, &choice->best);
     choice->best.clear_of_limits = choice->clear;
-    if (status != BITE_OK || options->effort == BITE_EFFORT_QUICK) {
+    if (status != BITE_OK || options->effort == BITE_EFFORT_QUICK || problem->request.scope > 0) {
         return status;
     }
     if (choice->clear) {

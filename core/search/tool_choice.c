@@ -512,8 +512,8 @@ static bite_status choose_step(const bite_request *request, const bite_choice_op
     return status;
 }
 
-bite_status bite_choice_new(const bite_request *request, const bite_choice_options *options,
-                            bite_choice **choice, bite_error *error)
+bite_status bite_choice_search(const bite_request *request, const bite_choice_options *options,
+                               bite_choice **choice, bite_error *error)
 {
     bite_error_clear(error);
     bite_status status = check_options(request, options, choice, error);

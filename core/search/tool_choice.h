@@ -12,4 +12,8 @@
 bite_status bite_tool_pick(const bite_request *request, const bite_choice_options *options,
                            size_t *index, bite_error *error);
 
+/** The choice without what would make it clear. Arguments and errors as bite_choice_new. */
+bite_status bite_choice_search(const bite_request *request, const bite_choice_options *options,
+                               bite_choice **choice, bite_error *error);
+
 #endif

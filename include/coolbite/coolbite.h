@@ -1122,9 +1122,10 @@ typedef struct bite_choice_options {
  * is set; for settings of the request both are advisory only. All limits together keep the
  * confidence: the worst utilization of each draw, at that quantile, is at most 1. If no settings
  * are clear, the result is the least bad one: its verdict says so, and the limits that conflict are
- * named. *choice: owned, bite_choice_free; it must not outlive the library. Errors as
- * bite_answer_new; BITE_OUT_OF_RANGE for a step; BITE_NO_ANSWER: no tool of the table can make this
- * cut.
+ * named, with the smallest change of one input that makes some clear (bite_choice_freed_by), which
+ * takes several times as long. *choice: owned, bite_choice_free; it must not outlive the library.
+ * Errors as bite_answer_new; BITE_OUT_OF_RANGE for a step; BITE_NO_ANSWER: no tool of the table can
+ * make this cut.
  */
 BITE_CHECKED BITE_API bite_status bite_choice_new(const bite_request *request,
                                                   const bite_choice_options *options,
@@ -1150,6 +1151,18 @@ BITE_API size_t bite_choice_side_passes(const bite_choice *choice);
  */
 BITE_API int bite_choice_active_limit(const bite_choice *choice, size_t index, bite_limit_id *limit,
                                       double *gain);
+
+/**
+ * A change of one input with which there are clear settings, if there are none without it: index 0
+ * is the smallest change of a number, or of the tool to another of the table, by the ratio of new
+ * to old; index 1 another coolant or workholding. Each was verified by a search with the change.
+ *
+ * *input: the name of an input, "tool", "hold" or "confidence"; *to: what to set it to, as
+ * bite_request_set and bite_request_use accept it ("38 mm"). Borrowed until the choice is freed.
+ * Returns 1; 0 if there is no such change, or effort was BITE_EFFORT_QUICK.
+ */
+BITE_API int bite_choice_freed_by(const bite_choice *choice, size_t index, const char **input,
+                                  const char **to);
 
 /** Writes the choice with the limits that restrict it. Formats and errors as bite_answer_write. */
 BITE_CHECKED BITE_API bite_status bite_choice_write(const bite_choice *choice,

@@ -145,6 +145,13 @@ expect 0 '' -- pick --goal cool --format json
 for key in '"enter"' '"binding"' '"relax"' '"next_best"' '"passes"' '"goal": "cool"'; do
     grep -q -- "$key" "$work/out" && good || bad "choose's JSON has no $key"
 done
+far() { "$program" choose --material 6061 --tool 3mm --machine bench-24k --feature-depth 5mm --stickout 60mm --tolerance 0.02mm "$@"; }
+expect 2 '' -- far
+grep -q '^Smallest change that makes it clear: ' "$work/out" && good || bad 'choose does not name the change that makes a cut clear'
+expect 2 '' -- far --format json
+for key in '"conflict"' '"freed_by"' '"enter"' '"size"'; do
+    grep -q -- "$key" "$work/out" && good || bad "choose's JSON has no $key"
+done
 expect 64 '--tool is missing' -- "$program" choose --material acrylic/cast
 expect 64 'cool, gentle, fine or fast' -- pick --goal quick
 expect 66 'no tool named' -- pick --tool no-such-tool

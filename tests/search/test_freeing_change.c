@@ -1,0 +1,257 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The smallest change that makes a request clear: applied, it does; half of it does not. */
+#include "core/names/registry.h"
+#include "core/search/choice.h"
+#include "tests/support/open_library.h"
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+#define WORDS_MOST 12
+
+/* Requests without clear settings, as names and texts in turns. */
+static const struct {
+    const char *words[WORDS_MOST];
+    const char *what; /* the input that is expected to change; NULL: any */
+    double direction; /* 1: it grows */
+} all[] = {
+    /* a hole deeper than its drill */
+    {{"grade", "6061", "tool", "3mm", "operation", "drill", "feature_depth", "60mm"},
+     "feature_depth",
+     -1.0},
+    /* a thin wall beyond its tolerance */
+    {{"grade", "acrylic/cast", "tool", "6mm", "feature_depth", "4mm", "wall_thickness", "0.4mm",
+      "tolerance", "0.02mm", "feature_width", "1mm"},
+     NULL,
+     0.0},
+    /* a tool that sticks out too far */
+    {{"grade", "6061", "tool", "3mm", "feature_depth", "5mm", "stickout", "60mm", "tolerance",
+      "0.02mm"},
+     "stickout",
+     -1.0},
+    /* workholding that is too weak */
+    {{"grade", "abs", "tool", "3mm", "depth", "1mm", "hold", "vacuum", "bond_area", "300mm2"},
+     NULL,
+     0.0},
+    /* more feed per tooth than the teeth withstand */
+    {{"grade", "6061", "tool", "3mm", "feature_depth", "3mm", "feed_rate", "0.3mm/tooth"},
+     "feed_rate",
+     -1.0},
+    /* a spindle that does not run so fast */
+    {{"grade", "6061", "tool", "3mm", "feature_depth", "1mm", "spindle_speed", "30000rpm"},
+     "spindle_speed",
+     -1.0},
+    /* a gap that is narrower than the tool */
+    {{"grade", "6061", "tool", "3mm", "feature_depth", "1mm", "gap", "2.5mm"}, NULL, 0.0},
+    /* more depth than the flutes clear at this feed */
+    {{"grade", "6061", "tool", "3mm", "depth", "1.5mm", "feed_rate", "3000mm/min"}, "depth", -1.0},
+};
+enum { CASES = sizeof all / sizeof *all };
+
+static void set_word(bite_request *request, const char *name, const char *text)
+{
+    bite_error error = BITE_ERROR_INIT;
+    bite_status status =
+        strcmp(name, "grade") == 0  ? bite_request_use(request, BITE_GRADES, text, &error)
+        : strcmp(name, "tool") == 0 ? bite_request_use(request, BITE_TOOLS, text, &error)
+        : strcmp(name, "hold") == 0 ? bite_request_use(request, BITE_HOLDS, text, &error)
+                                    : bite_request_set(request, name, text, &error);
+    ck_assert_msg(status == BITE_OK, "%s %s: %s", name, text, error.message);
+}
+
+static bite_request *request_of(int at)
+{
+    bite_request *request = NULL;
+    ck_assert_int_eq(bite_request_new(library, &request, NULL), BITE_OK);
+    ck_assert_int_eq(bite_request_use(request, BITE_MACHINES, "bench-24k", NULL), BITE_OK);
+    for (int i = 0; i < WORDS_MOST && all[at].words[i] != NULL; i += 2) {
+        set_word(request, all[at].words[i], all[at].words[i + 1]);
+    }
+    return request;
+}
+
+static bite_choice *choose(const bite_request *request, uint32_t effort, double confidence)
+{
+    bite_choice_options options = {(uint32_t)sizeof options,
+                                   BITE_GOAL_USUAL,
+                                   BITE_METRIC,
+                                   effort,
+                                   NULL,
+                                   0,
+                                   1024,
+                                   confidence,
+                                   NULL,
+                                   0,
+                                   0,
+                                   0};
+    bite_error error = BITE_ERROR_INIT;
+    bite_choice *choice = NULL;
+    ck_assert_msg(bite_choice_new(request, &options, &choice, &error) == BITE_OK, "%s (%s)",
+                  error.message, error.hint);
+    return choice;
+}
+
+static int is_clear(const bite_request *request)
+{
+    bite_choice *choice = choose(request, BITE_EFFORT_WHOLE, 0.90);
+    int clear = bite_answer_result(bite_choice_answer(choice))->verdict == BITE_CLEAR;
+    bite_choice_free(choice);
+    return clear;
+}
+
+/* Half of a change of a number; a change to another tool, to the next whole number, or of a default
+ * that need only be known, has no half. */
+static void half_is_not_enough(int at, const bite_request_change *change)
+{
+    const bite_input *input = bite_input_find(change->what);
+    bite_request *request = request_of(at);
+    double half = sqrt(change->from * change->to);
+    if (input != NULL && !input->whole && change->size > 1e-6) {
+        bite_typed_input *typed = &request->typed[bite_input_index(input)];
+        typed->given = 1;
+        typed->kind = change->kind;
+        typed->value = half;
+        ck_assert_msg(!is_clear(request), "%s: %g of %g is enough", change->what, half, change->to);
+    }
+    bite_request_free(request);
+}
+
+START_TEST(named_change_frees_and_half_of_it_does_not)
+{
+    bite_request *request = request_of(_i);
+    bite_choice *choice = choose(request, BITE_EFFORT_WHOLE, 0.90);
+    const bite_request_change *change = &choice->freeing[0].change;
+    ck_assert_uint_ge(bite_answer_result(choice->answer)->verdict, BITE_TIGHT);
+    ck_assert_uint_gt(choice->active_count, 0); /* the limits in conflict */
+    ck_assert_msg(change->what != NULL, "case %d: none", _i);
+    ck_assert_msg(all[_i].what == NULL || strcmp(change->what, all[_i].what) == 0, "%s to %s",
+                  change->what, change->to_word);
+    ck_assert(all[_i].what == NULL || all[_i].direction * (change->to - change->from) > 0.0);
+    ck_assert_double_lt(choice->freeing[0].chance, 0.10);
+    const char *input = NULL;
+    const char *to = NULL;
+    ck_assert(bite_choice_freed_by(choice, 0, &input, &to));
+    ck_assert(input == change->what && to == change->to_word);
+    ck_assert(!bite_choice_freed_by(choice, BITE_FREEING_MAX, &input, &to));
+    set_word(request, change->what, change->to_word);
+    ck_assert_msg(is_clear(request), "%s to %s is not clear", change->what, change->to_word);
+    half_is_not_enough(_i, change);
+    bite_request_free(request);
+    change = &choice->freeing[1].change; /* a coolant or another workholding */
+    if (change->what != NULL) {
+        request = request_of(_i);
+        ck_assert(isnan(change->size));
+        set_word(request, change->what, change->to_word);
+        ck_assert_msg(is_clear(request), "%s to %s is not clear", change->what, change->to_word);
+        bite_request_free(request);
+    }
+    bite_choice_free(choice);
+}
+END_TEST
+
+/* With clear settings, and where a quick search was asked for, no change is looked for. */
+START_TEST(nothing_is_changed_without_need)
+{
+    bite_request *request = request_of(2);
+    bite_choice *choice = choose(request, BITE_EFFORT_QUICK, 0.90);
+    ck_assert(!choice->clear && choice->freeing[0].change.what == NULL);
+    bite_choice_free(choice);
+    set_word(request, "stickout", "14mm");
+    choice = choose(request, BITE_EFFORT_WHOLE, 0.90);
+    ck_assert(choice->clear);
+    ck_assert(choice->freeing[0].change.what == NULL && choice->freeing[1].change.what == NULL);
+    bite_choice_free(choice);
+    bite_request_free(request);
+}
+END_TEST
+
+static int append(void *user, const char *text, size_t size)
+{
+    char *page = user;
+    size_t used = strlen(page);
+    if (used + size >= 65536) {
+        return 1;
+    }
+    memcpy(page + used, text, size);
+    page[used + size] = 0;
+    return 0;
+}
+
+/* Text and JSON name the input and the value to enter. */
+START_TEST(change_is_reported)
+{
+    static char page[65536];
+    char expected[160];
+    bite_style style = {(uint32_t)sizeof style, BITE_TEXT, BITE_METRIC, 400, 0, 0, 0, 0};
+    bite_request *request = request_of(2);
+    bite_choice *choice = choose(request, BITE_EFFORT_WHOLE, 0.90);
+    const bite_request_change *change = &choice->freeing[0].change;
+    page[0] = 0;
+    ck_assert_int_eq(bite_choice_write(choice, &style, append, page, NULL), BITE_OK);
+    (void)snprintf(expected, sizeof expected,
+                   "Smallest change that makes it clear: stickout from 60 mm to %s (",
+                   change->to_word);
+    ck_assert_msg(strstr(page, expected) != NULL, "%s", page);
+    ck_assert(strstr(page, "Change first: ") == NULL);
+    style.format = BITE_JSON;
+    page[0] = 0;
+    ck_assert_int_eq(bite_choice_write(choice, &style, append, page, NULL), BITE_OK);
+    (void)snprintf(expected, sizeof expected, "\"enter\": \"%s\"", change->to_word);
+    ck_assert_msg(strstr(page, "\"freed_by\"") != NULL && strstr(page, expected) != NULL, "%s",
+                  page);
+    bite_choice_free(choice);
+    bite_request_free(request);
+}
+END_TEST
+
+/* The n-th request for memory fails and all after it: that is said, and nothing is held. */
+START_TEST(change_reports_failed_allocations)
+{
+    bite_test_memory memory = {0, 0, 0};
+    bite_allocator allocator = bite_test_allocator(&memory);
+    bite_library *shared = library;
+    bite_choice_options options = {
+        (uint32_t)sizeof options, BITE_GOAL_FAST, BITE_METRIC, 0, NULL, 0, 16, 0.90, NULL, 0, 0, 0};
+    library = bite_test_shop_open(&shop, &allocator);
+    bite_request *request = request_of(5);
+    bite_choice_free(choose(request, BITE_EFFORT_WHOLE, 0.90)); /* reads what the library keeps */
+    size_t held = memory.held;
+    bite_status status = BITE_NO_MEMORY;
+    size_t n = 0;
+    while (status != BITE_OK) {
+        bite_choice *choice = NULL;
+        bite_error error = BITE_ERROR_INIT;
+        memory.calls = 0;
+        n += n < 10 ? 1 : n / 10;
+        memory.fail_at = n;
+        status = bite_choice_new(request, &options, &choice, &error);
+        ck_assert_msg(status == BITE_OK || status == BITE_NO_MEMORY, "call %zu: %s: %s", n,
+                      bite_status_name(status), error.message);
+        ck_assert_int_eq(error.status, status);
+        ck_assert((status == BITE_OK) == (choice != NULL));
+        ck_assert(choice == NULL || choice->freeing[0].change.what != NULL);
+        bite_choice_free(choice);
+        ck_assert_msg(memory.held == held, "call %zu: %zu bytes are held", n, memory.held - held);
+    }
+    ck_assert_uint_gt(n, 100);
+    memory.fail_at = 0;
+    bite_request_free(request);
+    bite_library_close(library);
+    ck_assert_uint_eq(memory.held, 0);
+    library = shared;
+}
+END_TEST
+
+int main(void)
+{
+    Suite *suite = suite_create("freeing_change");
+    TCase *freeing = tcase_create("freeing_change");
+    tcase_add_checked_fixture(freeing, open_library, close_library);
+    tcase_add_loop_test(freeing, named_change_frees_and_half_of_it_does_not, 0, CASES);
+    tcase_add_test(freeing, nothing_is_changed_without_need);
+    tcase_add_test(freeing, change_is_reported);
+    tcase_add_test(freeing, change_reports_failed_allocations);
+    tcase_set_timeout(freeing, 240);
+    suite_add_tcase(suite, freeing);
+    return bite_test_run(suite);
+}
