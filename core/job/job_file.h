@@ -8,7 +8,7 @@
 #include <stddef.h>
 #include <stdint.h>
 
-#define BITE_PASSES_MAX 256
+#define BITE_PASSES_MAX 1000
 #define BITE_CHECKS_MAX 64
 #define BITE_TOOLS_AT_HAND_MAX 64 /* names in the key at_hand */
 

@@ -3,6 +3,7 @@
  * not exist. */
 #include "core/job/job_file_check.h"
 #include "core/base/error.h"
+#include "core/base/memory.h"
 #include "core/base/text.h"
 #include "core/job/fluid_compatibility.h"
 #include "core/library/collection.h"
@@ -90,11 +91,6 @@ static void check_tool(bite_job_file_check *check, const bite_section *section, 
     bite_error error = BITE_ERROR_INIT;
     double diameter = 0.0;
     const bite_input *range = bite_input_find("diameter");
-    bite_status status = bite_library_record(check->library, BITE_TOOLS, name, &record, &error);
-    if (status == BITE_OK || status == BITE_NO_MEMORY) {
-        check->stop = status == BITE_OK ? check->stop : status;
-        return;
-    }
     if (bite_quantity_read(name, BITE_KIND_LENGTH, &diameter, NULL) == BITE_OK) {
         if (diameter < range->least || diameter > range->most) {
             bite_job_check_complain(check, section, key, "check the unit",
@@ -102,7 +98,10 @@ static void check_tool(bite_job_file_check *check, const bite_section *section, 
         }
         return;
     }
-    complain(check, section, key, NULL, &error);
+    bite_status status = bite_library_record(check->library, BITE_TOOLS, name, &record, &error);
+    if (status != BITE_OK) {
+        complain(check, section, key, NULL, &error);
+    }
 }
 
 static void check_tools(bite_job_file_check *check)
@@ -334,9 +333,10 @@ static void check_after(bite_job_file_check *check, const bite_section *pass)
 /* A chain of `after` that leads back to its first pass. */
 typedef struct order_cycle {
     const bite_job_file *order;
-    unsigned char visited[BITE_PASSES_MAX];
-    unsigned char reported[BITE_PASSES_MAX]; /* 1: part of a cycle that has been reported */
-    uint16_t path[BITE_PASSES_MAX];
+    uint32_t *visited;       /* for each pass, the search that came to it */
+    unsigned char *reported; /* 1: part of a cycle that has been reported */
+    uint32_t *path;
+    uint32_t *named; /* for each pass of the path, how many names of its `after` were followed */
     size_t length;
 } order_cycle;
 
@@ -349,49 +349,84 @@ static size_t place_of(const bite_job_file *file, const bite_section *pass)
     return i;
 }
 
-static int leads_back(order_cycle *cycle, size_t from, size_t to)
+/* The next name in the `after` of the last pass of the path; returns 0 if there are no more. */
+static int next_named(order_cycle *cycle, size_t *next)
 {
-    const char *after = bite_job_file_text(cycle->order->passes[from], "after");
+    size_t last = cycle->length - 1;
+    const bite_section *pass = cycle->order->passes[cycle->path[last]];
+    const char *after = bite_job_file_text(pass, "after");
     char name[64];
-    cycle->visited[from] = 1;
-    cycle->path[cycle->length++] = (uint16_t)from;
-    for (size_t i = 0; bite_job_file_name(after, i, name, sizeof name); i++) {
-        size_t next = place_of(cycle->order, pass_named(cycle->order, name));
-        if (next < cycle->order->pass_count && next != from &&
-            (next == to || (!cycle->visited[next] && leads_back(cycle, next, to)))) {
+    if (!bite_job_file_name(after, cycle->named[last]++, name, sizeof name)) {
+        return 0;
+    }
+    *next = place_of(cycle->order, pass_named(cycle->order, name));
+    return 1;
+}
+
+static void append_to_path(order_cycle *cycle, size_t pass, size_t search)
+{
+    cycle->visited[pass] = (uint32_t)search + 1;
+    cycle->named[cycle->length] = 0;
+    cycle->path[cycle->length++] = (uint32_t)pass;
+}
+
+/* Nonzero: a chain from the pass leads back to it, and is the path. */
+static int leads_back(order_cycle *cycle, size_t to)
+{
+    cycle->length = 0;
+    append_to_path(cycle, to, to);
+    while (cycle->length > 0) {
+        size_t next = 0;
+        if (!next_named(cycle, &next)) {
+            cycle->length--;
+        } else if (next == to && cycle->length > 1) {
             return 1;
+        } else if (next < cycle->order->pass_count && cycle->visited[next] != to + 1) {
+            append_to_path(cycle, next, to);
         }
     }
-    cycle->length--;
     return 0;
+}
+
+static void report_cycle(bite_job_file_check *check, order_cycle *cycle)
+{
+    char message[200] = "";
+    size_t used = 0;
+    for (size_t k = 0; k < cycle->length; k++) {
+        cycle->reported[cycle->path[k]] = 1;
+        if (k < 4) {
+            used += (size_t)snprintf(message + used, sizeof message - used, "%s%.20s",
+                                     k == 0 ? "" : ", ", check->file->passes[cycle->path[k]]->tail);
+        }
+    }
+    (void)snprintf(message + used, sizeof message - used, "%s wait for each other in a cycle",
+                   cycle->length > 4 ? " and more" : "");
+    bite_job_check_complain(check, check->file->passes[cycle->path[0]], "after",
+                            "remove one of them from after", message);
 }
 
 static void check_cycles(bite_job_file_check *check)
 {
-    order_cycle cycle;
-    memset(&cycle, 0, sizeof cycle);
-    cycle.order = check->file;
-    for (size_t i = 0; i < check->file->pass_count; i++) {
-        memset(cycle.visited, 0, sizeof cycle.visited);
-        cycle.length = 0;
-        if (cycle.reported[i] || !leads_back(&cycle, i, i)) {
-            continue;
-        }
-        char message[200] = "";
-        size_t used = 0;
-        for (size_t k = 0; k < cycle.length; k++) {
-            cycle.reported[cycle.path[k]] = 1;
-            if (k < 4) {
-                used +=
-                    (size_t)snprintf(message + used, sizeof message - used, "%s%.20s",
-                                     k == 0 ? "" : ", ", check->file->passes[cycle.path[k]]->tail);
+    const size_t count = check->file->pass_count;
+    bite_arena *arena = bite_arena_new(bite_library_allocator(check->library));
+    order_cycle cycle = {check->file, NULL, NULL, NULL, NULL, 0};
+    if (arena != NULL) {
+        cycle.visited = bite_arena_alloc(arena, count, sizeof *cycle.visited);
+        cycle.reported = bite_arena_alloc(arena, count, sizeof *cycle.reported);
+        cycle.path = bite_arena_alloc(arena, count, sizeof *cycle.path);
+        cycle.named = bite_arena_alloc(arena, count, sizeof *cycle.named);
+    }
+    if (cycle.visited == NULL || cycle.reported == NULL || cycle.path == NULL ||
+        cycle.named == NULL) {
+        check->stop = BITE_NO_MEMORY;
+    } else {
+        for (size_t i = 0; i < count; i++) {
+            if (!cycle.reported[i] && leads_back(&cycle, i)) {
+                report_cycle(check, &cycle);
             }
         }
-        (void)snprintf(message + used, sizeof message - used, "%s wait for each other in a cycle",
-                       cycle.length > 4 ? " and more" : "");
-        bite_job_check_complain(check, check->file->passes[i], "after",
-                                "remove one of them from after", message);
     }
+    bite_arena_free(arena);
 }
 
 static void check_quantity(bite_job_file_check *check, const bite_section *pass, const char *key,

@@ -27,7 +27,7 @@ static void sort_sections(bite_job_file_check *check, bite_job_file *file)
         if (strncmp(section->name, "pass.", 5) == 0) {
             if (file->pass_count == BITE_PASSES_MAX) {
                 bite_job_check_complain(check, section, NULL, "split the job into several",
-                                        "the job has more passes than are supported");
+                                        "the job has more than 1000 passes");
                 return;
             }
             file->passes[file->pass_count++] = section;

@@ -11,54 +11,58 @@
  */
 #include "core/job/pass_order.h"
 #include "core/base/memory.h"
+#include <string.h>
 
+/* Tool uses that are tried, for up to so many passes; of more passes fewer, so that a job with many
+ * sequences is not held up. */
 #define STEPS_MOST 200000
-#define WORDS (BITE_PASSES_MAX / 64)
+#define STEPS_FOR 256
 
-/* A set of passes. */
-typedef struct passes {
-    uint64_t bits[WORDS];
-} passes;
+/* A set of passes has a bit for each. */
+typedef uint64_t passes;
+
+/* A number of tools used so far. */
+typedef struct level {
+    size_t at;     /* passes that are made */
+    uint32_t next; /* of its list */
+    uint32_t listed;
+} level;
 
 typedef struct pass_sequence {
     size_t count;
-    size_t words; /* of each set that are in use */
+    size_t words; /* of each set */
     const uint32_t *tools;
-    passes required[BITE_PASSES_MAX]; /* for each pass, those that come before it */
-    passes by_tool[BITE_PASSES_MAX];  /* for each tool, the passes that use it */
-    uint32_t firsts[BITE_PASSES_MAX];
+    passes *required;  /* for each pass, those that come before it */
     size_t tool_count; /* tools are identified by the first pass of each */
+    uint32_t *firsts;  /* of each tool: where its passes begin in by_tool; and of the end */
+    uint32_t *by_tool; /* passes, those of one tool after those of another */
     uint32_t *order;
     long steps_left;
-    uint16_t places[BITE_PASSES_MAX];                /* of list_tools */
-    uint8_t lists[BITE_PASSES_MAX][BITE_PASSES_MAX]; /* of search, by the tools that may follow:
-                                                        it calls itself as often as there are tools,
-                                                        so its frame is small */
+    passes *done;     /* for each level, those that are made */
+    level *levels;    /* one more than tools may be used */
+    uint32_t *lists;  /* for each level, the tools that may follow */
+    uint32_t *places; /* of list_tools */
 } pass_sequence;
 
 static int has(const passes *set, size_t pass)
 {
-    return (int)(set->bits[pass / 64] >> (pass % 64) & 1u);
+    return (int)(set[pass / 64] >> (pass % 64) & 1u);
 }
 
 static void put(passes *set, size_t pass)
 {
-    set->bits[pass / 64] |= (uint64_t)1 << (pass % 64);
+    set[pass / 64] |= (uint64_t)1 << (pass % 64);
 }
 
-/* Whether a is a subset of b. */
-static int within(const pass_sequence *sequence, const passes *a, const passes *b)
-{
-    uint64_t left = 0;
-    for (size_t i = 0; i < sequence->words; i++) {
-        left |= a->bits[i] & ~b->bits[i];
-    }
-    return left == 0;
-}
-
+/* Nonzero: all that a pass requires is made. */
 static int is_free(const pass_sequence *sequence, const passes *done, size_t pass)
 {
-    return within(sequence, &sequence->required[pass], done);
+    const passes *required = sequence->required + pass * sequence->words;
+    uint64_t left = 0;
+    for (size_t i = 0; i < sequence->words; i++) {
+        left |= required[i] & ~done[i];
+    }
+    return left == 0;
 }
 
 /* Makes all passes that a tool can make at this point; returns how many passes are made by then. */
@@ -67,10 +71,11 @@ static size_t use_tool(const pass_sequence *sequence, uint32_t tool, passes *don
     int again = 1;
     while (again) {
         again = 0;
-        for (size_t i = sequence->firsts[tool]; i < sequence->count; i++) {
-            if (has(&sequence->by_tool[tool], i) && !has(done, i) && is_free(sequence, done, i)) {
-                put(done, i);
-                sequence->order[at++] = (uint32_t)i;
+        for (uint32_t k = sequence->firsts[tool]; k < sequence->firsts[tool + 1]; k++) {
+            uint32_t pass = sequence->by_tool[k];
+            if (!has(done, pass) && is_free(sequence, done, pass)) {
+                put(done, pass);
+                sequence->order[at++] = pass;
                 again = 1;
             }
         }
@@ -78,34 +83,25 @@ static size_t use_tool(const pass_sequence *sequence, uint32_t tool, passes *don
     return at;
 }
 
-static size_t tools_left(const pass_sequence *sequence, const passes *done)
-{
-    size_t left = 0;
-    for (size_t i = 0; i < sequence->tool_count; i++) {
-        left += !within(sequence, &sequence->by_tool[i], done);
-    }
-    return left;
-}
-
 /* The first pass of the tool that is not made, so that tools come in the order of their passes;
  * sequence->count: none. */
 static size_t next_of(const pass_sequence *sequence, const passes *done, size_t tool)
 {
-    size_t i = sequence->firsts[tool];
-    while (i < sequence->count && (!has(&sequence->by_tool[tool], i) || has(done, i))) {
-        i++;
+    uint32_t k = sequence->firsts[tool];
+    while (k < sequence->firsts[tool + 1] && has(done, sequence->by_tool[k])) {
+        k++;
     }
-    return i;
+    return k < sequence->firsts[tool + 1] ? sequence->by_tool[k] : sequence->count;
 }
 
 /* The tools that still have passes, ordered by the first pass of each that is not made. */
-static size_t list_tools(pass_sequence *sequence, const passes *done, uint8_t *list)
+static uint32_t list_tools(const pass_sequence *sequence, const passes *done, uint32_t *list)
 {
-    uint16_t *places = sequence->places;
-    size_t count = 0;
-    for (size_t i = 0; i < sequence->tool_count; i++) {
+    uint32_t *places = sequence->places;
+    uint32_t count = 0;
+    for (uint32_t i = 0; i < sequence->tool_count; i++) {
         size_t index = next_of(sequence, done, i);
-        size_t at = count;
+        uint32_t at = count;
         if (index == sequence->count) {
             continue;
         }
@@ -113,54 +109,83 @@ static size_t list_tools(pass_sequence *sequence, const passes *done, uint8_t *l
             places[at] = places[at - 1];
             list[at] = list[at - 1];
         }
-        places[at] = (uint16_t)index;
-        list[at] = (uint8_t)i;
+        places[at] = (uint32_t)index;
+        list[at] = i;
         count++;
     }
     return count;
 }
 
-/* Whether all passes can be made with at most this many more tools, BITE_PASSES_MAX or fewer. */
-static int search(pass_sequence *sequence, const passes *done, size_t at, size_t more)
+static passes *done_at(const pass_sequence *sequence, size_t depth)
 {
-    if (at == sequence->count) {
-        return 1;
-    }
-    if (more == 0 || sequence->steps_left-- <= 0 || tools_left(sequence, done) > more) {
-        return 0;
-    }
-    uint8_t *list = sequence->lists[more - 1];
-    size_t count = list_tools(sequence, done, list);
-    for (size_t i = 0; i < count; i++) {
-        passes next = *done;
-        size_t then = use_tool(sequence, list[i], &next, at);
-        if (then > at && search(sequence, &next, then, more - 1)) {
-            return 1;
-        }
-    }
-    return 0;
+    return sequence->done + depth * sequence->words;
 }
 
-/* Uses the tool that makes the most passes at each step. */
-static int greedy(pass_sequence *sequence)
+/* Lists the tools that may be used next, none if they are more than may follow. */
+static void enter(pass_sequence *sequence, size_t depth, size_t more)
 {
-    uint8_t list[BITE_PASSES_MAX];
-    passes done = {{0}};
+    level *here = &sequence->levels[depth];
+    here->next = here->listed = 0;
+    if (more > 0 && sequence->steps_left-- > 0) {
+        uint32_t count = list_tools(sequence, done_at(sequence, depth),
+                                    sequence->lists + depth * sequence->tool_count);
+        here->listed = count > more ? 0 : count;
+    }
+}
+
+/* Whether all passes can be made with at most this many tools. */
+static int search(pass_sequence *sequence, size_t most)
+{
+    size_t depth = 0;
+    memset(sequence->done, 0, sequence->words * sizeof *sequence->done);
+    sequence->levels[0].at = 0;
+    enter(sequence, 0, most);
+    for (;;) {
+        level *here = &sequence->levels[depth];
+        if (here->at == sequence->count) {
+            return 1;
+        }
+        if (here->next == here->listed) {
+            if (depth == 0) {
+                return 0;
+            }
+            depth--;
+            continue;
+        }
+        uint32_t tool = sequence->lists[depth * sequence->tool_count + here->next++];
+        passes *next = done_at(sequence, depth + 1);
+        memcpy(next, done_at(sequence, depth), sequence->words * sizeof *next);
+        size_t then = use_tool(sequence, tool, next, here->at);
+        if (then > here->at) {
+            depth++;
+            sequence->levels[depth].at = then;
+            enter(sequence, depth, then == sequence->count ? 0 : most - depth);
+        }
+    }
+}
+
+/* Uses the tool that makes the most passes at each step. done: three sets. */
+static int greedy(pass_sequence *sequence, passes *sets, uint32_t *list)
+{
+    const size_t size = sequence->words * sizeof *sets;
+    passes *done = sets;
+    passes *tried = sets + sequence->words;
     size_t at = 0;
+    memset(done, 0, size);
     while (at < sequence->count) {
-        size_t count = list_tools(sequence, &done, list);
+        uint32_t count = list_tools(sequence, done, list);
         size_t most = at;
         uint32_t best = 0;
-        for (size_t i = 0; i < count; i++) {
-            passes tried = done;
-            size_t then = use_tool(sequence, list[i], &tried, at);
+        for (uint32_t i = 0; i < count; i++) {
+            memcpy(tried, done, size);
+            size_t then = use_tool(sequence, list[i], tried, at);
             best = then > most ? list[i] : best;
             most = then > most ? then : most;
         }
         if (most == at) {
             return 0; /* no pass can be made: a cycle */
         }
-        at = use_tool(sequence, best, &done, at);
+        at = use_tool(sequence, best, done, at);
     }
     return 1;
 }
@@ -174,46 +199,91 @@ static uint32_t changes_of(const pass_sequence *sequence)
     return changes;
 }
 
-static void set_up(pass_sequence *sequence, const unsigned char *before)
+/* Sorts the passes by their tools, which are numbered in the order of their first passes. of_pass:
+ * working memory, the number of the tool of each pass. */
+static void sort_by_tool(pass_sequence *sequence, uint32_t *of_pass)
 {
+    uint32_t *first_pass = sequence->places; /* of each tool */
     for (size_t i = 0; i < sequence->count; i++) {
-        size_t tool = 0;
-        for (size_t k = 0; k < sequence->count; k++) {
-            if (before[k * sequence->count + i]) {
-                put(&sequence->required[i], k);
-            }
-        }
+        uint32_t tool = 0;
         while (tool < sequence->tool_count &&
-               sequence->tools[sequence->firsts[tool]] != sequence->tools[i]) {
+               sequence->tools[first_pass[tool]] != sequence->tools[i]) {
             tool++;
         }
         if (tool == sequence->tool_count) {
-            sequence->firsts[sequence->tool_count++] = (uint32_t)i;
+            first_pass[sequence->tool_count++] = (uint32_t)i;
         }
-        put(&sequence->by_tool[tool], i);
+        of_pass[i] = tool;
+    }
+    uint32_t used = 0;
+    for (uint32_t tool = 0; tool < sequence->tool_count; tool++) {
+        sequence->firsts[tool] = used;
+        for (uint32_t i = first_pass[tool]; i < sequence->count; i++) {
+            if (of_pass[i] == tool) {
+                sequence->by_tool[used++] = i;
+            }
+        }
+    }
+    sequence->firsts[sequence->tool_count] = used;
+}
+
+static void require(pass_sequence *sequence, const unsigned char *before)
+{
+    for (size_t k = 0; k < sequence->count; k++) {
+        for (size_t i = 0; i < sequence->count; i++) {
+            if (before[k * sequence->count + i]) {
+                put(sequence->required + i * sequence->words, k);
+            }
+        }
     }
 }
 
-/* The order with the fewest changes. 0: the passes wait for each other. */
-static int find(pass_sequence *sequence, uint32_t *changes)
+/* Searches with as many tools as there are, then with one more, up to those of the greedy order.
+ * BITE_NO_MEMORY. */
+static bite_status improve(pass_sequence *sequence, bite_arena *arena, uint32_t greedy_changes,
+                           int *exact)
 {
-    if (!greedy(sequence)) {
-        return 0;
+    size_t levels = (size_t)greedy_changes + 2;
+    sequence->done = bite_arena_alloc(arena, levels * sequence->words, sizeof *sequence->done);
+    sequence->levels = bite_arena_alloc(arena, levels, sizeof *sequence->levels);
+    sequence->lists = bite_arena_alloc(arena, levels * sequence->tool_count, sizeof(uint32_t));
+    if (sequence->done == NULL || sequence->levels == NULL || sequence->lists == NULL) {
+        return BITE_NO_MEMORY;
     }
-    if (sequence->count > 0) {
-        const passes none = {{0}};
-        uint32_t greedy_changes = changes_of(sequence);
-        int exact = 0;
-        for (size_t steps = sequence->tool_count;
-             steps < (size_t)greedy_changes + 1 && !exact && sequence->steps_left > 0; steps++) {
-            exact = search(sequence, &none, 0, steps);
-        }
-        if (!exact) {
-            (void)greedy(sequence);
-        }
-        *changes = changes_of(sequence);
+    for (size_t steps = sequence->tool_count;
+         steps < levels - 1 && !*exact && sequence->steps_left > 0; steps++) {
+        *exact = search(sequence, steps);
     }
-    return 1;
+    return BITE_OK;
+}
+
+/* The order with the fewest changes. BITE_NO_ANSWER: the passes wait for each other. */
+static bite_status find(pass_sequence *sequence, bite_arena *arena, const unsigned char *before,
+                        uint32_t *changes)
+{
+    size_t count = sequence->count;
+    uint32_t *list = bite_arena_alloc(arena, count, sizeof *list);
+    passes *sets = bite_arena_alloc(arena, 2 * sequence->words, sizeof *sets);
+    sequence->required = bite_arena_alloc(arena, count * sequence->words, sizeof(passes));
+    sequence->by_tool = bite_arena_alloc(arena, count, sizeof *sequence->by_tool);
+    sequence->firsts = bite_arena_alloc(arena, count + 1, sizeof *sequence->firsts);
+    sequence->places = bite_arena_alloc(arena, count, sizeof *sequence->places);
+    if (list == NULL || sets == NULL || sequence->required == NULL || sequence->by_tool == NULL ||
+        sequence->firsts == NULL || sequence->places == NULL) {
+        return BITE_NO_MEMORY;
+    }
+    require(sequence, before);
+    sort_by_tool(sequence, list);
+    if (!greedy(sequence, sets, list)) {
+        return BITE_NO_ANSWER;
+    }
+    int exact = 0;
+    bite_status status = improve(sequence, arena, changes_of(sequence), &exact);
+    if (status == BITE_OK && !exact) {
+        (void)greedy(sequence, sets, list);
+    }
+    *changes = changes_of(sequence);
+    return status;
 }
 
 bite_status bite_pass_order_find(const bite_allocator *allocator, size_t count,
@@ -224,17 +294,20 @@ bite_status bite_pass_order_find(const bite_allocator *allocator, size_t count,
     if (count > BITE_PASSES_MAX) {
         return BITE_NO_ANSWER;
     }
-    pass_sequence *sequence = bite_memory_new(allocator, 1, sizeof *sequence);
-    if (sequence == NULL) {
+    if (count == 0) {
+        return BITE_OK;
+    }
+    bite_arena *arena = bite_arena_new(allocator);
+    if (arena == NULL) {
         return BITE_NO_MEMORY;
     }
-    sequence->count = count;
-    sequence->words = (count + 63) / 64;
-    sequence->tools = tools;
-    sequence->order = order;
-    sequence->steps_left = STEPS_MOST;
-    set_up(sequence, before);
-    int found = find(sequence, changes);
-    bite_memory_free(allocator, sequence);
-    return found ? BITE_OK : BITE_NO_ANSWER;
+    size_t sized = count > STEPS_FOR ? count : STEPS_FOR;
+    pass_sequence sequence = {.count = count,
+                              .words = (count + 63) / 64,
+                              .tools = tools,
+                              .order = order,
+                              .steps_left = STEPS_MOST * STEPS_FOR / (long)sized};
+    bite_status status = find(&sequence, arena, before, changes);
+    bite_arena_free(arena);
+    return status;
 }

@@ -294,6 +294,7 @@ bite_status bite_plan_request(const bite_job *job, size_t index, bite_request **
     bite_status status = bite_request_new(job->library, request, error);
     if (status == BITE_OK) {
         (*request)->chance_share = share_of(job);
+        (*request)->scope = BITE_SCOPE_SETTINGS; /* a job does not report what restricts a pass */
     }
     status = status != BITE_OK ? status : use_records(job, pass, *request, error);
     status = status != BITE_OK ? status : set_work(pass, *request, error);
@@ -307,14 +308,19 @@ bite_status bite_plan_request(const bite_job *job, size_t index, bite_request **
                : set_text(*request, "feed_rate", bite_job_file_text(section, "feed"), error);
 }
 
-/* The passes and their results. */
+/* A pass while it is planned. */
+typedef struct pass_work {
+    bite_status status;
+    bite_error error;
+    double load_time; /* s, under load up to its end */
+    bite_request *request;
+    uint64_t digest; /* of the request: those of equal requests are equal */
+    size_t first;    /* the first pass with the same request: planned once */
+} pass_work;
+
 typedef struct pass_planning {
     bite_job *job;
-    bite_status status[BITE_PASSES_MAX];
-    bite_error errors[BITE_PASSES_MAX];
-    double load_time[BITE_PASSES_MAX]; /* s, under load up to the end of each pass */
-    bite_request *requests[BITE_PASSES_MAX];
-    size_t first[BITE_PASSES_MAX]; /* the first pass with the same request: planned once */
+    pass_work *passes; /* one for each pass of the job */
 } pass_planning;
 
 /* The pass keeps an answer that it made. */
@@ -376,27 +382,44 @@ static int is_given(const bite_job *job, size_t index)
            bite_job_file_text(section, "feed") != NULL;
 }
 
+/* FNV-1a over the request's words. */
+static uint64_t digest_of(const bite_request *request)
+{
+    uint64_t digest = 14695981039346656037u;
+    for (size_t i = 0; i + sizeof(uint64_t) <= sizeof *request; i += sizeof(uint64_t)) {
+        uint64_t word;
+        memcpy(&word, (const char *)request + i, sizeof word);
+        digest = (digest ^ word) * 1099511628211u;
+    }
+    return digest;
+}
+
 /* The request of each pass, and the first pass whose request is the same. */
 static void make_one_request(void *work, size_t index, size_t worker)
 {
     (void)worker;
     pass_planning *planning = work;
-    bite_error clean = BITE_ERROR_INIT;
-    planning->errors[index] = clean;
-    planning->status[index] = bite_plan_request(planning->job, index, &planning->requests[index],
-                                                &planning->errors[index]);
+    const bite_error clean = BITE_ERROR_INIT;
+    pass_work *at = &planning->passes[index];
+    at->error = clean;
+    at->status = bite_plan_request(planning->job, index, &at->request, &at->error);
+    at->digest = at->status == BITE_OK ? digest_of(at->request) : 0;
+}
+
+static int requests_equal(const pass_work *a, const pass_work *b)
+{
+    return a->digest == b->digest && a->status == BITE_OK && b->status == BITE_OK &&
+           memcmp(a->request, b->request, sizeof *a->request) == 0;
 }
 
 static void find_equal_requests(pass_planning *planning)
 {
     for (size_t i = 0; i < planning->job->pass_count; i++) {
         size_t first = 0;
-        while (first < i && (planning->status[i] != BITE_OK || planning->status[first] != BITE_OK ||
-                             memcmp(planning->requests[first], planning->requests[i],
-                                    sizeof *planning->requests[i]) != 0)) {
+        while (first < i && !requests_equal(&planning->passes[first], &planning->passes[i])) {
             first++;
         }
-        planning->first[i] = first;
+        planning->passes[i].first = first;
     }
 }
 
@@ -406,11 +429,10 @@ static void plan_one_pass(void *work, size_t index, size_t worker)
     pass_planning *planning = work;
     const bite_job *job = planning->job;
     bite_planned_pass *pass = &planning->job->passes[index];
-    bite_error *error = &planning->errors[index];
-    if (planning->status[index] == BITE_OK && planning->first[index] == index) {
-        planning->status[index] = is_given(job, index)
-                                      ? judge(job, planning->requests[index], pass, error)
-                                      : choose(job, planning->requests[index], pass, error);
+    pass_work *at = &planning->passes[index];
+    if (at->status == BITE_OK && at->first == index) {
+        at->status = is_given(job, index) ? judge(job, at->request, pass, &at->error)
+                                          : choose(job, at->request, pass, &at->error);
     }
 }
 
@@ -419,19 +441,19 @@ static void share_answers(pass_planning *planning)
 {
     for (size_t i = 0; i < planning->job->pass_count; i++) {
         bite_planned_pass *pass = &planning->job->passes[i];
-        size_t first = planning->first[i];
-        if (planning->status[i] == BITE_OK && first < i) {
-            const bite_planned_pass *same = &planning->job->passes[first];
-            planning->status[i] = planning->status[first];
-            planning->errors[i] = planning->errors[first];
+        pass_work *at = &planning->passes[i];
+        if (at->status == BITE_OK && at->first < i) {
+            const bite_planned_pass *same = &planning->job->passes[at->first];
+            at->status = planning->passes[at->first].status;
+            at->error = planning->passes[at->first].error;
             pass->chosen = same->chosen;
             pass->passes = same->passes;
             pass->answer = same->answer;
         }
-        if (planning->status[i] == BITE_OK) {
+        if (at->status == BITE_OK) {
             pass->width = pass->answer->full.width;
         }
-        bite_request_free(planning->requests[i]);
+        bite_request_free(at->request);
     }
 }
 
@@ -444,15 +466,16 @@ static void judge_bond(void *work, size_t index, size_t worker)
     bite_planned_pass *pass = &planning->job->passes[index];
     bite_request request = pass->answer->request; /* with the chosen settings */
     bite_answer *judged = NULL;
-    bite_error *error = &planning->errors[index];
-    bite_status status = set_number(&request, "load_time", planning->load_time[index], "s", error);
+    bite_error *error = &planning->passes[index].error;
+    bite_status status =
+        set_number(&request, "load_time", planning->passes[index].load_time, "s", error);
     status = status != BITE_OK
                  ? status
                  : bite_answer_new(&request, job->draws, job->confidence, &judged, error);
     if (status == BITE_OK) {
         keep(pass, judged);
     }
-    planning->status[index] = status;
+    planning->passes[index].status = status;
 }
 
 static void judge_bonds(pass_planning *planning)
@@ -463,7 +486,8 @@ static void judge_bonds(pass_planning *planning)
         return; /* no creep */
     }
     for (size_t i = 0; i < job->pass_count; i++) {
-        planning->load_time[i] = fmin(range->most, fmax(range->least, bite_plan_load_time(job, i)));
+        planning->passes[i].load_time =
+            fmin(range->most, fmax(range->least, bite_plan_load_time(job, i)));
     }
     bite_thread_pool_run(job->pass_count, job->threads, judge_bond, planning);
 }
@@ -473,8 +497,9 @@ static void judge_last(pass_planning *planning)
 {
     bite_job *job = planning->job;
     size_t last = job->pass_count - 1;
-    if (planning->status[last] == BITE_OK) {
-        planning->status[last] = judge_part(job, &job->passes[last], &planning->errors[last]);
+    pass_work *at = &planning->passes[last];
+    if (at->status == BITE_OK) {
+        at->status = judge_part(job, &job->passes[last], &at->error);
     }
 }
 
@@ -504,26 +529,23 @@ static bite_status status_of_all(pass_planning *planning, bite_error *error)
 {
     bite_job *job = planning->job;
     for (size_t i = 0; i < job->pass_count; i++) {
-        if (is_fault_of_file(planning->status[i])) {
-            name_key_as_in_file(&planning->errors[i]);
-            bite_plan_fault(job, job->file_data.passes[i], &planning->errors[i]);
-        } else if (planning->status[i] != BITE_OK) {
+        pass_work *at = &planning->passes[i];
+        if (is_fault_of_file(at->status)) {
+            name_key_as_in_file(&at->error);
+            bite_plan_fault(job, job->file_data.passes[i], &at->error);
+        } else if (at->status != BITE_OK) {
             if (error != NULL) {
-                *error = planning->errors[i];
+                *error = at->error;
             }
-            return planning->status[i];
+            return at->status;
         }
     }
     return bite_plan_status(job, error);
 }
 
-bite_status bite_plan_passes(bite_job *job, bite_error *error)
+static bite_status plan_all(pass_planning *planning, bite_error *error)
 {
-    pass_planning *planning = bite_memory_new(&job->allocator, 1, sizeof *planning);
-    if (planning == NULL) {
-        return bite_error_set(error, BITE_NO_MEMORY, "no memory for a plan");
-    }
-    planning->job = job;
+    bite_job *job = planning->job;
     bite_thread_pool_run(job->pass_count, job->threads, make_one_request, planning);
     find_equal_requests(planning);
     bite_thread_pool_run(job->pass_count, job->threads, plan_one_pass, planning);
@@ -534,7 +556,18 @@ bite_status bite_plan_passes(bite_job *job, bite_error *error)
         judge_bonds(planning);
         status = status_of_all(planning, error);
     }
-    bite_memory_free(&job->allocator, planning);
+    return status;
+}
+
+bite_status bite_plan_passes(bite_job *job, bite_error *error)
+{
+    pass_planning planning = {
+        job, bite_memory_new(&job->allocator, job->pass_count, sizeof *planning.passes)};
+    if (planning.passes == NULL) {
+        return bite_error_set(error, BITE_NO_MEMORY, "no memory for a plan");
+    }
+    bite_status status = plan_all(&planning, error);
+    bite_memory_free(&job->allocator, planning.passes);
     for (size_t i = 0; i < job->pass_count && status == BITE_OK; i++) {
         bite_planned_tool *tool = &job->tools[job->passes[i].tool];
         const bite_cut *cut = &job->passes[i].answer->full;

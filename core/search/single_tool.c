@@ -161,7 +161,8 @@ static bite_status finish(bite_search_problem *problem, const bite_choice_option
     fill_margins(solution, choice);
     fill_candidate(problem, rounded, &choice->best);
     choice->best.clear_of_limits = choice->clear;
-    if (status != BITE_OK || options->effort == BITE_EFFORT_QUICK || problem->request.scope > 0) {
+    if (status != BITE_OK || options->effort == BITE_EFFORT_QUICK ||
+        problem->request.scope == BITE_SCOPE_CLEAR) {
         return status;
     }
     if (choice->clear) {
@@ -172,7 +173,7 @@ static bite_status finish(bite_search_problem *problem, const bite_choice_option
         status = bite_answer_new(&problem->request, options->draws, options->confidence,
                                  &choice->answer, error);
     }
-    if (status == BITE_OK) {
+    if (status == BITE_OK && problem->request.scope == BITE_SCOPE_WHOLE) {
         bite_active_limits_find(problem, solution, choice);
     }
     return status;

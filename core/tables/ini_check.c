@@ -9,7 +9,7 @@
 #include <string.h>
 
 #define LINE_MOST 1000
-#define ENTRIES_MOST 4000
+#define ENTRIES_MOST 16000
 #define FAULTS_MOST 200 /* told one by one; more would say nothing new */
 
 typedef struct check {
@@ -398,7 +398,7 @@ static void check_lines(check *of, const char *text, size_t size)
             index->passed_size += whole;
         }
         if (index->count > ENTRIES_MOST && !of->no_memory) {
-            tell(of, 1, NULL, "at most 4000 keys", "there are more keys than any table has");
+            tell(of, 1, NULL, "at most 16000 keys", "there are more keys than any table has");
             return;
         }
         text += whole;

@@ -4,10 +4,10 @@
  * line and column, and an index of the keys that iniparser is to read. It keeps no values.
  *
  * What passes: UTF-8 without control characters or a byte order mark, at most 1 MiB, lines of at
- * most 1000 bytes, at most 4000 sections and keys; sections [a-z0-9_.-]+ and keys [a-z0-9_.]+ of at
- * most 100 bytes, each once; values either wholly in double quotes (without " or \ inside) or free
- * of ; # " and \. Comments have lines of their own, begin with # and do not end in a backslash.
- * Of such bytes every iniparser since 4.1 reads the same, in every locale.
+ * most 1000 bytes, at most 16000 sections and keys; sections [a-z0-9_.-]+ and keys [a-z0-9_.]+ of
+ * at most 100 bytes, each once; values either wholly in double quotes (without " or \ inside) or
+ * free of ; # " and \. Comments have lines of their own, begin with # and do not end in a
+ * backslash. Of such bytes every iniparser since 4.1 reads the same, in every locale.
  */
 #ifndef BITE_TABLES_INI_CHECK_H
 #define BITE_TABLES_INI_CHECK_H

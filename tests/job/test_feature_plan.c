@@ -6,6 +6,7 @@
 #include "tests/job/job_fixture.h"
 #include <math.h>
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
 START_TEST(omitted_values_are_chosen)
@@ -208,23 +209,41 @@ START_TEST(job_and_choice_take_the_same_tool)
 }
 END_TEST
 
-/* Equal passes are planned once, and a job of 25 passes is planned like one of 24. */
+static bite_job *plan_equal(size_t count)
+{
+    growing_text text = {NULL, 0, 0};
+    append(&text, HEAD ACRYLIC);
+    for (size_t i = 0; i < count; i++) {
+        append(&text, "[pass.p%zu]\nwork = slot\ntool = 2mm\ndepth = 1 mm\n", i);
+    }
+    bite_job *job = plan(text.text);
+    ck_assert_uint_eq(job->pass_count, count);
+    free(text.text);
+    return job;
+}
+
+/* Equal passes are planned once, with the same settings however many there are, from the 16 on that
+ * may use a quarter of the allowed chance each. */
 START_TEST(many_equal_passes_are_planned_like_one)
 {
-    char text[4000] = HEAD ACRYLIC;
-    for (int i = 0; i < 25; i++) {
-        size_t used = strlen(text);
-        (void)snprintf(text + used, sizeof text - used,
-                       "[pass.p%d]\nwork = slot\ntool = 2mm\ndepth = 1 mm\n", i);
-    }
-    bite_job *job = plan(text);
+    static const size_t counts[] = {24, 25, 256, 257, BITE_PASSES_MAX};
+    bite_job *few = plan_equal(16);
+    bite_job *job = plan_equal(counts[_i]);
+    const bite_cut *cut = &few->passes[0].answer->full;
+    const bite_answer *first = job->passes[0].answer;
+    const bite_answer *last = job->passes[job->pass_count - 1].answer;
     for (size_t i = 0; i + 1 < job->pass_count; i++) { /* the last one is judged with the sheet */
-        ck_assert_ptr_eq(job->passes[i].answer, job->passes[0].answer);
+        ck_assert_ptr_eq(job->passes[i].answer, first);
         ck_assert_uint_eq(job->passes[i].chosen, 1);
     }
-    ck_assert_uint_eq(job->passes[0].answer->result.draws, job->passes[24].answer->result.draws);
-    bite_assert_near(job->passes[24].answer->full.feed_rate, job->passes[0].answer->full.feed_rate,
-                     1e-12);
+    ck_assert_uint_eq(first->result.draws, last->result.draws);
+    bite_assert_near(last->full.feed_rate, cut->feed_rate, 1e-12);
+    bite_assert_near(first->full.feed_rate, cut->feed_rate, 1e-12);
+    bite_assert_near(first->full.spindle_speed, cut->spindle_speed, 1e-12);
+    bite_assert_near(first->full.depth, cut->depth, 1e-12);
+    ck_assert_uint_eq(job->passes[0].passes, few->passes[0].passes);
+    check_plan(job);
+    bite_job_free(few);
     bite_job_free(job);
 }
 END_TEST
@@ -239,7 +258,7 @@ int main(void)
     tcase_add_test(tests, extreme_parts_can_be_planned);
     tcase_add_test(tests, pass_order_follows_practice_and_after);
     tcase_add_test(tests, job_and_choice_take_the_same_tool);
-    tcase_add_test(tests, many_equal_passes_are_planned_like_one);
+    tcase_add_loop_test(tests, many_equal_passes_are_planned_like_one, 0, 5);
     tcase_add_test(tests, one_name_can_be_three_tools);
     tcase_add_test(tests, chamfers_get_chamfer_mills);
     tcase_add_test(tests, drill_points_go_deeper_than_their_holes);

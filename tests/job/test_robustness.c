@@ -132,6 +132,22 @@ START_TEST(failing_allocations_while_choosing_are_reported)
 }
 END_TEST
 
+/* More passes than the bits of a word, in a chain. */
+START_TEST(failing_allocations_of_many_passes_are_reported)
+{
+    growing_text text = {NULL, 0, 0};
+    append(&text, HEAD ACRYLIC);
+    for (int i = 0; i < 70; i++) {
+        append(&text, "[pass.p%d]\nwork = slot\ntool = %dmm\ndepth = 1 mm\n" GIVEN, i, 2 + i % 2);
+        if (i > 0) {
+            append(&text, "after = p%d\n", i - 1);
+        }
+    }
+    fail_at_every_call(text.text, 1, 100);
+    free(text.text);
+}
+END_TEST
+
 /* The first plan with a library, which reads the tables too. */
 START_TEST(failing_allocations_of_a_first_plan_are_reported)
 {
@@ -169,6 +185,7 @@ int main(void)
     tcase_add_test(tests, failing_sinks_are_reported);
     tcase_add_test(tests, failing_allocations_are_reported);
     tcase_add_test(tests, failing_allocations_while_choosing_are_reported);
+    tcase_add_test(tests, failing_allocations_of_many_passes_are_reported);
     tcase_add_test(tests, failing_allocations_of_a_first_plan_are_reported);
     tcase_set_timeout(tests, 240);
     suite_add_tcase(suite, tests);
