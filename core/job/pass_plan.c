@@ -330,12 +330,28 @@ static void keep(bite_planned_pass *pass, bite_answer *answer)
     pass->made[pass->made_count++] = answer;
 }
 
+/* The choice with which the tool of the pass was picked, if it is the same; NULL otherwise. Equal
+ * requests are planned once, so that no two passes take one choice. */
+static bite_choice *take_choice(const bite_job *job, const bite_request *request)
+{
+    for (size_t i = 0; i < job->choice_count; i++) {
+        bite_planned_choice *kept = job->choices[i];
+        if (memcmp(&kept->request, request, sizeof *request) == 0 && kept->choice != NULL) {
+            bite_choice *choice = kept->choice;
+            kept->choice = NULL;
+            return choice;
+        }
+    }
+    return NULL;
+}
+
 static bite_status choose(const bite_job *job, const bite_request *request, bite_planned_pass *pass,
                           bite_error *error)
 {
-    bite_choice *choice = NULL;
     bite_choice_options options = bite_plan_choice_options(job);
-    bite_status status = bite_choice_new(request, &options, &choice, error);
+    bite_choice *choice = take_choice(job, request);
+    bite_status status =
+        choice != NULL ? BITE_OK : bite_choice_new(request, &options, &choice, error);
     if (status == BITE_OK) {
         pass->chosen = 1;
         pass->passes = (uint32_t)bite_choice_passes(choice);

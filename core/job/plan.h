@@ -70,6 +70,12 @@ typedef struct bite_planned_tool {
 /** Answers that a pass makes: its settings, with the sheet, with the time under load. */
 #define BITE_ANSWERS_MADE 3
 
+/** A choice that was made to pick a tool, for the pass that asks for the same with that tool. */
+typedef struct bite_planned_choice {
+    bite_request request;
+    bite_choice *choice; /* owned by the job */
+} bite_planned_choice;
+
 /** One pass of the job, in the order of work. */
 typedef struct bite_planned_pass {
     const char *name; /* that of its section */
@@ -219,6 +225,8 @@ struct bite_job {
     uint32_t setups;
     bite_planned_tool *tools; /* in the order of use */
     size_t tool_count;
+    bite_planned_choice **choices;
+    size_t choice_count;
     bite_fluid_rating fluids[BITE_FLUIDS_MAX];
     const char *fluid_uses[BITE_FLUIDS_MAX]; /* "coolant", "cleaner" ... */
     size_t fluid_count;

@@ -178,6 +178,9 @@ void bite_job_free(bite_job *job)
     if (job != NULL) {
         bite_allocator allocator = job->allocator;
         bite_plan_windows_free(job); /* before the answers that they borrow */
+        for (size_t i = 0; i < job->choice_count; i++) {
+            bite_choice_free(job->choices[i]->choice);
+        }
         for (size_t i = 0; i < job->pass_count; i++) {
             for (size_t k = 0; k < job->passes[i].made_count; k++) {
                 bite_answer_free(job->passes[i].made[k]);

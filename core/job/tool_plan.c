@@ -9,6 +9,8 @@
 #include "core/job/remarks.h"
 #include "core/library/collection.h"
 #include "core/library/listing.h"
+#include "core/names/registry.h"
+#include "core/search/choice.h"
 #include "core/search/tool_choice.h"
 #include <math.h>
 #include <stdio.h>
@@ -96,7 +98,9 @@ int bite_plan_tool_lists(bite_job *job, bite_tool_lists *lists)
 {
     memset(lists, 0, sizeof *lists);
     lists->picked = bite_arena_alloc(job->arena, job->pass_count + 1, sizeof *lists->picked);
-    return lists->picked != NULL && fill_available(job, &lists->available) &&
+    job->choices = bite_arena_alloc(job->arena, job->pass_count + 1, sizeof(bite_planned_choice *));
+    return lists->picked != NULL && job->choices != NULL &&
+           fill_available(job, &lists->available) &&
            (!lists->available.listed || fill_table(job, &lists->table));
 }
 
@@ -244,6 +248,32 @@ static bite_request *request_with(bite_job *job, bite_planned_pass *pass, const 
     return request;
 }
 
+/* A request names one tool; what it says of that one must not be read of another. */
+static void forget_tool(bite_request *request)
+{
+    request->tool = NULL;
+    request->typed[bite_input_index(bite_input_find("diameter"))].given = 0;
+    memset(request->tool_name, 0, sizeof request->tool_name);
+}
+
+/* Keeps the choice for the pass that asks for the same with this tool. request: without a tool. */
+static void keep_choice(bite_job *job, const bite_request *request, const char *tool,
+                        bite_choice *choice)
+{
+    bite_planned_choice *kept = bite_arena_alloc(job->arena, 1, sizeof *kept);
+    if (kept == NULL) {
+        job->out_of_memory = 1;
+        bite_choice_free(choice);
+        return;
+    }
+    kept->request = *request;
+    kept->choice = choice;
+    choice->answer->request.threads = request->threads;
+    job->choices[job->choice_count++] = kept;
+    bite_status status = bite_request_use(&kept->request, BITE_TOOLS, tool, NULL);
+    job->out_of_memory |= status == BITE_NO_MEMORY;
+}
+
 /* Of the tools that fit, the one that a choice takes. largest: of them, if there is no choice. */
 static const bite_tool_candidate *pick_by_choice(bite_job *job, bite_tool_lists *lists,
                                                  const tool_requirement *required,
@@ -276,10 +306,16 @@ static const bite_tool_candidate *pick_by_choice(bite_job *job, bite_tool_lists 
     options.tools = names;
     bite_tool_picked *picked = &lists->picked[lists->picked_count++];
     picked->request = *request;
-    request->threads = job->threads;
-    bite_status status = bite_tool_pick(request, &options, &at, NULL);
+    forget_tool(request);
+    bite_request threaded = *request;
+    threaded.threads = job->threads;
+    bite_choice *choice = NULL;
+    bite_status status = bite_tool_pick(&threaded, &options, &at, &choice, NULL);
     job->out_of_memory |= status == BITE_NO_MEMORY;
     picked->tool = status == BITE_OK ? tools[at] : largest;
+    if (choice != NULL) {
+        keep_choice(job, request, picked->tool->name, choice);
+    }
     bite_request_free(request);
     return picked->tool;
 }

@@ -445,9 +445,9 @@ static size_t index_of(const tool_list *tools, const char *name)
 }
 
 bite_status bite_tool_pick(const bite_request *request, const bite_choice_options *options,
-                           size_t *index, bite_error *error)
+                           size_t *index, bite_choice **choice, bite_error *error)
 {
-    bite_choice *choice = NULL;
+    *choice = NULL;
     bite_search_problem *problem = bite_memory_new(&request->allocator, 1, sizeof *problem);
     bite_choice **all = bite_memory_new(&request->allocator, options->tool_count, sizeof *all);
     tool_list among = {
@@ -459,9 +459,8 @@ bite_status bite_tool_pick(const bite_request *request, const bite_choice_option
         add_tool(&among, options->tools[i], 0);
     }
     status = status == BITE_OK ? solve_tools(request, options, 1, problem, &among, error) : status;
-    status = status == BITE_OK ? pick_best(&among, all, &choice, error) : status;
-    *index = choice == NULL ? 0 : index_of(&among, choice->best.tool);
-    bite_choice_free(choice);
+    status = status == BITE_OK ? pick_best(&among, all, choice, error) : status;
+    *index = *choice == NULL ? 0 : index_of(&among, (*choice)->best.tool);
     free_tools(&request->allocator, &among, all);
     bite_memory_free(&request->allocator, problem);
     return status;
