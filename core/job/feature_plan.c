@@ -7,6 +7,7 @@
 #include "core/job/plan_faults.h"
 #include "core/job/plan_text.h"
 #include "core/job/remarks.h"
+#include "core/job/stock_plan.h"
 #include "core/job/tool_plan.h"
 #include "core/names/registry.h"
 #include <math.h>
@@ -159,6 +160,22 @@ static void add_point(bite_job *job, const bite_section *section, bite_planned_p
     }
 }
 
+/* The tool that cuts the parts free first: it decides how far apart they are, and so the blank and
+ * the area that holds the parts during all other passes. */
+static bite_status plan_tools(bite_job *job, bite_tool_lists *lists, bite_error *error)
+{
+    bite_status status = BITE_OK;
+    for (int frees = 1; frees >= 0 && status == BITE_OK; frees--) {
+        for (size_t i = 0; i < job->pass_count; i++) {
+            if ((job->passes[i].work == BITE_WORK_FREE) == frees) {
+                bite_plan_tool(job, lists, job->file_data.passes[i], &job->passes[i]);
+            }
+        }
+        status = frees ? bite_plan_layout(job, error) : BITE_OK;
+    }
+    return status;
+}
+
 bite_status bite_plan_features(bite_job *job, bite_error *error)
 {
     bite_tool_lists lists;
@@ -179,8 +196,11 @@ bite_status bite_plan_features(bite_job *job, bite_error *error)
     }
     check_depths(job);
     uint32_t first = 2;
+    bite_status status = plan_tools(job, &lists, error);
+    if (status != BITE_OK) {
+        return status;
+    }
     for (size_t i = 0; i < job->pass_count; i++) {
-        bite_plan_tool(job, &lists, job->file_data.passes[i], &job->passes[i]);
         check_width(job, job->file_data.passes[i], &job->passes[i]);
         add_point(job, job->file_data.passes[i], &job->passes[i]);
         job->setups = job->passes[i].setup > job->setups ? job->passes[i].setup : job->setups;
