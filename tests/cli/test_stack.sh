@@ -32,7 +32,20 @@ same choose $material --tool 0.8mm --feature-depth 0.9mm --draws 64
 same choose $material --tool any --feature-depth 0.9mm --draws 16 --goal fast --format json
 same choose $settings --depth 0.4mm --after melted-edge --draws 64
 same window $settings --draws 64
+same choose --material 6061 --tool 3mm --spindle 30000rpm --depth 0.5mm --draws 64
 same job job.ini --draws 16
 same job job.ini --draws 16 --format json
+# the most passes that a job may have, in one chain
+awk 'BEGIN {
+    print "[format]\nkind = job\nversion = 1\n[part]\nmaterial = acrylic/cast"
+    print "length = 90 mm\nwidth = 60 mm\nthickness = 2 mm"
+    for (i = 0; i < 1000; i++) {
+        print "[pass.p" i "]\nwork = slot\ntool = " 1 + i % 40 "mm\ndepth = 1 mm"
+        print "spindle = 9000rpm\nfeed = 300mm/min"
+        if (i > 0) print "after = p" i - 1
+    }
+}' >many.ini
+same job many.ini --draws 1
+check "1000 passes are planned" grep -q "1000 passes" usual.out
 same list left-out
 finish
