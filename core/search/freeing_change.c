@@ -21,7 +21,7 @@
  * stated, and from a twentieth to a factor of eight. Larger changes make another part, or another
  * tool. */
 static const double sizes[] = {0.0, 0.05, 0.1, 0.2, 0.4, 0.8, 1.4, 2.08};
-enum { SIZES = sizeof sizes / sizeof *sizes, SIZE_SCREENED = 4, HALVINGS_JUDGED = 3 };
+enum { SIZES = sizeof sizes / sizeof *sizes, SIZE_SCREENED = 4, HALVINGS_JUDGED = 6 };
 
 /* Draws of the least bad settings; the verifying search has those of the request. */
 enum { DRAWS_JUDGED = 128 };

@@ -152,7 +152,9 @@ static bite_status finish(bite_search_problem *problem, const bite_choice_option
 {
     bite_status status = bite_round_into_request(problem, rounded, error);
     problem->request.skip_change = 0;
-    choice->clear = is_clear(choice->answer) ? 1 : 0;
+    /* what only all draws find clear, a search for the least bad settings would leave again */
+    int found = solution->clear || problem->request.scope != BITE_SCOPE_CLEAR;
+    choice->clear = found && is_clear(choice->answer) ? 1 : 0;
     choice->goal = problem->goal;
     choice->gain = BITE_GOAL_FAST;
     choice->excess = solution->excess;
