@@ -52,19 +52,19 @@ check 'the other is kept' grep -qF 'title = "Lens 1/2"' "$times"
 {
     printf '[format]\nkind = times\nversion = 1\n'
     i=0
-    while [ $i -lt 799 ]; do
+    while [ $i -lt 3199 ]; do
         printf '[time.t%d]\nplanned = 100 s\nplanned.source = memory\ntook = 120 s\ntook.source = memory\n' $i
         i=$((i + 1))
     done
 } >"$times"
 cp "$times" times.before
-works 'a full table' 799
-small_job 'The 800th' >job.ini
+works 'a full table' 3199
+small_job 'The 3200th' >job.ini
 expect 73 'is full and was left unchanged' -- "$program" job job.ini --draws 1 --exit-zero --took 20min
 check 'the message says what to do' grep -q 'remove old times' "$work/err"
 check 'the message names the table' grep -qF "$times" "$work/err"
 check 'a full table is unchanged' cmp -s "$times" times.before
-works 'a full table' 799
+works 'a full table' 3199
 expect 0 '' -- "$program" job job.ini --draws 1 --exit-zero
 check 'plans are still corrected' grep -q "of this shop's own times" "$work/out"
 for title in t1 t2; do
@@ -72,14 +72,14 @@ for title in t1 t2; do
     expect 0 '' -- "$program" job old.ini --draws 1 --exit-zero --took forget
 done
 expect 0 '' -- "$program" job job.ini --draws 1 --exit-zero --took 20min
-works 'after removing two' 798
+works 'after removing two' 3198
 
 # ---- a full disk, killed writers ----
 cp "$times" times.before
 if unshare -rm true 2>/dev/null; then
     export program work
     unshare -rm sh -c '
-        mkdir -p disk && mount -t tmpfs -o size=256k none disk && mkdir -p disk/coolbite/tables || exit 98
+        mkdir -p disk && mount -t tmpfs -o size=512k none disk && mkdir -p disk/coolbite/tables || exit 98
         cp times.before disk/coolbite/tables/times.ini
         head -c 1000000 /dev/zero >disk/ballast 2>/dev/null
         XDG_DATA_HOME=$work/disk "$program" job job.ini --draws 1 --exit-zero --took 25min >/dev/null 2>"$work/err"
@@ -101,9 +101,9 @@ while [ $i -lt 12 ]; do
     wait $! 2>/dev/null
     i=$((i + 1))
 done
-works 'killed writers' 798
+works 'killed writers' 3198
 took killed.ini 31min
-works 'after killed writers' 798
+works 'after killed writers' 3198
 check 'no temporary file is left' [ "$(ls "${times%/*}")" = times.ini ]
 
 finish

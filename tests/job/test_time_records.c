@@ -356,7 +356,7 @@ static void fill(size_t count, size_t comment)
 
 START_TEST(full_number_of_keys_is_reported)
 {
-    fill(665, 0); /* 4000 keys: 3 of [format], 6 a record */
+    fill(2665, 0); /* 16000 keys: 3 of [format], 6 a record */
 }
 END_TEST
 

@@ -15,7 +15,7 @@
 
 /** Lanes of a block. A block in use has a multiple of BITE_LANE_STEP of them, so that no loop has
  * a remainder; lanes behind the last cut repeat it. */
-#define BITE_LANES 24
+#define BITE_LANES 16
 #define BITE_LANE_STEP 4
 
 typedef double bite_lanes[BITE_LANES] __attribute__((aligned(64)));
