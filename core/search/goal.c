@@ -246,6 +246,8 @@ bite_status bite_problem_solve(const bite_search_problem *problem, double chance
         status = bite_problem_meet_goal(solution, error);
     }
     int most = problem->request.scope == BITE_SCOPE_CLEAR ? 0 : RELAXED_MOST;
+    bite_solution least_burdened;
+    bite_solution_copy(solution, &least_burdened);
     for (int i = 0; i < most && status == BITE_OK && solution->point.burden > 1.0; i++) {
         int found = 0;
         uint32_t count = 0;
@@ -255,10 +257,14 @@ bite_status bite_problem_solve(const bite_search_problem *problem, double chance
         }
         status = relax(solution, &count, error);
         if (status != BITE_OK || count == 0) {
-            return status;
+            break;
         }
         solution->relaxed += count;
         status = bite_problem_meet_goal(solution, error);
+    }
+    if (solution->point.burden > 1.0) { /* nothing helped */
+        least_burdened.relaxed = solution->relaxed;
+        bite_solution_copy(&least_burdened, solution);
     }
     solution->clear = solution->relaxed == 0 && solution->point.burden <= 1.0;
     return status;
