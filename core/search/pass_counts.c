@@ -26,6 +26,11 @@ static const double nearly_as_good = 0.95;
 static const double rough_cost = 0.12;
 static const double rough_burden = 1.2;
 
+/* Where something is within the limits, points that are predicted to be burdened more than this are
+ * not looked at again, and those beyond the second number need not be predicted exactly. */
+static const double close_burden = 1.06;
+static const double close_beyond = 1.12;
+
 /* If nothing is within the limits, and this many times the passes of the least burdened pair do not
  * help, no more are tried. */
 enum { PASSES_IN_VAIN = 4, PASSES_AT_LEAST = 12 };
@@ -244,20 +249,21 @@ static int may_gain(const search *on, const bite_point *score)
 static void search_pair(search *on, pair *one, int fine)
 {
     const bite_point last = one->best;
+    on->wish.beyond = on->best->burden <= 1.0 ? close_beyond : bite_far_beyond;
     one->best = bite_search_pair(&on->wish, one->axial, one->radial, fine,
                                  one->is == FINE ? &last : NULL, cost_in_use(on), on->points);
     one->is = fine ? FINE : ROUGH;
     one->version = on->version;
 }
 
-/* Whether other predictions may make a pair the best one. */
+/* Whether other predictions may make a pair the best one. Of what is faster than the best point,
+ * the least burdened is known. */
 static int may_win(const search *on, const pair *one)
 {
     const bite_point *best = on->best;
-    if (one->is == BOUND || one->best.burden > rough_burden * fmax(1.0, best->burden)) {
-        return 0;
-    }
-    return best->burden > 1.0 || one->fastest < best->cost - least_gain;
+    double most = best->burden > 1.0 ? rough_burden * best->burden : close_burden;
+    return one->is != BOUND && one->best.burden <= most &&
+           (best->burden > 1.0 || one->fastest < best->cost - least_gain);
 }
 
 /* Searches the pairs again that may win and have not seen the last predictions. Returns 0 if there
@@ -281,7 +287,7 @@ static bite_status draw_best(search *on, const pair *leader, bite_error *error)
     bite_point point = leader->best;
     bite_status status = bite_point_draw(&on->wish, 0, &point, error);
     int missed = leader->best.burden <= 1.0 && point.burden > 1.0;
-    double error_of_it = missed_share * (point.quantile / leader->best.quantile - 1.0);
+    double error_of_it = missed_share * (point.burden / leader->best.burden - 1.0);
     on->wish.caution = !missed ? caution_left * on->wish.caution
                                : fmin(most_caution, fmax(on->wish.caution, error_of_it));
     on->drawn++;

@@ -11,8 +11,8 @@
 
 /* Draws while searching: enough that sixteen of them may exceed a limit, and not fewer nor more
  * than these. */
-#define DRAWS_LEAST 1024
-#define DRAWS_MOST 2048
+#define DRAWS_LEAST 2048
+#define DRAWS_MOST 4096
 #define SEED_SEARCHING 20261126
 
 /* Bounds of the searched range if nothing narrows it: feed per tooth in diameters, and spindle

@@ -8,26 +8,28 @@
 #include <string.h>
 
 /* Grids over the whole box: fine, rough, and of an axis that is free alone. */
-enum { COLUMNS = 17, ROWS = 13, COLUMNS_ROUGH = 9, ROWS_ROUGH = 9, ALONE = 49, LOBES = 97 };
+enum { COLUMNS = 17, ROWS = 13, COLUMNS_ROUGH = 9, ROWS_ROUGH = 9, ALONE = 129, LOBES = 97 };
 enum { BATCH = 16 };
 
 /* Regions that are refined, how often their steps are halved, and how often a region may move. */
 enum { STARTS = 4, ROUNDS_ROUGH = 2, ROUNDS = 5, MOVES = 8 };
 
-/* The first draws, which show whether a point is far beyond its limits. */
-enum { DRAWS_FIRST = 128 };
+/* Draws are made in stages: a point that is more burdened than this after one is not drawn further.
+ */
+static const struct {
+    size_t draws;
+    double hopeless;
+} stages[] = {{128, 1.1}, {SIZE_MAX, INFINITY}};
+#define STAGES (sizeof stages / sizeof *stages)
 
-/* Points that are more burdened than this are not drawn further, and no start. */
-static const double hopeless = 1.1;
+/* Points that are more burdened than this are no start, and those within the other are nearly
+ * within the limits. */
 static const double start_most = 2.0;
 static const double close_start = 1.12;
 
 /* What a roughly refined region may still gain: of the cost, and of the burden. */
 static const double close_cost = 0.12;
 static const double close_burden = 1.2;
-
-/* Predictions that are worse than this need not be exact. */
-static const double far_beyond = 1.3;
 
 /* Time to leave the hole and return for one peck, s (estimate: twice some millimetres at the rapids
  * of a small machine, and the reversals). */
@@ -125,7 +127,7 @@ static void weigh(const bite_wish *wish, const bite_estimate *estimate, bite_poi
 {
     const double rounding = 1.0 - 1e-9; /* of the logarithms */
     bite_setting_risk risk = bite_drawn_settings_risk(wish->problem->drawn, &point->at, estimate,
-                                                      wish->rule, far_beyond * wish->quantile);
+                                                      wish->rule, wish->beyond * wish->quantile);
     double trusted = 1.0 + wish->doubt * fmin(1.0, risk.distance);
     double hoped = wish->doubt > 0.0 ? fmin(risk.at_best, risk.quantile / trusted) : risk.quantile;
     double cautious = risk.distance > 0.0 ? (1.0 + wish->caution) * hoped : hoped;
@@ -177,14 +179,16 @@ void bite_points_evaluate(const bite_wish *wish, bite_point *points, size_t coun
 
 bite_status bite_point_draw(const bite_wish *wish, int all, bite_point *point, bite_error *error)
 {
-    const size_t draws[] = {DRAWS_FIRST, SIZE_MAX};
     bite_estimate estimate;
     bite_status status = BITE_OK;
     bite_estimate_cache_get(wish->problem->estimates, &point->at, 1, &estimate);
-    for (int i = all; i < 2 && status == BITE_OK && (i == all || point->burden <= hopeless); i++) {
-        status =
-            bite_drawn_settings_add(wish->problem->drawn, &point->at, &estimate, draws[i], error);
+    for (size_t i = all ? STAGES - 1 : 0; i < STAGES && status == BITE_OK; i++) {
+        status = bite_drawn_settings_add(wish->problem->drawn, &point->at, &estimate,
+                                         stages[i].draws, error);
         weigh(wish, &estimate, point);
+        if (point->burden > stages[i].hopeless) {
+            break;
+        }
     }
     return status;
 }
@@ -456,7 +460,8 @@ bite_point bite_search_pair(const bite_wish *wish, uint32_t axial, uint32_t radi
     on.best.burden = on.best.cost = INFINITY;
     lay_out(&on, fine);
     walk(&on, 0, worth, on.step[1]);
-    if (!isfinite(on.best.burden) || (on.best.burden > far_beyond && (!fine || isfinite(worth)))) {
+    if (!isfinite(on.best.burden) ||
+        (on.best.burden > wish->beyond && (!fine || isfinite(worth)))) {
         return on.best;
     }
     if (fine) {

@@ -18,6 +18,9 @@
 
 #include "core/search/search_space.h"
 
+/** If nothing is known to be within the limits, predictions beyond this need not be exact. */
+static const double bite_far_beyond = 1.3;
+
 typedef struct bite_wish {
     const bite_search_problem *problem;
     const bite_limit_rule *rule;
@@ -25,6 +28,7 @@ typedef struct bite_wish {
     double level;    /* of the goal; INFINITY: any */
     double doubt;    /* by so much predictions far from all drawn settings may be too high */
     double caution;  /* by so much they were too low of late */
+    double beyond;   /* times the quantile: predictions that are worse than this are bounds */
 } bite_wish;
 
 typedef struct bite_point {

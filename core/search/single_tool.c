@@ -13,11 +13,14 @@
 /* The choice keeps a distance from what is just possible: the first of these shares of the allowed
  * chance that costs at most so much of the removal rate. */
 static const double careful_shares[] = {0.5, 0.8};
+
+/* A point that is burdened no more than this by the lower chance stays where it is. */
+static const double careful_enough = 1.02;
 static const double careful_cost = 0.05;
 
-/* Corrections by all draws: to this share of the chance that would do. */
-enum { CORRECTIONS = 4 };
-static const double corrected_share = 0.95;
+/* Corrections by all draws: the shares of the allowed chance within which it is tried again. */
+static const double corrected_shares[] = {0.98, 0.95, 0.91, 0.86, 0.8};
+enum { CORRECTIONS = sizeof corrected_shares / sizeof *corrected_shares };
 
 /* The search near a point. */
 enum { ROUNDS_NEAR = 3, ROUNDS_CORRECTING = 5 };
@@ -30,23 +33,26 @@ static int find_careful(const bite_solution *from, double share, bite_solution *
 {
     enum { SPEEDS = 5 };
     const bite_point *best = &from->point;
-    bite_point points[SPEEDS + 1];
+    bite_point points[SPEEDS];
     bite_solution_copy(from, careful);
     careful->rule.allowed *= share;
-    points[SPEEDS] = *best;
+    bite_points_evaluate(&careful->wish, &careful->point, 1);
+    if (careful->point.burden <= careful_enough) {
+        return 1;
+    }
     for (int i = 0; i < SPEEDS; i++) {
         points[i] = bite_point_within(&careful->wish, best,
                                       best->log_spindle + careful_cost * (i - SPEEDS / 2),
                                       best->log_feed - careful_cost);
     }
-    bite_points_evaluate(&careful->wish, points, SPEEDS + 1);
+    bite_points_evaluate(&careful->wish, points, SPEEDS);
     careful->point = points[0];
-    for (int i = 1; i <= SPEEDS; i++) {
+    for (int i = 1; i < SPEEDS; i++) {
         if (bite_point_better(&points[i], &careful->point)) {
             careful->point = points[i];
         }
     }
-    if (careful->point.burden <= 1.0 && careful->point.cost > best->cost) {
+    if (careful->point.burden <= 1.0) {
         bite_search_nearby(&careful->wish, reach_near, ROUNDS_NEAR, &careful->point);
     }
     return careful->point.burden <= 1.0;
@@ -62,7 +68,7 @@ static bite_status step_back(bite_solution *solution, bite_error *error)
             continue;
         }
         status = bite_point_draw(&careful.wish, 1, &careful.point, error);
-        if (status == BITE_OK && careful.point.burden <= 1.0) {
+        if (status == BITE_OK && careful.point.burden <= careful_enough) {
             bite_solution_copy(&careful, solution);
         }
         return status;
@@ -95,11 +101,14 @@ static bite_status correct(bite_search_problem *problem, const bite_choice_optio
 {
     bite_solution tried;
     bite_status status = BITE_OK;
-    double chance = bite_answer_result(*judged)->chance;
+    double excess = bite_answer_result(*judged)->chance / (1.0 - options->confidence);
     bite_solution_copy(solution, &tried);
-    for (int i = 0; i < CORRECTIONS && status == BITE_OK && !is_clear(*judged); i++) {
+    for (size_t i = 0; i < CORRECTIONS && status == BITE_OK && !is_clear(*judged); i++) {
         bite_answer *fresh = NULL;
-        tried.rule.allowed *= corrected_share * fmin(1.0, (1.0 - options->confidence) / chance);
+        if (corrected_shares[i] * excess > 1.05) {
+            continue; /* too little */
+        }
+        tried.rule.allowed = corrected_shares[i] * solution->rule.allowed;
         bite_search_nearby(&tried.wish, reach_correcting, ROUNDS_CORRECTING, &tried.point);
         if (tried.point.burden > 1.0) {
             status = bite_problem_meet_goal(&tried, error);
@@ -109,7 +118,6 @@ static bite_status correct(bite_search_problem *problem, const bite_choice_optio
         }
         bite_point point = bite_round_point(&tried.wish, &tried.point);
         status = judge(problem, options, &point, &fresh, error);
-        chance = status == BITE_OK ? bite_answer_result(fresh)->chance : chance;
         if (status == BITE_OK && is_clear(fresh)) {
             bite_answer_free(*judged);
             *judged = fresh;

@@ -39,6 +39,7 @@ typedef struct drawn_setting {
     double allowed;                    /* for which the next ones were computed; NaN: not yet */
     double quantile[BITE_LIMIT_COUNT]; /* of change */
     double most[BITE_LIMIT_COUNT];     /* of change */
+    double gross;                      /* change of chatter that all but a few draws exceed */
     float *change;                     /* limit x draw: utilization of a draw against the best */
 } drawn_setting;
 
@@ -350,6 +351,15 @@ static double quantile_above(const double *numbers, size_t draws, size_t above, 
     return bite_quantile_select(sorting, larger, larger - 1 - above);
 }
 
+static void copy_changes(const bite_drawn_settings *drawn, const drawn_setting *at, size_t limit,
+                         double *to)
+{
+    const float *change = at->change + limit * drawn->size;
+    for (size_t k = 0; k < at->draws; k++) {
+        to[k] = change[k];
+    }
+}
+
 /* The quantiles of each limit's change alone. */
 static void set_quantiles(bite_drawn_settings *drawn, double allowed, drawn_setting *at)
 {
@@ -357,16 +367,21 @@ static void set_quantiles(bite_drawn_settings *drawn, double allowed, drawn_sett
         return;
     }
     at->allowed = allowed;
+    at->gross = 0.0;
     for (size_t i = 0; i < BITE_LIMIT_COUNT; i++) {
-        const float *change = at->change + i * drawn->size;
-        for (size_t k = 0; at->wanted[i] && k < at->draws; k++) {
-            drawn->worst[k] = change[k];
+        at->quantile[i] = at->most[i] = 0.0;
+        if (!at->wanted[i]) {
+            continue;
         }
-        at->quantile[i] =
-            !at->wanted[i] ? 0.0 : quantile_of(drawn->worst, at->draws, allowed, drawn->sorting);
-        at->most[i] = 0.0;
-        for (size_t k = 0; at->wanted[i] && k < at->draws; k++) {
+        copy_changes(drawn, at, i, drawn->worst);
+        at->quantile[i] = quantile_of(drawn->worst, at->draws, allowed, drawn->sorting);
+        for (size_t k = 0; k < at->draws; k++) {
             at->most[i] = fmax(at->most[i], drawn->worst[k]);
+        }
+        if (i == BITE_LIMIT_CHATTER) {
+            size_t all_but_few = (size_t)ceil(bite_gross_chatter * (double)at->draws);
+            at->gross = bite_quantile_select_copy(drawn->worst, at->draws, at->draws - all_but_few,
+                                                  drawn->sorting);
         }
     }
 }
@@ -378,14 +393,8 @@ static void take_gross_chatter(const bite_drawn_settings *drawn, const drawn_set
 {
     const size_t chatter = BITE_LIMIT_CHATTER;
     double factor = factor_of(at, chatter, estimate) / rule->capacity[chatter];
-    if (estimate->binds[chatter] || !at->wanted[chatter] ||
-        !(estimate->utilization[chatter] > 0.0) || rule->relaxed[chatter] > 0.0 ||
-        !(factor * at->most[chatter] > 1.0)) {
-        return;
-    }
-    clear(drawn->sorting, at->draws);
-    take_limit(drawn, at, at->draws, chatter, factor, drawn->sorting);
-    if ((double)count_over(drawn->sorting, at->draws) >= bite_gross_chatter * (double)at->draws) {
+    if (!estimate->binds[chatter] && at->wanted[chatter] && estimate->utilization[chatter] > 0.0 &&
+        !(rule->relaxed[chatter] > 0.0) && factor * at->gross > 1.0 + rounding) {
         take_limit(drawn, at, draws, chatter, factor, drawn->worst);
     }
 }
