@@ -110,7 +110,8 @@ static bite_status correct(bite_search_problem *problem, const bite_choice_optio
         }
         tried.rule.allowed = corrected_shares[i] * solution->rule.allowed;
         bite_search_nearby(&tried.wish, reach_correcting, ROUNDS_CORRECTING, &tried.point);
-        if (tried.point.burden > 1.0) {
+        status = bite_point_draw(&tried.wish, 0, &tried.point, error);
+        if (status == BITE_OK && tried.point.burden > 1.0) {
             status = bite_problem_meet_goal(&tried, error);
         }
         if (status != BITE_OK || tried.point.burden > 1.0) {
