@@ -28,56 +28,20 @@ struct bite_draw_set {
     size_t draws;
     size_t count; /* of scattering inputs */
     size_t threads;
-    size_t offsets[BITE_SPREAD_MAX];
-    double *values;           /* input x draw */
+    uint64_t seed;
+    bite_spread spreads[BITE_SPREAD_MAX];
+    bite_sampling_plan plan;  /* of these spreads */
+    double *values;           /* input x draw; NULL: nothing was drawn yet */
     bite_block_space *spaces; /* two of each thread, started with the cut */
     worker workers[BITE_THREADS_MAX];
 };
 
 /* ---- drawing ---- */
 
-/* The values of every draw, by the plan that all draws of the library follow. */
-static bite_status draw_values(bite_draw_set *set, const bite_spread *spreads, uint64_t seed,
-                               bite_error *error)
-{
-    bite_sampling_plan plan;
-    bite_sobol sobol;
-    bite_status status =
-        bite_sampling_plan_init(spreads, set->count, &set->cut->full, &plan, error);
-    if (status != BITE_OK) {
-        return status;
-    }
-    bite_sampling_plan_set_cells(&plan, set->draws);
-    double *deviates = bite_memory_grow(&set->allocator, NULL, plan.cells, sizeof *deviates);
-    if (deviates == NULL) {
-        return bite_error_set(error, BITE_NO_MEMORY, "no memory for the draws");
-    }
-    bite_sampling_plan_set_deviates(&plan, deviates);
-    (void)bite_sobol_init(&sobol, plan.dimensions > 0 ? plan.dimensions : 1, seed);
-    for (size_t i = 0; i < set->count; i++) {
-        set->offsets[i] = plan.offset[i];
-    }
-    for (size_t draw = 0; draw < set->draws; draw += BITE_LANES) {
-        size_t left = set->draws - draw;
-        bite_sampling_plan_draw(&plan, &sobol, left < BITE_LANES ? left : BITE_LANES, set->draws,
-                                set->values + draw);
-    }
-    bite_memory_free(&set->allocator, deviates);
-    return BITE_OK;
-}
-
 /* The members of a cut that a setting sets. */
 static const size_t set_by_setting[] = {offsetof(bite_cut, spindle_speed),
                                         offsetof(bite_cut, feed_rate), offsetof(bite_cut, depth),
                                         offsetof(bite_cut, width)};
-
-static int allocate(bite_draw_set *set)
-{
-    set->values =
-        bite_memory_grow(&set->allocator, NULL, set->draws * (set->count + 1), sizeof(double));
-    set->spaces = bite_block_spaces_new(&set->allocator, 2 * set->threads);
-    return set->values != NULL && set->spaces != NULL;
-}
 
 static void start_workers(bite_draw_set *set)
 {
@@ -87,9 +51,47 @@ static void start_workers(bite_draw_set *set)
         one->draws = &set->spaces[2 * i + 1];
         bite_block_start(one->settings, set->cut, set_by_setting,
                          sizeof set_by_setting / sizeof *set_by_setting);
-        bite_block_start(one->draws, set->cut, set->offsets, set->count);
-        one->draws->work.tool_alike &= !bite_block_tool_reads(offsetof(bite_cut, depth));
     }
+}
+
+/* The values of every draw, by the plan that all draws of the library follow. */
+static void fill_values(bite_draw_set *set, double *deviates)
+{
+    bite_sobol sobol;
+    unsigned dimensions = set->plan.dimensions > 0 ? set->plan.dimensions : 1;
+    bite_sampling_plan_set_deviates(&set->plan, deviates);
+    (void)bite_sobol_init(&sobol, dimensions, set->seed);
+    for (size_t draw = 0; draw < set->draws; draw += BITE_LANES) {
+        size_t left = set->draws - draw;
+        bite_sampling_plan_draw(&set->plan, &sobol, left < BITE_LANES ? left : BITE_LANES,
+                                set->draws, set->values + draw);
+    }
+}
+
+/* Draws, unless it was done: many tools are compared without draws. */
+static bite_status make_values(bite_draw_set *set, bite_error *error)
+{
+    if (set->values != NULL) {
+        return BITE_OK;
+    }
+    bite_sampling_plan_set_cells(&set->plan, set->draws);
+    double *deviates = bite_memory_grow(&set->allocator, NULL, set->plan.cells, sizeof *deviates);
+    double *values =
+        bite_memory_grow(&set->allocator, NULL, set->draws * (set->count + 1), sizeof *values);
+    if (deviates == NULL || values == NULL) {
+        bite_memory_free(&set->allocator, deviates);
+        bite_memory_free(&set->allocator, values);
+        return bite_error_set(error, BITE_NO_MEMORY, "no memory for the draws");
+    }
+    set->values = values;
+    fill_values(set, deviates);
+    bite_memory_free(&set->allocator, deviates);
+    for (size_t i = 0; i < set->threads; i++) {
+        bite_block_space *space = set->workers[i].draws;
+        bite_block_start(space, set->cut, set->plan.offset, set->count);
+        space->work.tool_alike &= !bite_block_tool_reads(offsetof(bite_cut, depth));
+    }
+    return BITE_OK;
 }
 
 bite_status bite_draw_set_new(const bite_allocator *allocator, const bite_checked_cut *cut,
@@ -104,10 +106,19 @@ bite_status bite_draw_set_new(const bite_allocator *allocator, const bite_checke
     fresh->cut = cut;
     fresh->draws = count == 0 ? 1 : draws; /* nothing is uncertain: one draw is enough */
     fresh->count = count;
+    fresh->seed = seed;
     fresh->threads = threads < 1 ? 1 : threads < BITE_THREADS_MAX ? threads : BITE_THREADS_MAX;
-    bite_status status = allocate(fresh)
-                             ? draw_values(fresh, spreads, seed, error)
-                             : bite_error_set(error, BITE_NO_MEMORY, "no memory for the draws");
+    if (count > 0 && count <= BITE_SPREAD_MAX) {
+        memcpy(fresh->spreads, spreads, count * sizeof *spreads);
+    }
+    bite_status status =
+        bite_sampling_plan_init(fresh->spreads, count, &cut->full, &fresh->plan, error);
+    if (status == BITE_OK) {
+        fresh->spaces = bite_block_spaces_new(allocator, 2 * fresh->threads);
+        status = fresh->spaces != NULL
+                     ? BITE_OK
+                     : bite_error_set(error, BITE_NO_MEMORY, "no memory for the draws");
+    }
     if (status != BITE_OK) {
         bite_draw_set_free(fresh);
         return status;
@@ -221,8 +232,8 @@ static void draw_block(const drawing *all, size_t from, size_t count, bite_block
 {
     const bite_draw_set *set = all->set;
     for (size_t i = 0; i < set->count; i++) {
-        memcpy(bite_block_row(&space->block, set->offsets[i]), set->values + i * set->draws + from,
-               count * sizeof *set->values);
+        memcpy(bite_block_row(&space->block, set->plan.offset[i]),
+               set->values + i * set->draws + from, count * sizeof *set->values);
     }
     bite_block_evaluate(space, count, all->wanted);
     take_draws(all, &space->limits, from, count);
@@ -242,10 +253,15 @@ static void draw_chunk(void *work, size_t index, size_t at)
     }
 }
 
-void bite_draw_set_draw(bite_draw_set *set, const bite_setting *setting, const uint8_t *wanted,
-                        size_t from, size_t to, double *utilizations)
+bite_status bite_draw_set_draw(bite_draw_set *set, const bite_setting *setting,
+                               const uint8_t *wanted, size_t from, size_t to, double *utilizations,
+                               bite_error *error)
 {
     drawing all = {set, setting, wanted, from, to, utilizations};
-    bite_thread_pool_run((to - from + DRAWS_OF_CHUNK - 1) / DRAWS_OF_CHUNK, set->threads,
-                         draw_chunk, &all);
+    bite_status status = make_values(set, error);
+    if (status == BITE_OK) {
+        bite_thread_pool_run((to - from + DRAWS_OF_CHUNK - 1) / DRAWS_OF_CHUNK, set->threads,
+                             draw_chunk, &all);
+    }
+    return status;
 }

@@ -33,9 +33,10 @@ typedef struct bite_estimate {
     double soft;                          /* K, capacity up to softening; 0: none */
 } bite_estimate;
 
-/** Draws the inputs. cut: checked; borrowed and later changed neither by the caller nor here. At
- * most `threads` threads evaluate, with the same digits for any number. BITE_BAD_ARGUMENT for a bad
- * spread, BITE_NO_MEMORY. *set: owned, bite_draw_set_free. */
+/** Draws the inputs, the first time that draws are asked for. cut: checked; borrowed and later
+ * changed neither by the caller nor here. At most `threads` threads evaluate, with the same digits
+ * for any number. BITE_BAD_ARGUMENT for a bad spread, BITE_NO_MEMORY. *set: owned,
+ * bite_draw_set_free. */
 bite_status bite_draw_set_new(const bite_allocator *allocator, const bite_checked_cut *cut,
                               const bite_spread *spreads, size_t count, size_t draws, uint64_t seed,
                               size_t threads, bite_draw_set **set, bite_error *error);
@@ -50,8 +51,9 @@ void bite_draw_set_estimate(bite_draw_set *set, const bite_setting *settings, si
 
 /** Evaluates one setting by the draws from `from` on, below `to`. wanted: 1 for each limit that is
  * evaluated. utilizations: of limit i by draw k in element i * bite_draw_set_size + k; 0: the limit
- * does not apply, or is not wanted. */
-void bite_draw_set_draw(bite_draw_set *set, const bite_setting *setting, const uint8_t *wanted,
-                        size_t from, size_t to, double *utilizations);
+ * does not apply, or is not wanted. BITE_NO_MEMORY. */
+bite_status bite_draw_set_draw(bite_draw_set *set, const bite_setting *setting,
+                               const uint8_t *wanted, size_t from, size_t to, double *utilizations,
+                               bite_error *error);
 
 #endif

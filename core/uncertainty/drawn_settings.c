@@ -270,30 +270,41 @@ static void rank_draws(const bite_drawn_settings *drawn, drawn_setting *at)
     }
 }
 
+static void start_setting(const bite_setting *setting, const bite_estimate *estimate,
+                          drawn_setting *at)
+{
+    set_place(setting, at->place);
+    for (size_t i = 0; i < BITE_LIMIT_COUNT; i++) {
+        at->best[i] = estimate->utilization[i];
+        at->wanted[i] = counts(estimate, i) ? 1 : 0;
+        at->binds[i] = estimate->binds[i];
+        at->scatters[i] = 0;
+    }
+}
+
 bite_status bite_drawn_settings_add(bite_drawn_settings *drawn, const bite_setting *setting,
                                     const bite_estimate *estimate, size_t draws, bite_error *error)
 {
     neighbours near;
     drawn_setting *at = NULL;
+    bite_status status = BITE_OK;
     find_neighbours(drawn, setting, &near);
     if (near.count > 0 && !(near.distance[0] > 0.0)) {
         at = near.at[0];
     } else {
-        bite_status status = make_room(drawn, &at, error);
+        status = make_room(drawn, &at, error);
         if (status != BITE_OK) {
             return status;
         }
-        set_place(setting, at->place);
-        for (size_t i = 0; i < BITE_LIMIT_COUNT; i++) {
-            at->best[i] = estimate->utilization[i];
-            at->wanted[i] = counts(estimate, i) ? 1 : 0;
-            at->binds[i] = estimate->binds[i];
-            at->scatters[i] = 0;
-        }
+        start_setting(setting, estimate, at);
     }
     draws = draws < drawn->size ? draws : drawn->size;
     if (draws > at->draws) {
-        bite_draw_set_draw(drawn->set, setting, at->wanted, at->draws, draws, drawn->scratch);
+        status = bite_draw_set_draw(drawn->set, setting, at->wanted, at->draws, draws,
+                                    drawn->scratch, error);
+        if (status != BITE_OK) {
+            return status;
+        }
         if (at->draws == 0) {
             set_scaled(drawn, draws, at);
         }

@@ -70,7 +70,8 @@ static double quantile_by_draws(const bite_setting *setting)
     uint8_t counts[BITE_LIMIT_COUNT];
     memcpy(counts, estimate.binds, sizeof counts);
     counts[BITE_LIMIT_CHATTER] = 1;
-    bite_draw_set_draw(set, setting, counts, 0, DRAWS, utilizations);
+    ck_assert_int_eq(bite_draw_set_draw(set, setting, counts, 0, DRAWS, utilizations, NULL),
+                     BITE_OK);
     int over = 0;
     for (size_t k = 0; k < DRAWS; k++) {
         over += utilizations[BITE_LIMIT_CHATTER * DRAWS + k] > 1.0;
