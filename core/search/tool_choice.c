@@ -134,7 +134,7 @@ static bite_status check_options(const bite_request *request, const bite_choice_
 /* Logarithms of times: a tool whose every point is so much slower than the best is not searched,
  * and one that is hardly slower by a rough search is searched in full. */
 static const double slower_most = 0.5;
-static const double hardly_slower = 0.12;
+static const double hardly_slower = 0.05;
 
 /* A tool that competes. */
 typedef struct tool_candidate {
