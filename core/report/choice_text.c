@@ -91,11 +91,13 @@ static void freeing_text(bite_page *page, const bite_freeing_change *freeing, ch
         (void)bite_page_percent(freeing->chance, share, sizeof share);
         (void)snprintf(chance, sizeof chance, ", chance %s %%", share);
     }
-    if (change->size < stated_only) {
-        (void)snprintf(to, size, "%s of %s known, not by default%s", name, change->to_word, chance);
-    } else {
-        (void)snprintf(to, size, "%s from %s%s to %s%s%s", name, from,
+    int length =
+        change->size < stated_only
+            ? snprintf(to, size, "%s of %s known, not by default%s", name, change->to_word, chance)
+            : snprintf(to, size, "%s from %s%s to %s%s%s", name, from,
                        change->by_default ? "*" : "", change->to_word, relative, chance);
+    if (length < 0) {
+        to[0] = 0;
     }
 }
 

@@ -49,7 +49,7 @@ static const double polished = 1.15;
 enum { ROUNDS_POLISHED = 6 };
 
 /* A point that was predicted to be within and is not teaches caution: this share of the error, at
- * most so much. */
+ * most so much; not the first one, which was only estimated. */
 static const double missed_share = 0.5;
 static const double most_caution = 0.1;
 static const double least_caution = 0.004;
@@ -286,7 +286,7 @@ static bite_status draw_best(search *on, const pair *leader, bite_error *error)
 {
     bite_point point = leader->best;
     bite_status status = bite_point_draw(&on->wish, 0, &point, error);
-    int missed = leader->best.burden <= 1.0 && point.burden > 1.0;
+    int missed = isfinite(on->best->burden) && leader->best.burden <= 1.0 && point.burden > 1.0;
     double error_of_it = missed_share * (point.burden / leader->best.burden - 1.0);
     on->wish.caution = !missed ? caution_left * on->wish.caution
                                : fmin(most_caution, fmax(on->wish.caution, error_of_it));

@@ -155,7 +155,7 @@ static int by_cost(const void *a, const void *b)
  * the limits; slower ones are of no use. */
 static void evaluate_batch(const bite_wish *wish, bite_point *points, size_t count, double *fastest)
 {
-    bite_setting settings[BATCH];
+    bite_setting settings[BATCH] = {{0.0, 0.0, 0.0, 0.0}};
     bite_estimate estimates[BATCH];
     for (size_t i = 0; i < count; i++) {
         settings[i] = points[i].at;

@@ -20,7 +20,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { SHORT = 26, QUICK = 8, CANDIDATES = 24, FEW_DRAWS = 256 };
+enum { SHORT = 26, QUICK = 8, CANDIDATES = 24, FEW_DRAWS = 256, MANY_DRAWS = 16384 };
 
 /* What settings from outside may remove more: at the chance of the choice, and at one that is clear
  * beyond doubt, whichever draws are made. */
@@ -151,10 +151,21 @@ static double stated_level(const judged *chosen, uint32_t goal)
                                                                 : 0.0;
 }
 
+/* Of many settings some have a low chance by the luck of the draws: by many more draws, too, theirs
+ * must not be higher than that of the choice. chosen: NULL: no choice to compare with. */
+static int is_confirmed(const outside_grid *grid, const judged *chosen, const judged *found)
+{
+    judged one = {.chance = 1.0};
+    judged other = {.chance = 1.0};
+    return chosen == NULL ||
+           (judge(grid, &chosen->at, MANY_DRAWS, &one) &&
+            judge(grid, &found->at, MANY_DRAWS, &other) && other.chance <= one.chance);
+}
+
 /* Settings that fulfil the wish at no higher chance. fixed: the most that they use of limits that
- * do not scatter. 0: none were found. */
+ * do not scatter. chosen: as above. 0: none were found. */
 static int find(const outside_grid *grid, const outside_wish *wish, double chance, double fixed,
-                judged *found)
+                const judged *chosen, judged *found)
 {
     outside_point points[CANDIDATES];
     size_t count = outside_grid_sieve(grid, wish, points, CANDIDATES);
@@ -162,7 +173,8 @@ static int find(const outside_grid *grid, const outside_wish *wish, double chanc
         if (judge(grid, &points[i], FEW_DRAWS, found) && found->chance <= chance + few_draws_err &&
             judge(grid, &points[i], 0, found) && found->chance <= chance &&
             !(found->goal > wish->goal * (1.0 + 1e-9)) && found->used <= wish->used &&
-            found->worst <= wish->worst && found->fixed <= fixed) {
+            found->worst <= wish->worst && found->fixed <= fixed &&
+            is_confirmed(grid, chosen, found)) {
             return 1;
         }
     }
@@ -174,12 +186,12 @@ static int find_less_bad(const outside_grid *grid, const judged *chosen, outside
                          judged *better)
 {
     if (chosen->verdict != BITE_TIGHT) {
-        int found = find(grid, wish, clear_chance, INFINITY, better);
+        int found = find(grid, wish, clear_chance, INFINITY, NULL, better);
         wish->used = chosen->used / tolerated_excess;
         wish->worst = chosen->worst;
-        return found || find(grid, wish, 1.0, INFINITY, better);
+        return found || find(grid, wish, 1.0, INFINITY, NULL, better);
     }
-    return find(grid, wish, fmax(clear_chance, chosen->chance / tolerated_chance), INFINITY,
+    return find(grid, wish, fmax(clear_chance, chosen->chance / tolerated_chance), INFINITY, NULL,
                 better);
 }
 
@@ -193,9 +205,10 @@ static int find_faster(const outside_grid *grid, const judged *chosen, outside_w
     wish->removal = tolerated * chosen->at.removal;
     /* a gentle choice keeps them within its level too, such as the fastest speed of a spindle */
     double fixed = gentle ? fmax(level_of_gentle, chosen->fixed) : INFINITY;
-    int found = find(grid, wish, chosen->chance, fixed, better);
+    int found = find(grid, wish, chosen->chance, fixed, chosen, better);
     wish->removal = tolerated_if_clear * chosen->at.removal;
-    return found || find(grid, wish, gentle ? chosen->chance : clear_chance, fixed, better);
+    return found || find(grid, wish, gentle ? chosen->chance : clear_chance, fixed,
+                         gentle ? chosen : NULL, better);
 }
 
 /* Settings that beat the choice. 0: none were found. */
