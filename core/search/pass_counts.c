@@ -44,6 +44,10 @@ static const double least_relief = 0.03;
 /* Predictions far from all drawn settings may be too high by this share. */
 static const double doubt = 0.15;
 
+/* The neighbourhood of the best point of a pair that is searched again. */
+static const double again = 1.3;
+enum { ROUNDS_AGAIN = 4 };
+
 /* The neighbourhood that is searched at last. */
 static const double polished = 1.15;
 enum { ROUNDS_POLISHED = 6 };
@@ -266,15 +270,20 @@ static int may_win(const search *on, const pair *one)
            (best->burden > 1.0 || one->fastest < best->cost - least_gain);
 }
 
-/* Searches the pairs again that may win and have not seen the last predictions. Returns 0 if there
- * are none. */
+/* Looks again around the best points of the pairs that may win and have not seen the last
+ * predictions; a single pair is searched as a whole. Returns 0 if there are none. */
 static int search_again(search *on)
 {
     int any = 0;
     for (size_t i = 0; i < on->count; i++) {
         pair *one = &on->pairs[i];
         if (one->version < on->version && may_win(on, one)) {
-            search_pair(on, one, one->is == FINE);
+            if (on->count == 1) {
+                search_pair(on, one, 1);
+            } else {
+                bite_search_nearby(&on->wish, again, ROUNDS_AGAIN, &one->best);
+                one->version = on->version;
+            }
             any = 1;
         }
     }

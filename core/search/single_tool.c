@@ -211,6 +211,16 @@ static bite_status settle_for_tight(bite_search_problem *problem,
     return status;
 }
 
+/* Rounds to what is entered; after a step back a little of it may be given up for that. */
+static bite_point round_solution(const bite_solution *solution)
+{
+    bite_wish wish = solution->wish;
+    if (solution->rule.allowed < wish.problem->rule.allowed) {
+        wish.quantile *= careful_enough;
+    }
+    return bite_round_point(&wish, &solution->point);
+}
+
 static bite_status solve(bite_search_problem *problem, const bite_choice_options *options,
                          bite_solution *solution, bite_choice *choice, bite_error *error)
 {
@@ -223,7 +233,7 @@ static bite_status solve(bite_search_problem *problem, const bite_choice_options
     if (status != BITE_OK) {
         return status;
     }
-    bite_point rounded = bite_round_point(&solution->wish, &solution->point);
+    bite_point rounded = round_solution(solution);
     status = judge(problem, options, &rounded, &choice->answer, error);
     int clear = solution->clear && options->draws != BITE_DRAWS_NONE;
     if (status == BITE_OK && clear && !is_clear(choice->answer)) {
