@@ -84,24 +84,29 @@ typedef struct search {
 
 /* ---- the pairs ---- */
 
-static void add_pair(search *on, uint32_t axial, uint32_t radial)
+/* Takes a pair as one of which only the fastest point is known. */
+static void begin_pair(const search *on, uint32_t axial, uint32_t radial, pair *one)
 {
     const bite_search_problem *problem = on->wish.problem;
     double log_spindle = log(problem->spindle[1]);
     double log_feed = isnan(problem->feed)
                           ? log(problem->tooth[1] * problem->full.flutes) + log_spindle
                           : log(problem->feed);
-    if (on->count == PAIRS) {
-        return;
+    memset(one, 0, sizeof *one);
+    one->axial = axial;
+    one->radial = radial;
+    one->is = BOUND;
+    one->version = on->version;
+    one->best = bite_point_at(&on->wish, axial, radial, log_spindle, log_feed);
+    one->best.burden = 0.0;
+    one->fastest = one->best.cost;
+}
+
+static void add_pair(search *on, uint32_t axial, uint32_t radial)
+{
+    if (on->count < PAIRS) {
+        begin_pair(on, axial, radial, &on->pairs[on->count++]);
     }
-    pair *fresh = &on->pairs[on->count++];
-    memset(fresh, 0, sizeof *fresh);
-    fresh->axial = axial;
-    fresh->radial = radial;
-    fresh->is = BOUND;
-    fresh->best = bite_point_at(&on->wish, axial, radial, log_spindle, log_feed);
-    fresh->best.burden = 0.0;
-    fresh->fastest = fresh->best.cost;
 }
 
 static size_t list_numbers(const bite_pass_count *of, uint32_t *numbers)
@@ -134,17 +139,19 @@ static void list_pairs(search *on)
     }
 }
 
-static int is_listed(const search *on, uint32_t axial, uint32_t radial)
+/* NULL: it is not in the list. */
+static pair *find_pair(const search *on, uint32_t axial, uint32_t radial)
 {
     for (size_t i = 0; i < on->count; i++) {
         if (on->pairs[i].axial == axial && on->pairs[i].radial == radial) {
-            return 1;
+            return &on->pairs[i];
         }
     }
-    return 0;
+    return NULL;
 }
 
-/* All neighbours of a pair, of which some were left out between the steps. */
+/* All neighbours of a pair, of which some were left out between the steps; those that were searched
+ * before the last settings were drawn are searched anew. */
 static void add_neighbours(search *on, uint32_t axial, uint32_t radial)
 {
     static const int moves[][2] = {{-1, 0}, {1, 0},  {0, -1}, {0, 1}, {-1, 1},
@@ -153,8 +160,11 @@ static void add_neighbours(search *on, uint32_t axial, uint32_t radial)
     for (size_t i = 0; i < sizeof moves / sizeof *moves; i++) {
         uint32_t down = axial + (uint32_t)moves[i][0]; /* wraps below 0, which is not allowed */
         uint32_t across = radial + (uint32_t)moves[i][1];
-        if (bite_pass_count_allows(&problem->down, down) &&
-            bite_pass_count_allows(&problem->across, across) && !is_listed(on, down, across)) {
+        pair *listed = find_pair(on, down, across);
+        if (listed != NULL && listed->version < on->version) {
+            begin_pair(on, down, across, listed);
+        } else if (listed == NULL && bite_pass_count_allows(&problem->down, down) &&
+                   bite_pass_count_allows(&problem->across, across)) {
             add_pair(on, down, across);
         }
     }
