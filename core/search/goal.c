@@ -75,12 +75,10 @@ static double stated_level(const bite_search_problem *problem, double soft)
 static double capacity_of(const bite_wish *wish)
 {
     const bite_search_problem *problem = wish->problem;
-    uint32_t axial = isnan(problem->down.whole) ? problem->down.given : problem->down.fewest;
-    uint32_t radial = isnan(problem->across.whole) ? problem->across.given : problem->across.fewest;
-    double feed = isnan(problem->feed)
-                      ? problem->tooth[0] * problem->full.flutes * problem->spindle[1]
-                      : problem->feed;
-    bite_point point = bite_point_at(wish, axial, radial, log(problem->spindle[1]), log(feed));
+    const bite_point passes = {
+        .axial = isnan(problem->down.whole) ? problem->down.given : problem->down.fewest,
+        .radial = isnan(problem->across.whole) ? problem->across.given : problem->across.fewest};
+    bite_point point = bite_point_within(wish, &passes, INFINITY, -INFINITY);
     bite_points_evaluate(wish, &point, 1);
     return point.soft;
 }
@@ -101,7 +99,7 @@ static void set_level(bite_solution *solution, double excess)
 static bite_status meet_level(bite_solution *solution, double excess, bite_error *error)
 {
     set_level(solution, excess);
-    return bite_search_everywhere(&solution->wish, INFINITY, &solution->point, error);
+    return bite_search_everywhere(&solution->wish, &solution->point, error);
 }
 
 static double excess_of(const bite_solution *solution)
@@ -148,7 +146,7 @@ static bite_status is_kept_alone(const bite_solution *solution, size_t limit, in
     }
     alone.wish.quantile = 1.0;
     alone.wish.level = INFINITY;
-    bite_status status = bite_search_everywhere(&alone.wish, INFINITY, &alone.point, error);
+    bite_status status = bite_search_everywhere(&alone.wish, &alone.point, error);
     *kept = status == BITE_OK && alone.point.burden <= 1.0;
     return status;
 }
@@ -160,8 +158,9 @@ static bite_status drop_kept_alone(const bite_solution *solution, size_t *confli
 {
     size_t hopeless[BITE_LIMIT_COUNT];
     uint32_t found = 0;
+    uint32_t all = *count > 1 ? *count : 0; /* one alone is not in conflict */
     bite_status status = BITE_OK;
-    for (uint32_t i = 0; i<*count && * count> 1 && status == BITE_OK; i++) {
+    for (uint32_t i = 0; i < all && status == BITE_OK; i++) {
         int kept = 0;
         status = is_kept_alone(solution, conflict[i], &kept, error);
         if (!kept) {

@@ -57,7 +57,8 @@ enum { ROUNDS_POLISHED = 6 };
 static const double missed_share = 0.5;
 static const double most_caution = 0.1;
 static const double least_caution = 0.004;
-static const double caution_left = 0.25; /* after a hit, and where there is no gain */
+static const double caution_left =
+    0.25; /* after a point within its limits, and where no gain is seen */
 
 typedef enum { BOUND, ROUGH, FINE } state;
 
@@ -87,17 +88,13 @@ typedef struct search {
 /* Takes a pair as one of which only the fastest point is known. */
 static void begin_pair(const search *on, uint32_t axial, uint32_t radial, pair *one)
 {
-    const bite_search_problem *problem = on->wish.problem;
-    double log_spindle = log(problem->spindle[1]);
-    double log_feed = isnan(problem->feed)
-                          ? log(problem->tooth[1] * problem->full.flutes) + log_spindle
-                          : log(problem->feed);
+    const bite_point passes = {.axial = axial, .radial = radial};
     memset(one, 0, sizeof *one);
     one->axial = axial;
     one->radial = radial;
     one->is = BOUND;
     one->version = on->version;
-    one->best = bite_point_at(&on->wish, axial, radial, log_spindle, log_feed);
+    one->best = bite_point_within(&on->wish, &passes, INFINITY, INFINITY);
     one->best.burden = 0.0;
     one->fastest = one->best.cost;
 }
@@ -248,16 +245,17 @@ static double cost_in_use(const search *on)
     return on->best->burden <= 1.0 ? fmin(on->worth, on->best->cost - least_gain) : on->worth;
 }
 
-/* Whether a score may lead to a better point than the one that was drawn. As long as there is
- * doubt, of points beyond their limits only the first one is worth a draw. */
-static int may_gain(const search *on, const bite_point *score)
+/* Whether a pair may have a better point than the one that was drawn. As long as there is doubt, of
+ * points beyond their limits only the first one is worth a draw. */
+static int may_gain(const search *on, const pair *one)
 {
+    const bite_point score = score_of(one);
     const bite_point *best = on->best;
     if (best->burden <= 1.0) {
-        return score->burden <= 1.0 && score->cost < best->cost - least_gain;
+        return score.burden <= 1.0 && score.cost < best->cost - least_gain;
     }
-    return score->burden <= 1.0 || isinf(best->burden) ||
-           (!(on->wish.doubt > 0.0) && score->burden < (1.0 - least_relief) * best->burden);
+    return score.burden <= 1.0 || isinf(best->burden) ||
+           (!(on->wish.doubt > 0.0) && score.burden < (1.0 - least_relief) * best->burden);
 }
 
 static void search_pair(search *on, pair *one, int fine)
@@ -374,8 +372,7 @@ static bite_status run(search *on, bite_error *error)
     list_pairs(on);
     while (status == BITE_OK && on->drawn < DRAWN_MOST && !is_in_vain(on)) {
         pair *leader = find_leader(on);
-        bite_point score = leader == NULL ? *on->best : score_of(leader);
-        if (leader == NULL || !may_gain(on, &score)) {
+        if (leader == NULL || !may_gain(on, leader)) {
             if (!search_again(on) && !relent(on)) {
                 break;
             }
@@ -410,11 +407,10 @@ static void end(search *on)
     bite_memory_free(allocator, on->pairs);
 }
 
-bite_status bite_search_everywhere(const bite_wish *wish, double worth, bite_point *best,
-                                   bite_error *error)
+bite_status bite_search_everywhere(const bite_wish *wish, bite_point *best, bite_error *error)
 {
     search on;
-    bite_status status = begin(wish, worth, best, &on, error);
+    bite_status status = begin(wish, INFINITY, best, &on, error);
     on.wish.doubt = doubt;
     status = status == BITE_OK ? run(&on, error) : status;
     end(&on);

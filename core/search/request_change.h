@@ -33,7 +33,7 @@ int bite_request_change_number(size_t at, double size, const bite_request *asked
                                const bite_answer *answer, bite_request *request,
                                bite_request_change *change);
 
-/** Changes the coolant to the word; 0: it is no stronger one than now. */
+/** Changes the coolant to the word; 0: the present coolant is as strong or stronger. */
 int bite_request_change_coolant(uint32_t word, const bite_answer *answer, bite_request *request,
                                 bite_request_change *change);
 

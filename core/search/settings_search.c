@@ -167,30 +167,37 @@ static void evaluate_batch(const bite_wish *wish, bite_point *points, size_t cou
     }
 }
 
-void bite_points_evaluate(const bite_wish *wish, bite_point *points, size_t count)
+static void evaluate_ordered(const bite_wish *wish, bite_point *points, size_t count)
 {
     double fastest = INFINITY;
-    qsort(points, count, sizeof *points, by_cost);
     for (size_t from = 0; from < count && !below(fastest, points[from].cost); from += BATCH) {
         size_t some = count - from < BATCH ? count - from : BATCH;
         evaluate_batch(wish, points + from, some, &fastest);
     }
 }
 
+void bite_points_evaluate(const bite_wish *wish, bite_point *points, size_t count)
+{
+    qsort(points, count, sizeof *points, by_cost);
+    evaluate_ordered(wish, points, count);
+}
+
 bite_status bite_point_draw(const bite_wish *wish, int all, bite_point *point, bite_error *error)
 {
     bite_estimate estimate;
-    bite_status status = BITE_OK;
     bite_estimate_cache_get(wish->problem->estimates, &point->at, 1, &estimate);
-    for (size_t i = all ? STAGES - 1 : 0; i < STAGES && status == BITE_OK; i++) {
-        status = bite_drawn_settings_add(wish->problem->drawn, &point->at, &estimate,
-                                         stages[i].draws, error);
+    for (size_t i = all ? STAGES - 1 : 0; i < STAGES; i++) {
+        bite_status status = bite_drawn_settings_add(wish->problem->drawn, &point->at, &estimate,
+                                                     stages[i].draws, error);
+        if (status != BITE_OK) {
+            return status; /* what has no draws predicts nothing */
+        }
         weigh(wish, &estimate, point);
         if (point->burden > stages[i].hopeless) {
             break;
         }
     }
-    return status;
+    return BITE_OK;
 }
 
 void bite_point_limits(const bite_wish *wish, const bite_point *point,
@@ -283,7 +290,7 @@ static void walk(grid *on, size_t from, double worth, double slack)
                next[some].cost <= enough + slack) {
             some++;
         }
-        bite_points_evaluate(on->wish, next, some);
+        evaluate_ordered(on->wish, next, some);
         keep_better(&on->best, next, some);
         on->evaluated += some;
         if (some < BATCH) {

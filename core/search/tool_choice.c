@@ -268,15 +268,13 @@ static int ranks_higher(const tool_candidate *a, const tool_candidate *b)
     return within_a != within_b ? within_a : within_a ? a->time < b->time : a->burden < b->burden;
 }
 
-/* The next tool to solve: in the order of the list if all are solved, otherwise by rank. NULL: none
- * is left. */
+/* The next tool to solve, by rank. NULL: none is left. */
 static tool_candidate *next_tool(tool_list *tools)
 {
     tool_candidate *best = NULL;
     for (size_t i = 0; i < tools->count; i++) {
         tool_candidate *at = &tools->tool[i];
-        if (at->able && at->choice == NULL &&
-            (best == NULL || (tools->ranked && ranks_higher(at, best)))) {
+        if (at->able && at->choice == NULL && (best == NULL || ranks_higher(at, best))) {
             best = at;
         }
     }

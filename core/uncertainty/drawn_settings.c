@@ -250,7 +250,7 @@ static void rank_draws(const bite_drawn_settings *drawn, drawn_setting *at)
     double *worst = drawn->worst;
     clear(worst, at->draws);
     for (size_t i = 0; i < BITE_LIMIT_COUNT; i++) {
-        if (at->wanted[i] && at->binds[i]) {
+        if (at->binds[i]) { /* then it was drawn */
             take_limit(drawn, at, at->draws, i, at->scaled[i] ? at->best[i] : 1.0, worst);
         }
     }

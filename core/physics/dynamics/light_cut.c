@@ -214,8 +214,8 @@ static void narrow_range(const bite_wave_source *source, int lane, bite_wave_sca
     }
 }
 
-/* The least load with a growing wave, in the source's unit; none: there is no such load. grazes:
- * set if a wave almost grows at a load well below it. */
+/* The least load at which a wave grows, in the source's unit; none: no wave grows at any load.
+ * *grazes: whether a wave almost grows at a load well below it. */
 static wave_limit least_load(const bite_wave_source *source, bite_wave_scan *scan, bool *grazes)
 {
     const double well_below = 0.9;

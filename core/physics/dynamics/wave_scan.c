@@ -104,7 +104,7 @@ static void fill_values(const bite_wave_source *source, int from, bite_wave_scan
     }
 }
 
-/* A turn in the middle between one and the next; false: there is no room for it. */
+/* Adds a turn in the middle between one and the next; false: the memory for turns is full. */
 static bool insert_turn(const bite_wave_source *source, int at, bite_wave_scan *scan)
 {
     if (scan->count == BITE_SCAN_TURNS) {
