@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Conformity of a measured size. */
 #include "core/statistics/conformity.h"
+#include "core/base/gauss_legendre.h"
 #include <gsl/gsl_cdf.h>
 #include <gsl/gsl_randist.h>
 #include <math.h>
@@ -94,15 +95,11 @@ static void reach(const bite_prior *prior, double *least, double *most)
 }
 
 /* Chance that a size of the prior lies between two sizes and its reading is accepted: panels of
- * eight Gauss points (Abramowitz and Stegun 25.4; memory), none wider than a third of what is
+ * eight points, none wider than a third of what is
  * narrower, the prior or the uncertainty, whose convolution has no finer detail. */
 static double accepted_between(const bite_prior *prior, const bite_size_limits *accepted,
                                double uncertainty, double least, double most)
 {
-    static const double nodes[] = {0.1834346424956498, 0.5255324099163290, 0.7966664774136267,
-                                   0.9602898564975363};
-    static const double weights[] = {0.3626837833783620, 0.3137066458778873, 0.2223810344533745,
-                                     0.1012285362903763};
     const double panels_most = 20000.0;
     double spread = prior->kind == BITE_PRIOR_GAMMA ? prior->second * fmin(1.0, sqrt(prior->first))
                                                     : prior->second;
@@ -115,9 +112,9 @@ static double accepted_between(const bite_prior *prior, const bite_size_limits *
     double half = 0.5 * (most - least) / panels;
     for (double panel = 0.0; panel < panels; panel += 1.0) {
         double middle = least + (2.0 * panel + 1.0) * half;
-        for (unsigned i = 0; i < 8; i++) {
-            double size = middle + (i < 4 ? -half : half) * nodes[i % 4];
-            sum += weights[i % 4] * density(prior, size) *
+        for (unsigned i = 0; i < BITE_GAUSS_LEGENDRE_POINTS; i++) {
+            double size = middle + half * bite_gauss_legendre_point[i];
+            sum += bite_gauss_legendre_weight[i] * density(prior, size) *
                    bite_conformity_chance(accepted, size, uncertainty);
         }
     }

@@ -12,7 +12,7 @@
 
 #include "core/cut/block/force_block.h"
 #include "core/physics/force/edge_terms.h"
-#include "core/physics/force/gauss_legendre.h"
+#include "core/base/gauss_legendre.h"
 
 /* What a cut is computed by must not depend on the other cuts of its block: not even on their
  * largest corner or lag. */

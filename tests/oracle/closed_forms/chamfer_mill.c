@@ -2,7 +2,7 @@
 /* Forces of a chamfer: sums over slices of the cone's edge, between the heights at which a tooth is
  * in contact. */
 #include "tests/oracle/closed_forms/chamfer_mill.h"
-#include "core/physics/force/gauss_legendre.h"
+#include "core/base/gauss_legendre.h"
 #include "tests/oracle/closed_forms/cone_heights.h"
 #include "tests/support/test_formulas.h"
 #include <math.h>

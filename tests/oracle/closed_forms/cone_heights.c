@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Geometry of the cone that cuts a chamfer: its arc of contact at a height, and the inverse. */
 #include "tests/oracle/closed_forms/cone_heights.h"
-#include "core/physics/force/gauss_legendre.h"
+#include "core/base/gauss_legendre.h"
 #include <math.h>
 
 bite_cone bite_chamfer_cone_in(const bite_chamfer_shape *shape, bite_arc arc)

@@ -2,7 +2,7 @@
 /* Forces of a tool with a corner radius, up to a ball end: sums over slices of the edge at angles
  * of a turn. */
 #include "tests/oracle/closed_forms/corner_radius_mill.h"
-#include "core/physics/force/gauss_legendre.h"
+#include "core/base/gauss_legendre.h"
 #include "tests/support/test_formulas.h"
 #include <math.h>
 #include <string.h>

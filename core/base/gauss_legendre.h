@@ -1,8 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Points and weights of Gauss-Legendre quadrature with eight points, by which forces are summed
- * along an edge. */
-#ifndef BITE_PHYSICS_FORCE_GAUSS_LEGENDRE_H
-#define BITE_PHYSICS_FORCE_GAUSS_LEGENDRE_H
+/* Points and weights of Gauss-Legendre quadrature with eight points. */
+#ifndef BITE_BASE_GAUSS_LEGENDRE_H
+#define BITE_BASE_GAUSS_LEGENDRE_H
 
 #define BITE_GAUSS_LEGENDRE_POINTS 8
 
