@@ -12,10 +12,19 @@ static const struct {
     const char *word;
     bite_collection collection;
 } collections[] = {
-    {"materials", BITE_GRADES},  {"families", BITE_FAMILIES}, {"tools", BITE_TOOLS},
-    {"holders", BITE_HOLDERS},   {"machines", BITE_MACHINES}, {"coolants", BITE_COOLANTS},
-    {"holds", BITE_HOLDS},       {"symptoms", BITE_SYMPTOMS}, {"fluids", BITE_FLUIDS},
-    {"sheets", BITE_SHEETS},     {"layers", BITE_LAYERS},     {"times", BITE_TIMES},
+    {"materials", BITE_GRADES},
+    {"families", BITE_FAMILIES},
+    {"tools", BITE_TOOLS},
+    {"holders", BITE_HOLDERS},
+    {"machines", BITE_MACHINES},
+    {"coolants", BITE_COOLANTS},
+    {"holds", BITE_HOLDS},
+    {"symptoms", BITE_SYMPTOMS},
+    {"fluids", BITE_FLUIDS},
+    {"sheets", BITE_SHEETS},
+    {"layers", BITE_LAYERS},
+    {"times", BITE_TIMES},
+    {"instruments", BITE_INSTRUMENTS},
     {"left-out", BITE_LEFT_OUT},
 };
 

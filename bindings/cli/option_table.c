@@ -31,16 +31,17 @@ const struct command commands[COMMAND_COUNT] = {
                      NULL, true},
     [COMMAND_LIST] = {"list", "WHAT",
                       "Lists materials, families, tools, holders, machines, coolants, holds, "
-                      "layers, fluids, sheets, symptoms, times, left-out, limits, values or "
-                      "inputs.",
+                      "layers, fluids, sheets, symptoms, times, instruments, left-out, limits, "
+                      "values or inputs.",
                       "materials families tools holders machines coolants holds layers fluids "
-                      "sheets symptoms times left-out limits values inputs",
+                      "sheets symptoms times instruments left-out limits values inputs",
                       false},
-    [COMMAND_SHOW] = {"show", "NAME [NAME]",
-                      "Shows the whole record of a material, tool, holder, machine, coolant, "
-                      "workholding, layer, fluid, sheet, symptom or time, with its sources; of "
-                      "two names, both records side by side.",
-                      NULL, false},
+    [COMMAND_SHOW] =
+        {"show", "NAME [NAME]",
+         "Shows the whole record of a material, tool, holder, machine, coolant, "
+         "workholding, layer, fluid, sheet, symptom, time or instrument, with its sources; of "
+         "two names, both records side by side.",
+         NULL, false},
     [COMMAND_EXPLAIN] = {"explain", "NAME",
                          "Explains an input, a value or a limit: equation, range and source.", NULL,
                          false},

@@ -219,6 +219,7 @@ bite_status bite_library_record(const bite_library *library, bite_collection col
                                  [BITE_SHEETS] = COLLECTION_SHEETS,
                                  [BITE_TIMES] = COLLECTION_TIMES,
                                  [BITE_LAYERS] = COLLECTION_LAYERS,
+                                 [BITE_INSTRUMENTS] = COLLECTION_INSTRUMENTS,
                                  [BITE_FAMILIES] = -1,
                                  [BITE_GRADES] = -1,
                                  [BITE_LEFT_OUT] = -1};

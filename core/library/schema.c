@@ -192,6 +192,26 @@ static const bite_field time_fields[] = {{TEXT("title")},
                                          {FIGURE("planned", BITE_KIND_TIME, 0, 1e9)},
                                          {FIGURE("took", BITE_KIND_TIME, 0, 1e9)}};
 
+static const char *const contact_words[] = {"none", "flat", "ball", "blades", NULL};
+static const bite_field instrument_fields[] = {
+    {TEXT("title")},
+    {TEXT("summary")},
+    {TEXT("also")},
+    {TEXT("like")},
+    {TEXT("measures")},
+    {WORD("judges", no_yes_words)},
+    {FIGURE("resolution", BITE_KIND_LENGTH, 1e-9, 0.01)},
+    {FIGURE("error_limit", BITE_KIND_LENGTH, 0, 0.01)},
+    {FIGURE("error_share", BITE_KIND_FRACTION, 0, 0.1)},
+    {FIGURE("handling", BITE_KIND_LENGTH, 0, 0.01)},
+    {FIGURE("force", BITE_KIND_FORCE, 0, 1000)},
+    {WORD("contact", contact_words)},
+    {FIGURE("contact_size", BITE_KIND_LENGTH, 1 * UM, 1)},
+    {FIGURE("expansion", BITE_KIND_EXPANSION, 0, 1e-3)},
+    {FIGURE("least", BITE_KIND_LENGTH, 0, 10)},
+    {FIGURE("most", BITE_KIND_LENGTH, 0, 100)},
+};
+
 static const char *const shape_words[] = {"exact", "level", "normal", "lognormal", "shift", NULL};
 static const bite_field spread_fields[] = {
     {WORD("shape", shape_words)},
@@ -225,6 +245,8 @@ static const bite_section_schema symptom_sections[] = {
     {"symptom.", symptom_fields, COUNT(symptom_fields), 1, 1}};
 static const bite_section_schema time_sections[] = {
     {"time.", time_fields, COUNT(time_fields), 1, 1}};
+static const bite_section_schema instrument_sections[] = {
+    {"instrument.", instrument_fields, COUNT(instrument_fields), 1, 1}};
 static const bite_section_schema spread_sections[] = {
     {"spread.", spread_fields, COUNT(spread_fields), 1, 1}};
 
@@ -266,6 +288,10 @@ static const bite_collection_file files[BITE_COLLECTION_FILES] = {
     [COLLECTION_SYMPTOMS] = {"symptoms.ini",
                              "symptom.",
                              {"symptoms", 1, symptom_sections, COUNT(symptom_sections), 0}},
+    [COLLECTION_INSTRUMENTS] = {"instruments.ini",
+                                "instrument.",
+                                {"instruments", 1, instrument_sections, COUNT(instrument_sections),
+                                 0}},
     [COLLECTION_SPREADS] = {"uncertainty.ini",
                             "spread.",
                             {"model", 1, spread_sections, COUNT(spread_sections), 0}},

@@ -284,6 +284,7 @@ bite_status bite_request_use(bite_request *request, bite_collection collection, 
     case BITE_SHEETS:
     case BITE_TIMES:
     case BITE_LAYERS:
+    case BITE_INSTRUMENTS:
     case BITE_LEFT_OUT:
         break;
     }

@@ -898,13 +898,14 @@ typedef enum bite_collection {
     BITE_HOLDERS = 3,
     BITE_MACHINES = 4,
     BITE_COOLANTS = 5,
-    BITE_HOLDS = 7,    /**< workholding: tapes, glues ... */
-    BITE_SYMPTOMS = 8, /**< what can go wrong, for bite_diagnosis_new */
-    BITE_FLUIDS = 9,   /**< coolants, cleaners and removers, by chemical class */
-    BITE_SHEETS = 10,  /**< sheet stock as it is sold */
-    BITE_TIMES = 11,   /**< measured times of the shop's own jobs */
-    BITE_LAYERS = 12,  /**< the layers of a workholding, from the fixture up: tapes, glues */
-    BITE_LEFT_OUT = 6  /**< plugins and tables that could not be used; summary gives the reason */
+    BITE_HOLDS = 7,        /**< workholding: tapes, glues ... */
+    BITE_SYMPTOMS = 8,     /**< what can go wrong, for bite_diagnosis_new */
+    BITE_FLUIDS = 9,       /**< coolants, cleaners and removers, by chemical class */
+    BITE_SHEETS = 10,      /**< sheet stock as it is sold */
+    BITE_TIMES = 11,       /**< measured times of the shop's own jobs */
+    BITE_LAYERS = 12,      /**< the layers of a workholding, from the fixture up: tapes, glues */
+    BITE_INSTRUMENTS = 13, /**< measuring instruments */
+    BITE_LEFT_OUT = 6 /**< plugins and tables that could not be used; summary gives the reason */
 } bite_collection;
 
 /** One thing in a collection. Texts are borrowed until the library is closed. */

@@ -35,9 +35,9 @@ static bite_status list(bite_collection collection, uint32_t format, uint32_t co
     return bite_library_list_write(library, collection, &style, keep, &out, error);
 }
 
-static const bite_collection filled[] = {BITE_FAMILIES, BITE_GRADES,   BITE_TOOLS, BITE_HOLDERS,
-                                         BITE_MACHINES, BITE_COOLANTS, BITE_HOLDS, BITE_SYMPTOMS,
-                                         BITE_FLUIDS,   BITE_SHEETS,   BITE_LAYERS};
+static const bite_collection filled[] = {
+    BITE_FAMILIES, BITE_GRADES,   BITE_TOOLS,  BITE_HOLDERS, BITE_MACHINES, BITE_COOLANTS,
+    BITE_HOLDS,    BITE_SYMPTOMS, BITE_FLUIDS, BITE_SHEETS,  BITE_LAYERS,   BITE_INSTRUMENTS};
 #define FILLED (sizeof filled / sizeof *filled)
 
 static void same_text(const json_t *entry, const char *key, const char *expected)
