@@ -7,14 +7,14 @@
 
 #define TERMS (BITE_FIT_DEGREE_MAX + 1)
 
-typedef struct basis {
+typedef struct fit_basis {
     double mean;
     double spread;
     double a;
     double b;
-} basis;
+} fit_basis;
 
-static void values_at(const basis *basis, double x, double value[TERMS])
+static void values_at(const fit_basis *basis, double x, double value[TERMS])
 {
     double t = (x - basis->mean) / basis->spread;
     value[0] = 1.0;
@@ -23,7 +23,7 @@ static void values_at(const basis *basis, double x, double value[TERMS])
 }
 
 /* a and b such that p2 is orthogonal to p0 and p1: the mean of t is 0, that of t^2 is b. */
-static void make_basis(const double *x, size_t count, const bite_moments *of_x, basis *basis)
+static void make_basis(const double *x, size_t count, const bite_moments *of_x, fit_basis *basis)
 {
     bite_sum cubes = {0.0, 0.0};
     basis->mean = of_x->mean;
@@ -39,7 +39,7 @@ static void make_basis(const double *x, size_t count, const bite_moments *of_x, 
 /* The coefficient of each orthogonal polynomial and the sum of its squares. y is taken less its
  * mean, which is the first coefficient. */
 static int project(const double *x, const double *y, size_t count, double mean_y,
-                   const basis *basis, unsigned degree, double of_basis[TERMS],
+                   const fit_basis *basis, unsigned degree, double of_basis[TERMS],
                    double squares[TERMS])
 {
     for (unsigned k = 0; k <= degree; k++) {
@@ -61,7 +61,7 @@ static int project(const double *x, const double *y, size_t count, double mean_y
 }
 
 /* The polynomial of each basis function in powers of x: rows of a lower triangle. */
-static void expand(const basis *basis, double power[TERMS][TERMS])
+static void expand(const fit_basis *basis, double power[TERMS][TERMS])
 {
     double m = basis->mean;
     double s = basis->spread;
@@ -77,7 +77,8 @@ static void expand(const basis *basis, double power[TERMS][TERMS])
 }
 
 static double residual_squares(const double *x, const double *y, size_t count, double mean_y,
-                               const basis *basis, unsigned degree, const double of_basis[TERMS])
+                               const fit_basis *basis, unsigned degree,
+                               const double of_basis[TERMS])
 {
     bite_sum sum = {0.0, 0.0};
     for (size_t i = 0; i < count; i++) {
@@ -92,7 +93,7 @@ static double residual_squares(const double *x, const double *y, size_t count, d
     return bite_sum_total(&sum);
 }
 
-static void set_coefficients(const basis *basis, unsigned degree, double mean_y,
+static void set_coefficients(const fit_basis *basis, unsigned degree, double mean_y,
                              const double of_basis[TERMS], const double squares[TERMS],
                              bite_polynomial_fit *fit)
 {
@@ -115,7 +116,7 @@ int bite_polynomial_fit_points(const double *x, const double *y, size_t count, u
 {
     double of_basis[TERMS] = {0.0, 0.0, 0.0};
     double squares[TERMS] = {0.0, 0.0, 0.0};
-    basis basis = {0.0, 1.0, 0.0, 0.0};
+    fit_basis basis = {0.0, 1.0, 0.0, 0.0};
     bite_moments of_x;
     bite_moments of_y;
     if (degree > BITE_FIT_DEGREE_MAX || count <= degree) {
