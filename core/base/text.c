@@ -33,6 +33,39 @@ bool bite_text_equals(const char *a, const char *b)
     return bite_text_equals_part(a, strlen(a), b);
 }
 
+static bool is_separator(char c)
+{
+    return bite_text_is_blank(c) || c == '-' || c == '.' || c == '_';
+}
+
+bool bite_text_same_designation_part(const char *a, size_t length, const char *b)
+{
+    size_t i = 0;
+    size_t k = 0;
+    size_t compared = 0;
+    for (;;) {
+        while (i < length && is_separator(a[i])) {
+            i++;
+        }
+        while (is_separator(b[k])) {
+            k++;
+        }
+        if (i == length || b[k] == 0) {
+            break;
+        }
+        if (bite_text_lower(a[i++]) != bite_text_lower(b[k++])) {
+            return false;
+        }
+        compared++;
+    }
+    return i == length && b[k] == 0 && (compared > 0 || bite_text_equals_part(a, length, b));
+}
+
+bool bite_text_same_designation(const char *a, const char *b)
+{
+    return bite_text_same_designation_part(a, strlen(a), b);
+}
+
 size_t bite_text_trim(const char **text, size_t length)
 {
     while (length > 0 && bite_text_is_blank((*text)[0])) {

@@ -8,6 +8,12 @@
 
 /** Whether two texts are equal, ignoring ASCII case. */
 bool bite_text_equals(const char *a, const char *b);
+
+/** The same as bite_text_equals_part for designations, which are written in many ways: blanks,
+ * hyphens, points and underscores do not count ("EN AW-6082" is "en-aw-6082", "PA 6.6" is "pa66").
+ * Names without any other character are compared as they are. */
+bool bite_text_same_designation_part(const char *a, size_t length, const char *b);
+bool bite_text_same_designation(const char *a, const char *b);
 /** Whether a[0..length) equals the whole of b, ignoring ASCII case. */
 bool bite_text_equals_part(const char *a, size_t length, const char *b);
 bool bite_text_is_blank(char c); /* a space or a tab */

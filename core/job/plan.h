@@ -12,6 +12,7 @@
 #include "core/job/fluid_compatibility.h"
 #include "core/job/job_file.h"
 #include "core/job/sheet_stock.h"
+#include "core/library/material.h"
 #include "core/library/material_record.h"
 #include "core/physics/holding/workholding.h"
 #include "core/request/answer.h"
@@ -196,6 +197,7 @@ struct bite_job {
     const bite_library *library;
     bite_job_file file_data;
     const bite_material *grade;
+    bite_grade_match grade_match;
     bite_units units;
     const char *title;
     const char *file;

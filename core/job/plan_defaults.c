@@ -40,7 +40,9 @@ void bite_plan_list_defaults(bite_job *job)
          "an acceleration typical of the machine's class"},
         {states_number(file->tools, "change"), "90 s for each tool change"},
     };
-    char list[800] = "";
+    char list[1000];
+    bite_grade_match_text(job->grade, job->grade_match, bite_job_file_text(file->part, "material"),
+                          list, sizeof list);
     for (size_t i = 0; i < sizeof all / sizeof *all; i++) {
         size_t used = strlen(list);
         if (!all[i].stated) {

@@ -61,8 +61,9 @@ static bite_status plan(bite_job *job, int windows, bite_error *error)
         bite_plan_pass_order, bite_plan_passes,      bite_plan_warp,
         bite_plan_holding,    bite_plan_fluids,      bite_plan_time};
     double area = bite_job_file_number(job->file_data.hold, "area");
-    bite_status status = bite_library_grade(
-        job->library, bite_job_file_text(job->file_data.part, "material"), &job->grade, error);
+    bite_status status =
+        bite_library_grade_match(job->library, bite_job_file_text(job->file_data.part, "material"),
+                                 &job->grade, &job->grade_match, error);
     job->checks = bite_arena_alloc(job->arena, BITE_CHECKS_MAX + 4, sizeof *job->checks);
     if (status == BITE_OK && job->checks == NULL) {
         status = bite_error_set(error, BITE_NO_MEMORY, "no memory for a plan");

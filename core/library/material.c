@@ -14,6 +14,7 @@
 #include "core/library/table_bytes.h"
 #include "core/tables/provenance.h"
 #include <stdbool.h>
+#include <stdio.h>
 #include <string.h>
 
 static bite_status no_memory(bite_error *error)
@@ -186,41 +187,73 @@ bite_status bite_material_read(const bite_library *library, bite_family_state *f
     return BITE_OK;
 }
 
+typedef bool (*name_comparison)(const char *a, size_t length, const char *b);
+
 /* Whether name is a word of a list that is separated by commas or blanks. */
-static int in_list(const char *list, const char *name)
+static bool in_list(const char *list, const char *name, name_comparison same)
 {
     while (*list != 0) {
         size_t length = strcspn(list, ", ");
-        if (length > 0 && bite_text_equals_part(list, length, name)) {
-            return 1;
+        if (length > 0 && same(list, length, name)) {
+            return true;
         }
         list += length + (list[length] != 0);
     }
-    return 0;
+    return false;
 }
 
-static int family_has_name(const bite_family_state *family, const char *name)
+static bool family_has_name(const bite_family_state *family, const char *name)
 {
-    return bite_text_equals(family->name, name) || in_list(text_of(family->family, "also"), name);
+    return bite_text_same_designation(family->name, name) ||
+           in_list(text_of(family->family, "also"), name, bite_text_same_designation_part);
 }
 
-static bite_grade_state *grade_in(bite_family_state *family, const char *name)
+/* How well a grade fits a name: the lower, the better. */
+typedef enum grade_fit {
+    FIT_EXACT,       /* as it is written in the table */
+    FIT_DESIGNATION, /* with other separators */
+    FIT_NEAR,        /* the name is that of a near alloy, which the tables lack */
+    FIT_NONE
+} grade_fit;
+
+static grade_fit fit_of(const bite_section *grade, const char *name)
 {
-    bite_grade_state *grades = family->grades.items;
-    for (size_t i = 0; i < family->grades.count; i++) {
-        if (bite_text_equals(grades[i].section->tail, name) ||
-            bite_text_equals(text_of(grades[i].section, "title"), name) ||
-            in_list(text_of(grades[i].section, "also"), name)) {
-            return &grades[i];
+    static const name_comparison comparisons[] = {bite_text_equals_part,
+                                                  bite_text_same_designation_part};
+    const char *title = text_of(grade, "title");
+    const char *also = text_of(grade, "also");
+    for (int fit = FIT_EXACT; fit <= FIT_DESIGNATION; fit++) {
+        name_comparison same = comparisons[fit];
+        if (same(grade->tail, strlen(grade->tail), name) || same(title, strlen(title), name) ||
+            in_list(also, name, same)) {
+            return (grade_fit)fit;
         }
     }
-    return NULL;
+    return in_list(text_of(grade, "near"), name, bite_text_same_designation_part) ? FIT_NEAR
+                                                                                  : FIT_NONE;
+}
+
+/* The first of the grades that fit best; NULL: none fits. *fit: how well it does. */
+static bite_grade_state *grade_in(bite_family_state *family, const char *name, grade_fit *fit)
+{
+    bite_grade_state *grades = family->grades.items;
+    bite_grade_state *best = NULL;
+    *fit = FIT_NONE;
+    for (size_t i = 0; i < family->grades.count; i++) {
+        grade_fit own = fit_of(grades[i].section, name);
+        if (own < *fit) {
+            *fit = own;
+            best = &grades[i];
+        }
+    }
+    return best;
 }
 
 static bite_grade_state *default_grade(bite_family_state *family)
 {
     const char *name = text_of(family->family, "default");
-    bite_grade_state *grade = name[0] == 0 ? NULL : grade_in(family, name);
+    grade_fit fit = FIT_NONE;
+    bite_grade_state *grade = name[0] == 0 ? NULL : grade_in(family, name, &fit);
     return grade == NULL && family->grades.count > 0 ? family->grades.items : grade;
 }
 
@@ -249,14 +282,22 @@ static bite_status report_bad_family(const bite_family_state *family, bite_error
     return family->status;
 }
 
+static bite_grade_match match_of(grade_fit fit)
+{
+    return fit == FIT_NEAR ? BITE_MATCH_NEAR : BITE_MATCH_GRADE;
+}
+
 /* A grade of a family by the part of its name after the slash; NULL: the default grade. */
 static bite_status find_in_family(bite_family_state *family, const char *grade,
-                                  bite_grade_state **out, bite_error *error)
+                                  bite_grade_state **out, bite_grade_match *match,
+                                  bite_error *error)
 {
+    grade_fit fit = FIT_NONE;
     if (family->status != BITE_OK) {
         return report_bad_family(family, error);
     }
-    *out = grade == NULL ? default_grade(family) : grade_in(family, grade);
+    *out = grade == NULL ? default_grade(family) : grade_in(family, grade, &fit);
+    *match = grade == NULL ? BITE_MATCH_FAMILY : match_of(fit);
     if (*out != NULL) {
         return BITE_OK;
     }
@@ -292,7 +333,7 @@ static bite_status is_candidate(const bite_library *library, bite_family_state *
                                 const char *name, bool grades, search_stage stage, bool *candidate,
                                 bite_error *error)
 {
-    *candidate = bite_text_equals(family->name, name);
+    *candidate = bite_text_same_designation(family->name, name);
     if (*candidate || stage == BY_FILE) {
         return BITE_OK;
     }
@@ -330,22 +371,27 @@ static bite_status find_family_at(const bite_library *library, const char *name,
     return BITE_OK;
 }
 
-/* A grade by its own name, such as 6061-T6, in any family. *other: a grade of another family with
- * the same name. All families that may have the name have been parsed. */
+/* A grade by its own name, such as 6061-T6, in any family: the one that fits best. *other: a grade
+ * of another family that fits as well; NULL: none. All families that may have the name have been
+ * parsed. */
 static bite_grade_state *grade_in_any_family(const bite_library *library, const char *name,
-                                             bite_family_state **family, bite_grade_state **other)
+                                             bite_family_state **family, bite_grade_state **other,
+                                             grade_fit *fit)
 {
     bite_grade_state *found = NULL;
+    *other = NULL;
+    *fit = FIT_NONE;
     for (size_t i = 0; i < library->found->count; i++) {
         bite_family_state *state = family_at(library, i);
-        bite_grade_state *grade = state->status == BITE_OK ? grade_in(state, name) : NULL;
-        if (grade != NULL && found != NULL) {
-            *other = grade;
-            return found;
-        }
-        if (grade != NULL) {
+        grade_fit own = FIT_NONE;
+        bite_grade_state *grade = state->status == BITE_OK ? grade_in(state, name, &own) : NULL;
+        if (own < *fit) {
             found = grade;
+            *fit = own;
             *family = state;
+            *other = NULL;
+        } else if (grade != NULL && own == *fit && *other == NULL) {
+            *other = grade;
         }
     }
     return found;
@@ -358,24 +404,43 @@ static bite_status find_family(const bite_library *library, const char *name, bo
 {
     bite_family_state *family = NULL;
     bite_grade_state *other = NULL;
+    grade_fit fit = FIT_NONE;
     bite_status status = BITE_OK;
     *out = NULL;
     for (int stage = BY_FILE; stage <= BY_MENTION && status == BITE_OK; stage++) {
         status = find_family_at(library, name, grades, (search_stage)stage, out, faulty, error);
         if (*out != NULL || (grades && stage >= BY_INDEX &&
-                             grade_in_any_family(library, name, &family, &other) != NULL)) {
+                             grade_in_any_family(library, name, &family, &other, &fit) != NULL)) {
             break;
         }
     }
     return status;
 }
 
-static bite_status report_ambiguous(const char *name, const bite_grade_state *grade,
-                                    const bite_grade_state *other, bite_error *error)
+/* Names all families that have a grade which fits as well. */
+static bite_status report_ambiguous(const bite_library *library, const char *name, grade_fit fit,
+                                    bite_error *error)
 {
+    char list[200] = "";
+    size_t used = 0;
+    const bite_grade_state *last = NULL;
+    for (size_t i = 0; i < library->found->count; i++) {
+        bite_family_state *family = family_at(library, i);
+        grade_fit own = FIT_NONE;
+        const bite_grade_state *grade =
+            family->status == BITE_OK ? grade_in(family, name, &own) : NULL;
+        if (own != fit) {
+            continue;
+        }
+        if (last != NULL && used + strlen(last->name) + 3 < sizeof list) {
+            used += (size_t)snprintf(list + used, sizeof list - used, "%s%s", used > 0 ? ", " : "",
+                                     last->name);
+        }
+        last = grade;
+    }
     bite_error_set(error, BITE_UNKNOWN_NAME, "more than one family has a grade named %.60s", name);
     bite_error_key(error, "material");
-    bite_error_hint(error, "write %.60s or %.60s", grade->name, other->name);
+    bite_error_hint(error, "write %s or %.60s", list, last == NULL ? "" : last->name);
     return BITE_UNKNOWN_NAME;
 }
 
@@ -400,7 +465,7 @@ static bite_status report_unknown(const bite_library *library, const char *name,
 
 static bite_status find_grade(const bite_library *library, const char *name,
                               bite_family_state **family, bite_grade_state **grade,
-                              bite_error *error)
+                              bite_grade_match *match, bite_error *error)
 {
     char first[96] = "";
     const char *slash = strchr(name, '/');
@@ -416,15 +481,17 @@ static bite_status find_grade(const bite_library *library, const char *name,
         return status;
     }
     if (*family != NULL) {
-        return find_in_family(*family, slash == NULL ? NULL : slash + 1, grade, error);
+        return find_in_family(*family, slash == NULL ? NULL : slash + 1, grade, match, error);
     }
     bite_grade_state *other = NULL;
-    *grade = slash == NULL ? grade_in_any_family(library, name, family, &other) : NULL;
+    grade_fit fit = FIT_NONE;
+    *grade = slash == NULL ? grade_in_any_family(library, name, family, &other, &fit) : NULL;
+    *match = match_of(fit);
     if (*grade != NULL && other == NULL) {
         return BITE_OK;
     }
     if (other != NULL) {
-        return report_ambiguous(name, *grade, other, error);
+        return report_ambiguous(library, name, fit, error);
     }
     return faulty != NULL ? report_bad_family(faulty, error)
                           : report_unknown(library, name, first, error);
@@ -467,10 +534,18 @@ static bite_status open_grade(const bite_library *library, bite_family_state *fa
 bite_status bite_library_grade(const bite_library *library, const char *name,
                                const bite_material **material, bite_error *error)
 {
+    bite_grade_match match = BITE_MATCH_GRADE;
+    return bite_library_grade_match(library, name, material, &match, error);
+}
+
+bite_status bite_library_grade_match(const bite_library *library, const char *name,
+                                     const bite_material **material, bite_grade_match *match,
+                                     bite_error *error)
+{
     bite_family_state *family = NULL;
     bite_grade_state *grade = NULL;
     (void)pthread_mutex_lock(library->lock);
-    bite_status status = find_grade(library, name, &family, &grade, error);
+    bite_status status = find_grade(library, name, &family, &grade, match, error);
     if (status == BITE_OK && grade->material == NULL) {
         status = bite_plugin_load(library, family, error);
         if (status == BITE_OK) {

@@ -17,6 +17,18 @@
 bite_status bite_library_grade(const bite_library *library, const char *name,
                                const bite_material **material, bite_error *error);
 
+/** What a name of a material is. */
+typedef enum bite_grade_match {
+    BITE_MATCH_GRADE = 0, /* a grade's own name */
+    BITE_MATCH_FAMILY,    /* that of a family: its default grade was taken */
+    BITE_MATCH_NEAR       /* that of an alloy which the tables lack: the grade is a near one */
+} bite_grade_match;
+
+/** The same; *match tells what the name is. */
+bite_status bite_library_grade_match(const bite_library *library, const char *name,
+                                     const bite_material **material, bite_grade_match *match,
+                                     bite_error *error);
+
 /** Reads the tables of a family unless they have been read. Call it under the lock. A fault of a
  * table is kept in family->status and family->error; only BITE_NO_MEMORY is returned. */
 bite_status bite_material_read(const bite_library *library, bite_family_state *family,

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The names in a table of a material. The pass reads headings, `also` and `title`; a line of these
- * that it does not understand makes the index doubtful, and then the table is parsed to be sure. */
+/* The names in a table of a material. The pass reads headings, `also`, `near` and `title`; a line
+ * of these that it does not understand makes the index doubtful, and then the table is parsed to be
+ * sure. */
 #include "core/library/name_index.h"
 #include "core/base/display_text.h"
 #include "core/base/text.h"
@@ -77,7 +78,8 @@ static bool add_key(bite_arena *arena, bite_name_index *index, const char *text,
     const char *end = text + length;
     const char *equals = memchr(text, '=', length);
     size_t size = equals == NULL ? 0 : bite_text_trim(&text, (size_t)(equals - text));
-    bool is_list = bite_text_equals_part(text, size, "also");
+    bool is_list = bite_text_equals_part(text, size, "also") ||
+                   (kind == SECTION_GRADE && bite_text_equals_part(text, size, "near"));
     bool is_title = kind == SECTION_GRADE && bite_text_equals_part(text, size, "title");
     if (!is_list && !is_title) {
         return true;
@@ -114,7 +116,7 @@ bool bite_name_index_add(bite_arena *arena, bite_name_index *index, const char *
         char first = length == 0 ? '#' : bite_text_lower(line[0]);
         if (first == '[') {
             good = add_heading(arena, index, line, length, &kind);
-        } else if (kind != SECTION_OTHER && (first == 'a' || first == 't')) {
+        } else if (kind != SECTION_OTHER && (first == 'a' || first == 'n' || first == 't')) {
             good = add_key(arena, index, line, length, kind);
         }
     }
@@ -126,7 +128,7 @@ bool bite_name_index_has(const bite_name_index *index, const char *name, bool gr
     const bite_indexed_name *names = index->names.items;
     for (size_t i = 0; i < index->names.count; i++) {
         if ((grades || names[i].of_family) &&
-            bite_text_equals_part(names[i].text, names[i].length, name)) {
+            bite_text_same_designation_part(names[i].text, names[i].length, name)) {
             return true;
         }
     }

@@ -313,6 +313,7 @@ static const bite_field table_only[] = {
     {TEXT("title")},
     {TEXT("summary")},
     {TEXT("also")},
+    {TEXT("near")},
     {TEXT("like")},
     {TEXT("note")},
     {TEXT("annealing_how")},

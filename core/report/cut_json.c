@@ -328,6 +328,8 @@ json_t *bite_answer_object(const bite_answer *answer, bite_units units)
     failed |= bite_json_put(root, "missing", missing_of(answer));
     failed |= bite_json_put(root, "advice", advice_of(result));
     failed |= bite_json_text(root, "material", answer->request.grade->record.name);
+    failed |=
+        bite_json_text(root, "material_named", bite_grade_match_word(answer->request.grade_match));
     failed |= bite_json_put(root, "enter", enter_of(answer, units));
     failed |= bite_json_put(root, "inputs", inputs_of(answer, units));
     failed |= bite_json_put(root, "values", list_of(answer, BITE_VALUE_COUNT, one_value, units));

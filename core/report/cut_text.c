@@ -4,6 +4,7 @@
 #include "core/report/cut_text.h"
 #include "core/base/error.h"
 #include "core/base/number.h"
+#include "core/library/material.h"
 #include "core/names/measurements.h"
 #include "core/names/registry.h"
 #include "core/report/choice_text.h"
@@ -35,8 +36,9 @@ void bite_answer_title_text(bite_page *page, const bite_answer *answer, char *to
     const bite_cut *cut = &answer->full;
     bite_page_quantity(page, cut->diameter, BITE_KIND_LENGTH, diameter, sizeof diameter);
     (void)snprintf(to, size, "%s%s, %s %s %s, %d flute%s, %s, %s",
-                   answer->request.grade->record.name, answer->request.grade_is_default ? "*" : "",
-                   diameter, bite_answer_word(answer, "tool_material"),
+                   answer->request.grade->record.name,
+                   answer->request.grade_match != BITE_MATCH_GRADE ? "*" : "", diameter,
+                   bite_answer_word(answer, "tool_material"),
                    bite_answer_groove_width(answer) > 0.0 ? "cone" : tool_kinds[cut->operation],
                    (int)cut->flutes, cut->flutes > 1.0 ? "s" : "",
                    answer->request.machine == NULL ? "bench-24k*" : answer->request.machine->name,
@@ -345,7 +347,9 @@ static void append(char *to, size_t size, const char *text)
 
 static void write_defaults(bite_page *page, const bite_answer *answer)
 {
-    char line[900] = "";
+    char line[1100];
+    bite_grade_match_text(answer->request.grade, answer->request.grade_match,
+                          answer->request.grade_name, line, sizeof line);
     for (size_t i = 0; i < sizeof shown_defaults / sizeof *shown_defaults; i++) {
         const bite_input *input = bite_input_find(shown_defaults[i]);
         uint32_t origin =

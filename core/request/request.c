@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* A request: records by name, and quantities as they are entered. */
 #include "core/request/request.h"
+#include "core/base/display_text.h"
 #include "core/base/error.h"
 #include "core/base/text.h"
 #include "core/base/thread_pool.h"
@@ -249,13 +250,48 @@ static bite_status use_tool(bite_request *request, const char *name, bite_error 
     return status;
 }
 
+/* The name as it is shown. A name that was found may be longer, because separators do not count. */
+static void keep_grade_name(bite_request *request, const char *name)
+{
+    size_t length = strlen(name);
+    if (length >= BITE_TYPED_MAX) {
+        length = bite_text_complete_length(name, BITE_TYPED_MAX - 1);
+    }
+    for (size_t i = 0; i < length; i++) {
+        request->grade_name[i] = name[i] == '\t' ? ' ' : name[i];
+    }
+    request->grade_name[length] = 0;
+}
+
 /* The name of a family alone means its default grade. */
 static bite_status use_grade(bite_request *request, const char *name, bite_error *error)
 {
-    bite_status status = bite_library_grade(request->library, name, &request->grade, error);
-    request->grade_is_default =
-        status == BITE_OK && bite_text_equals(name, request->grade->family_name);
+    bite_grade_match match = BITE_MATCH_GRADE;
+    bite_status status =
+        bite_library_grade_match(request->library, name, &request->grade, &match, error);
+    if (status == BITE_OK) {
+        request->grade_match = match;
+        keep_grade_name(request, name);
+    }
     return status;
+}
+
+const char *bite_grade_match_word(uint32_t match)
+{
+    static const char *const words[] = {"grade", "family", "near"};
+    return words[match];
+}
+
+void bite_grade_match_text(const bite_material *grade, uint32_t match, const char *name, char *to,
+                           size_t size)
+{
+    to[0] = 0;
+    if (match == BITE_MATCH_FAMILY) {
+        (void)snprintf(to, size, "material %s, the cautious grade of %s", grade->record.name,
+                       grade->family_name);
+    } else if (match == BITE_MATCH_NEAR) {
+        (void)snprintf(to, size, "%.60s judged as %s, a near material", name, grade->record.name);
+    }
 }
 
 bite_status bite_request_use(bite_request *request, bite_collection collection, const char *name,

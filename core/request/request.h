@@ -37,6 +37,14 @@ typedef struct bite_provenance {
     const char *file;   /* "" */
 } bite_provenance;
 
+/** What was assumed of the material because of its name: the cautious grade of a family, or a near
+ * material; "" if the name is that of the grade. name: as given. */
+void bite_grade_match_text(const bite_material *grade, uint32_t match, const char *name, char *to,
+                           size_t size);
+
+/** "grade", "family" or "near": the word of a bite_grade_match. */
+const char *bite_grade_match_word(uint32_t match);
+
 /** An input that was given: a quantity or a word. */
 typedef struct bite_typed_input {
     uint32_t given;
@@ -54,7 +62,8 @@ struct bite_request {
     double chance_share;  /* the share of the chance budget that a choice may use if it can;
                              0 is all of it */
     const bite_material *grade;
-    int grade_is_default; /* the family's default: no grade was named */
+    uint32_t grade_match;            /* a bite_grade_match: what grade_name is */
+    char grade_name[BITE_TYPED_MAX]; /* as given */
     const bite_item_record *tool;
     const bite_item_record *holder;
     const bite_item_record *machine;

@@ -152,7 +152,7 @@ static void inherit(bite_table_reader *reader, bite_section *section, int depth)
     }
     for (uint32_t i = 0; i < base->value_count; i++) {
         const char *name = base->values[i].field->name;
-        static const char *const not_inherited[] = {"like", "also", "title", "summary"};
+        static const char *const not_inherited[] = {"like", "also", "near", "title", "summary"};
         int is_skipped = bite_section_value(section, name) != NULL;
         for (size_t k = 0; k < sizeof not_inherited / sizeof *not_inherited; k++) {
             is_skipped |= strcmp(name, not_inherited[k]) == 0;

@@ -27,12 +27,42 @@ START_TEST(blanks_are_trimmed_at_both_ends)
 }
 END_TEST
 
+START_TEST(separators_of_a_designation_do_not_count)
+{
+    static const struct {
+        const char *a;
+        const char *b;
+        bool same;
+    } cases[] = {{"EN AW-6082", "en-aw-6082", true},
+                 {"PA 6.6", "pa66", true},
+                 {"1.4301", "1 4301", true},
+                 {"ti_6al-4v", "Ti6Al4V", true},
+                 {"6082", "608", false},
+                 {"608", "6082", false},
+                 {"pa6", "pa66", false},
+                 {"c45", "c45e", false},
+                 {"a/b", "ab", false},
+                 {"-", "", false},
+                 {"-", ".", false},
+                 {"-", "-", true},
+                 {"", "", true},
+                 {"\xc3\xa9", "\xc3\xa9", true},
+                 {"a\n", "a", false}};
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+        ck_assert_msg(bite_text_same_designation(cases[i].a, cases[i].b) == cases[i].same,
+                      "%s and %s", cases[i].a, cases[i].b);
+    }
+    ck_assert(bite_text_same_designation_part("pa6, pa66", 3, "PA-6"));
+}
+END_TEST
+
 int main(void)
 {
     Suite *suite = suite_create("text");
     TCase *tests = tcase_create("text");
     tcase_add_loop_test(tests, text_does_not_depend_on_the_locale, 0, 3);
     tcase_add_test(tests, blanks_are_trimmed_at_both_ends);
+    tcase_add_test(tests, separators_of_a_designation_do_not_count);
     suite_add_tcase(suite, tests);
     return bite_test_run(suite);
 }

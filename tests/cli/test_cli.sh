@@ -258,7 +258,7 @@ expect 64 'taper' -- run_ --taper 89deg
 expect 64 'one of mill, drill, chamfer' -- run_ --operation bevel
 
 # a groove that is engraved with a cone: its form, what it removes, what is refused
-groove_() { verb=$1; shift; "$program" "$verb" --material brass --machine bench-24k "$@"; }
+groove_() { verb=$1; shift; "$program" "$verb" --material brass/c360 --machine bench-24k "$@"; }
 engrave_() { groove_ cut --tool vg-60-01 --spindle 20000rpm --feed 300mm/min --exit-zero "$@"; }
 expect 0 '' -- engrave_ --depth 0.2mm
 tr -s '\n ' ' ' <"$work/out" | grep -q 'depth 0.2 mm, a groove of 60 deg, 0.33094 mm wide at the top' && good || bad 'an engraved groove says its form'
@@ -391,7 +391,7 @@ packed_() { "$program" cut --material 6061 --tool 3mm --machine bench-24k --spin
 # what a table lacks is named, and the cut is neither clear nor tight
 mkdir -p "$work/lacking/materials"
 sed '/^packing_limit/d' "$work/tables/materials/brass.ini" >"$work/lacking/materials/brass.ini"
-lacks_() { COOLBITE_TABLE_PATH="$work/lacking:$work/tables" "$program" cut --material brass --tool 3mm --machine bench-24k --spindle 18000rpm --depth 0.5mm "$@"; }
+lacks_() { COOLBITE_TABLE_PATH="$work/lacking:$work/tables" "$program" cut --material brass/c360 --tool 3mm --machine bench-24k --spindle 18000rpm --depth 0.5mm "$@"; }
 expect 3 '' -- lacks_ --feed 1000mm/min
 grep -q '^UNKNOWN ' "$work/out" && grep -q '^Missing  packing_limit$' "$work/out" && good || bad "a missing figure: $(cat "$work/out")"
 expect 0 '' -- lacks_ --feed 1000mm/min --exit-zero

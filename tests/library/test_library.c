@@ -54,13 +54,104 @@ START_TEST(a_material_is_found_by_each_of_its_names)
 }
 END_TEST
 
+/* Designations of the trade and of standards, however they are separated. */
+START_TEST(a_material_is_found_by_its_designations)
+{
+    static const struct {
+        const char *name;
+        const char *grade;
+        bite_grade_match match;
+    } cases[] = {{"pmma", "acrylic/extruded", BITE_MATCH_FAMILY},
+                 {"PMMA GS", "acrylic/cast", BITE_MATCH_GRADE},
+                 {"POM-C", "acetal/copolymer", BITE_MATCH_GRADE},
+                 {"pom", "acetal/copolymer", BITE_MATCH_FAMILY},
+                 {"PA6", "nylon/6", BITE_MATCH_GRADE},
+                 {"PA 6.6", "nylon/66", BITE_MATCH_GRADE},
+                 {"pe-hd", "polyethylene/hdpe", BITE_MATCH_GRADE},
+                 {"EN AW-6082", "aluminium/6082-t6", BITE_MATCH_GRADE},
+                 {"EN AW-6082 T651", "aluminium/6082-t6", BITE_MATCH_GRADE},
+                 {"AlSi1MgMn", "aluminium/6082-t6", BITE_MATCH_GRADE},
+                 {"6061", "aluminium/6061-t6", BITE_MATCH_GRADE},
+                 {"en_aw-7075", "aluminium/7075-t6", BITE_MATCH_GRADE},
+                 {"AlMg3", "aluminium/5052-h32", BITE_MATCH_NEAR},
+                 {"ti", "titanium/6al-4v", BITE_MATCH_FAMILY},
+                 {"Ti6Al4V", "titanium/6al-4v", BITE_MATCH_GRADE},
+                 {"Grade 5", "titanium/6al-4v", BITE_MATCH_GRADE},
+                 {"MS58", "brass/c360", BITE_MATCH_NEAR},
+                 {"CuZn39Pb3", "brass/c360", BITE_MATCH_NEAR},
+                 {"CW614N", "brass/c360", BITE_MATCH_NEAR},
+                 {"CW603N", "brass/c360", BITE_MATCH_GRADE},
+                 {"1.4301", "stainless/304", BITE_MATCH_GRADE},
+                 {"V2A", "stainless/304", BITE_MATCH_NEAR},
+                 {"stainless/v4a", "stainless/316", BITE_MATCH_NEAR},
+                 {"C 45", "steel/1045", BITE_MATCH_GRADE},
+                 {"1045", "steel/1045", BITE_MATCH_GRADE},
+                 {"S235JR", "steel/1018", BITE_MATCH_NEAR},
+                 {"42CrMo4", "steel/4140", BITE_MATCH_NEAR},
+                 {"EN-GJL-250", "cast-iron/gray", BITE_MATCH_GRADE},
+                 {"FR-4", "glass-laminate/g10", BITE_MATCH_FAMILY},
+                 {"MDF", "wood/mdf", BITE_MATCH_GRADE},
+                 {"glass laminate/G 10", "glass-laminate/g10", BITE_MATCH_GRADE}};
+    bite_library *library = open_private_library(NULL);
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+        const bite_material *material = NULL;
+        bite_grade_match match = BITE_MATCH_GRADE;
+        bite_error error = BITE_ERROR_INIT;
+        ck_assert_msg(bite_library_grade_match(library, cases[i].name, &material, &match, &error) ==
+                          BITE_OK,
+                      "%s: %s", cases[i].name, error.message);
+        ck_assert_str_eq(material->record.name, cases[i].grade);
+        ck_assert_msg(match == cases[i].match, "%s is a match of kind %d", cases[i].name,
+                      (int)match);
+    }
+    const bite_material *material = NULL;
+    bite_error error = BITE_ERROR_INIT;
+    ck_assert_int_eq(bite_library_grade(library, "sheet", &material, &error), BITE_UNKNOWN_NAME);
+    ck_assert_str_eq(error.hint, "write abs/sheet, petg/sheet or polycarbonate/sheet");
+    bite_library_close(library);
+}
+END_TEST
+
+/* No designation of the shipped tables stands for two grades. */
+START_TEST(no_designation_is_ambiguous)
+{
+    static const char *const keys[] = {"also", "near"};
+    bite_library *library = open_private_library(NULL);
+    size_t names = 0;
+    for (size_t i = 0; i < bite_library_count(library, BITE_GRADES); i++) {
+        bite_item item;
+        const bite_material *material = NULL;
+        ck_assert_int_eq(bite_library_item(library, BITE_GRADES, i, &item, NULL), BITE_OK);
+        ck_assert_int_eq(bite_library_grade(library, item.name, &material, NULL), BITE_OK);
+        for (size_t k = 0; k < sizeof keys / sizeof *keys; k++) {
+            char list[1024];
+            char *rest = list;
+            (void)snprintf(list, sizeof list, "%s", bite_item_text(&material->record, keys[k]));
+            for (char *name; (name = strtok_r(rest, ", ", &rest)) != NULL; names++) {
+                const bite_material *found = NULL;
+                bite_grade_match match = BITE_MATCH_GRADE;
+                bite_error error = BITE_ERROR_INIT;
+                ck_assert_msg(bite_library_grade_match(library, name, &found, &match, &error) ==
+                                  BITE_OK,
+                              "%s: %s", name, error.message);
+                ck_assert_msg(match == BITE_MATCH_FAMILY || found == material, "%s of %s is %s",
+                              name, item.name, found->record.name);
+                ck_assert(match == BITE_MATCH_FAMILY || (match == BITE_MATCH_NEAR) == (k == 1));
+            }
+        }
+    }
+    ck_assert_uint_gt(names, 150);
+    bite_library_close(library);
+}
+END_TEST
+
 /* Every shipped figure has a source with its grade, and every grade can be cut. */
 START_TEST(shipped_figures_have_sources)
 {
     bite_library *library = open_private_library(NULL);
     ck_assert_uint_eq(bite_library_count(library, BITE_LEFT_OUT), 0);
     ck_assert_uint_eq(bite_library_count(library, BITE_FAMILIES), 32);
-    ck_assert_uint_eq(bite_library_count(library, BITE_GRADES), 59);
+    ck_assert_uint_eq(bite_library_count(library, BITE_GRADES), 61);
     ck_assert_uint_eq(bite_library_count(library, BITE_MACHINES), 7);
     for (size_t i = 0; i < bite_library_count(library, BITE_GRADES); i++) {
         bite_item item;
@@ -283,6 +374,8 @@ int main(void)
     TCase *tests = tcase_create("library");
     tcase_add_checked_fixture(tests, private_setup, private_teardown);
     tcase_add_test(tests, a_material_is_found_by_each_of_its_names);
+    tcase_add_test(tests, a_material_is_found_by_its_designations);
+    tcase_add_test(tests, no_designation_is_ambiguous);
     tcase_add_test(tests, shipped_figures_have_sources);
     tcase_add_test(tests, softening_of_thermosets_and_worktop_sheet);
     tcase_add_test(tests, first_on_the_path_wins_by_section);

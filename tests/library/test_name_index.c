@@ -80,7 +80,8 @@ static size_t assert_section(const bite_name_index *index, const bite_section *s
     ck_assert_msg(bite_name_index_has(index, section->tail, true), "%s", section->tail);
     ck_assert_msg(title[0] == 0 || bite_name_index_has(index, title, true), "%s", title);
     size_t count = title[0] == 0 ? 1 : 2;
-    return count + assert_words(index, text_of(section, "also"), true);
+    return count + assert_words(index, text_of(section, "also"), true) +
+           assert_words(index, text_of(section, "near"), true);
 }
 
 START_TEST(index_and_full_reading_agree_on_all_shipped_tables)

@@ -159,7 +159,7 @@ START_TEST(choice_is_usual_in_shops)
         {"acrylic/cast", "1mm", "small-vmc", "2mm", 50.0, 0.05},
         {"6061", "1mm", "small-vmc", "3mm", 200.0, 0.03},
         {"6061", "3mm", "bench-24k", "3mm", 800.0, 0.03},
-        {"brass", "6mm", "small-vmc", "3mm", 800.0, 0.03},
+        {"brass/c360", "6mm", "small-vmc", "3mm", 800.0, 0.03},
         {"polycarbonate", "0.5mm", "bench-24k", "3mm", 100.0, 0.05}, /* deeper than it reaches */
         {"6061", "0.5mm", "bench-24k", "3mm", 100.0, 0.05},
         {"wood/mdf", "3mm", "bench-24k", "3mm", 1000.0, 0.05}, /* what does not melt is cut fast */

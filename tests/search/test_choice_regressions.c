@@ -82,7 +82,7 @@ START_TEST(more_tools_never_worsen_the_choice)
           {"feature_depth", "2mm"},
           {"finish", "1um"}},
          {"2mm", "3mm", "6mm"}},
-        {{{"material", "phenolic-laminate"},
+        {{{"material", "phenolic-laminate/paper"},
           {"machine", "board-mill"},
           {"feature_depth", "2mm"},
           {"feature_width", "1.5mm"},

@@ -279,7 +279,8 @@ bite_status bite_job_json(const struct bite_job *job, const bite_style *style, b
     int failed = bite_json_put(root, "schema", json_integer(1)) |
                  bite_json_text(root, "coolbite", bite_version());
     failed |= bite_json_text(root, "title", job->title) |
-              bite_json_text(root, "material", job->grade->record.name);
+              bite_json_text(root, "material", job->grade->record.name) |
+              bite_json_text(root, "material_named", bite_grade_match_word(job->grade_match));
     failed |= bite_json_text(root, "verdict", words[job->verdict]) |
               put_number(root, "chance", job->chance);
     failed |= put_number(root, "count", job->count) | put_number(root, "setups", job->setups);
