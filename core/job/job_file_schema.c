@@ -4,6 +4,7 @@
 #include "core/job/job_file.h"
 
 #define UM 1e-6
+#define DEG 0.017453292519943295
 #define TEXT(name)                                                                                 \
     {                                                                                              \
         name, BITE_FIELD_TEXT, 0, 0, 0, NULL                                                       \
@@ -26,7 +27,7 @@ static const char *const goal_words[] = {"cool", "gentle", "fine", "fast", NULL}
 static const char *const face_words[] = {"both", "top", "none", NULL};
 static const char *const parting_words[] = {"bought", "saw", "score", "laser", NULL};
 static const char *const coolant_words[] = {"none", "air", "mist", "flood", NULL};
-static const char *const entry_words[] = {"outside", "plunge", "ramp", "helix", NULL};
+static const char *const entry_words[] = {"outside", "plunge", "ramp", "helix", "hole", NULL};
 static const char *const work_words[] = {"face",    "rough",    "slot",    "pocket",
                                          "bore",    "drill",    "contour", "finish",
                                          "chamfer", "cut-free", NULL};
@@ -136,6 +137,9 @@ static const bite_field pass_fields[] = {
     TEXT("spindle"),
     TEXT("feed"),
     WORD("entry", entry_words),
+    FIGURE("ramp_angle", BITE_KIND_ANGLE, 0.1 * DEG, 45 * DEG),
+    FIGURE("entry_feed", BITE_KIND_SPEED, 0.1e-3 / 60.0, 200.0 / 60.0),
+    LENGTH("tip_below", 0, 0.05),
     WORD("coolant", coolant_words),
     TEXT("after"),
 };

@@ -5,7 +5,9 @@
 #include "core/base/thread_pool.h"
 #include "core/job/bond_plan.h"
 #include "core/job/cycle_time.h"
+#include "core/job/entry_plan.h"
 #include "core/job/job_file.h"
+#include "core/job/path_plan.h"
 #include "core/job/plan_faults.h"
 #include "core/job/tool_plan.h"
 #include "core/job/warp_plan.h"
@@ -24,13 +26,6 @@ static const double default_width[BITE_WORK_COUNT] = {
     [BITE_WORK_ROUGH] = 0.5,
     [BITE_WORK_FINISH] = 0.05,
 };
-
-/* The first cut into a closed feature is a full slot whose chips can only escape upwards. */
-static int is_closed(uint32_t work)
-{
-    return work == BITE_WORK_SLOT || work == BITE_WORK_POCKET || work == BITE_WORK_CONTOUR ||
-           work == BITE_WORK_FREE;
-}
 
 /* A number (SI) rounded to nine digits of a unit, so that binary noise never reaches the plan. NaN:
  * the input stays open. */
@@ -85,6 +80,15 @@ static bite_status use_records(const bite_job *job, const bite_planned_pass *pas
                              : use(request, BITE_TOOLS, job->tools[pass->tool].name, error);
 }
 
+/* Whether a pass cuts with a part of its diameter. To rough needs a hole to start from: after a
+ * ramp its first lap is a full slot. */
+static int has_side_width(const bite_planned_pass *pass)
+{
+    int ramp = pass->work == BITE_WORK_ROUGH && pass->entry.kind == BITE_ENTER_RAMP &&
+               pass->entry.stated == 0;
+    return !isnan(pass->width) || (default_width[pass->work] > 0.0 && !ramp);
+}
+
 /* Thickness left under a pass: depths count from the finished face, and a facing pass leaves at
  * least the part. */
 static double left_under(const bite_job *job, const bite_planned_pass *pass)
@@ -107,7 +111,7 @@ static bite_status set_shape(const bite_job *job, const bite_section *section,
     status = status != BITE_OK
                  ? status
                  : set_length(request, "depth", isnan(one) ? one : fmin(one, pass->depth), error);
-    if (status == BITE_OK && isnan(pass->width) && default_width[pass->work] > 0.0) {
+    if (status == BITE_OK && isnan(pass->width) && has_side_width(pass)) {
         const bite_field_value *field_value =
             request->tool == NULL ? NULL : bite_item_field(request->tool, "diameter");
         diameter = field_value == NULL
@@ -198,9 +202,7 @@ static bite_status set_demands(const bite_job *job, const bite_section *section,
     status = status != BITE_OK
                  ? status
                  : set_text(request, "coolant", coolant < 4 ? coolants[coolant] : NULL, error);
-    status = status != BITE_OK
-                 ? status
-                 : set_text(request, "entry", bite_job_file_text(section, "entry"), error);
+    status = status != BITE_OK ? status : bite_plan_entry_request(section, pass, request, error);
     status = status != BITE_OK
                  ? status
                  : set_length(request, "runout",
@@ -209,14 +211,15 @@ static bite_status set_demands(const bite_job *job, const bite_section *section,
                  ? status
                  : set_number(request, "room_temperature",
                               bite_job_file_number(job->file_data.machine, "room"), "K", error);
-    if (status == BITE_OK && is_closed(pass->work) && isnan(pass->width)) {
+    if (status == BITE_OK && bite_plan_is_closed(pass->work) && !has_side_width(pass)) {
         status = bite_request_set(request, "blind", "yes", error);
     }
     status = status != BITE_OK ? status : set_open_floor(job, section, pass, request, error);
     return status != BITE_OK ? status : set_bond(job, pass, request, error);
 }
 
-static bite_status set_work(const bite_planned_pass *pass, bite_request *request, bite_error *error)
+static bite_status set_work(const bite_job *job, const bite_planned_pass *pass,
+                            bite_request *request, bite_error *error)
 {
     if (pass->work == BITE_WORK_DRILL) {
         return bite_request_set(request, "operation", "drill", error);
@@ -224,8 +227,8 @@ static bite_status set_work(const bite_planned_pass *pass, bite_request *request
     if (pass->work == BITE_WORK_CHAMFER) {
         return bite_request_set(request, "operation", "chamfer", error);
     }
-    return pass->work == BITE_WORK_BORE ? bite_request_set(request, "entry", "helix", error)
-                                        : BITE_OK;
+    int wall = pass->work != BITE_WORK_FACE && bite_plan_is_conventional(job);
+    return wall ? bite_request_set(request, "side", "conventional", error) : BITE_OK;
 }
 
 /* The pockets as a layer of the same volume at the top, m. */
@@ -297,12 +300,15 @@ bite_status bite_plan_request(const bite_job *job, size_t index, bite_request **
         (*request)->scope = BITE_SCOPE_SETTINGS; /* a job does not report what restricts a pass */
     }
     status = status != BITE_OK ? status : use_records(job, pass, *request, error);
-    status = status != BITE_OK ? status : set_work(pass, *request, error);
+    status = status != BITE_OK ? status : set_work(job, pass, *request, error);
     status = status != BITE_OK ? status : set_shape(job, section, pass, *request, error);
     status = status != BITE_OK ? status : set_demands(job, section, pass, *request, error);
     status = status != BITE_OK ? status
                                : set_text(*request, "spindle_speed",
                                           bite_job_file_text(section, "spindle"), error);
+    status = status != BITE_OK
+                 ? status
+                 : set_text(*request, "tip_below", bite_job_file_text(section, "tip_below"), error);
     return status != BITE_OK
                ? status
                : set_text(*request, "feed_rate", bite_job_file_text(section, "feed"), error);

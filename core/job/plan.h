@@ -68,6 +68,43 @@ typedef struct bite_planned_tool {
     const char *better; /* "" */
 } bite_planned_tool;
 
+/** How a tool gets into its feature: the words of the job key `entry`, and a drill. */
+enum {
+    BITE_ENTER_OUTSIDE,
+    BITE_ENTER_PLUNGE,
+    BITE_ENTER_RAMP,
+    BITE_ENTER_HELIX,
+    BITE_ENTER_HOLE, /* lowered into a hole that was drilled before */
+    BITE_ENTER_DRILL /* it is a drill */
+};
+
+/** The entry move of a pass, once for each step over the depth. */
+typedef struct bite_planned_entry {
+    uint32_t kind;
+    uint32_t stated;  /* 1: as the job file states it */
+    uint32_t plunges; /* 1: the tool cuts at its centre */
+    double feed;      /* m/s along the move; NaN: none */
+    double angle;     /* rad, slope of a ramp or helix; NaN: neither */
+    double length;    /* m, of the move; NaN: none */
+    double leg;       /* m, level length for one leg of a ramp; INFINITY: along a path around */
+    double legs;      /* of a ramp there and back; 1: in one go; 0: not a ramp */
+    double helix;     /* m, diameter of the path of the tool's centre that fits */
+    double pitch;     /* m, of a helix; 0: none */
+    double hole;      /* m, diameter of a hole to enter by */
+    const char *why;  /* "" */
+} bite_planned_entry;
+
+/** What else of the path has to be entered. Lengths: NaN if the pass has none. */
+typedef struct bite_planned_path {
+    uint32_t conventional; /* 1: against the feed; 0: climb */
+    double step_over;      /* m, between neighbouring laps */
+    double allowance;      /* m, left on the wall for the pass that finishes it */
+    size_t allowance_for;  /* index of that pass */
+    double lead;           /* m, radius of the arc on and off the wall */
+    double tip_depth;      /* m, of the tip of a chamfer mill below the upper edge */
+    double tip_offset;     /* m, from the wall to the tool's axis */
+} bite_planned_path;
+
 /** Answers that a pass makes: its settings, with the sheet, with the time under load. */
 #define BITE_ANSWERS_MADE 3
 
@@ -81,14 +118,18 @@ typedef struct bite_planned_choice {
 typedef struct bite_planned_pass {
     const char *name; /* that of its section */
     const char *title;
-    uint32_t work;       /* a bite_work */
-    uint32_t setup;      /* 1 or 2 */
-    uint32_t count;      /* of such features on each part */
-    uint32_t passes;     /* over the feature's depth */
-    uint32_t tool;       /* index into tools */
-    uint32_t chosen;     /* 1: spindle and feed were chosen; 0: as the job file states them */
-    double depth;        /* of the whole feature */
-    double width;        /* NaN: a full slot */
+    uint32_t work;    /* a bite_work */
+    uint32_t setup;   /* 1 or 2 */
+    uint32_t count;   /* of such features on each part */
+    uint32_t passes;  /* over the feature's depth */
+    uint32_t tool;    /* index into tools */
+    uint32_t chosen;  /* 1: spindle and feed were chosen; 0: as the job file states them */
+    double depth;     /* of the whole feature */
+    double width;     /* NaN: a full slot */
+    double step_down; /* m, depth of each step but the last; of the only one */
+    double last_step; /* m, of the last: all of them together are the depth of the feature */
+    bite_planned_entry entry;
+    bite_planned_path path;
     double lap;          /* m, the path of one lap of one feature */
     double corners;      /* of a lap */
     bite_answer *answer; /* one of those below, or of an equal pass */

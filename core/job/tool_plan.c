@@ -3,6 +3,7 @@
 #include "core/job/tool_plan.h"
 #include "core/base/error.h"
 #include "core/base/text.h"
+#include "core/job/entry_plan.h"
 #include "core/job/job_file.h"
 #include "core/job/plan_figure.h"
 #include "core/job/plan_text.h"
@@ -234,11 +235,13 @@ static int is_picked_by_choice(uint32_t work)
 }
 
 /* The request of a pass with some tool, or NULL if it has a fault, which is reported later. */
-static bite_request *request_with(bite_job *job, bite_planned_pass *pass, const char *tool)
+static bite_request *request_with(bite_job *job, const bite_section *section,
+                                  bite_planned_pass *pass, const bite_tool_candidate *tool)
 {
     bite_request *request = NULL;
+    bite_plan_entry(job, section, tool->name, tool->diameter, pass);
     pass->tool = (uint32_t)job->tool_count; /* not yet in the list */
-    job->tools[job->tool_count].name = tool;
+    job->tools[job->tool_count].name = tool->name;
     bite_status status = job->request_of(job, (size_t)(pass - job->passes), &request, NULL);
     job->out_of_memory |= status == BITE_NO_MEMORY;
     if (status != BITE_OK) {
@@ -278,13 +281,14 @@ static void keep_choice(bite_job *job, const bite_request *request, const char *
 static const bite_tool_candidate *pick_by_choice(bite_job *job, bite_tool_lists *lists,
                                                  const tool_requirement *required,
                                                  const bite_tool_candidate *largest,
+                                                 const bite_section *section,
                                                  bite_planned_pass *pass)
 {
     const bite_tool_list *from = &lists->available;
     const char **names = bite_arena_alloc(job->arena, from->count, sizeof *names);
     const bite_tool_candidate **tools = bite_arena_alloc(job->arena, from->count, sizeof *tools);
     bite_choice_options options = bite_plan_choice_options(job);
-    bite_request *request = request_with(job, pass, largest->name);
+    bite_request *request = request_with(job, section, pass, largest);
     if (names == NULL || tools == NULL || request == NULL) {
         job->out_of_memory |= names == NULL || tools == NULL;
         bite_request_free(request);
@@ -413,7 +417,7 @@ static void select_tool(bite_job *job, bite_tool_lists *lists, const bite_sectio
     }
     int by_choice = fitting > 1 && is_picked_by_choice(pass->work);
     const bite_tool_candidate *largest = tool;
-    tool = by_choice ? pick_by_choice(job, lists, &required, largest, pass) : largest;
+    tool = by_choice ? pick_by_choice(job, lists, &required, largest, section, pass) : largest;
     pass->tool = tool_index(job, tool->name, pass->work);
     bite_planned_tool *planned = &job->tools[pass->tool];
     if (fitting == 0) {
@@ -438,10 +442,12 @@ void bite_plan_tool(bite_job *job, bite_tool_lists *lists, const bite_section *s
     const char *given = bite_job_file_text(section, "tool");
     if (given == NULL) {
         select_tool(job, lists, section, pass);
-        return;
+    } else {
+        pass->tool = tool_index(job, given, pass->work);
     }
-    pass->tool = tool_index(job, given, pass->work);
-    if (job->tools[pass->tool].why[0] == 0) {
-        job->tools[pass->tool].why = "named in the job file";
+    bite_planned_tool *tool = &job->tools[pass->tool];
+    if (given != NULL && tool->why[0] == 0) {
+        tool->why = "named in the job file";
     }
+    bite_plan_entry(job, section, tool->name, tool->diameter, pass);
 }

@@ -43,6 +43,7 @@ static const bite_field tool_fields[] = {
     {FIGURE("taper", BITE_KIND_ANGLE, 0.017, 1.4)},
     {FIGURE("tip_diameter", BITE_KIND_LENGTH, 1 * UM, 0.05)},
     {WORD("engraves", no_yes_words)},
+    {WORD("centre_cutting", no_yes_words)},
 };
 
 static const bite_field tool_material_fields[] = {
@@ -88,6 +89,7 @@ static const bite_field machine_fields[] = {
     {FIGURE("spindle_frequency", BITE_KIND_FREQUENCY, 1, 1e5)},
     {FIGURE("spindle_damping", BITE_KIND_NUMBER, 1e-4, 0.5)},
     {FIGURE("runout", BITE_KIND_LENGTH, 0, 1e-3)},
+    {WORD("backlash", no_yes_words)},
 };
 
 static const bite_field coolant_fields[] = {

@@ -147,6 +147,26 @@ json_t *json_of(const bite_job *job)
     return root;
 }
 
+/* The steps are the feature, and a closed one has an entry unless the file says that it is open. */
+static void check_path(const bite_job *job, size_t index)
+{
+    const bite_planned_pass *pass = &job->passes[index];
+    const bite_section *section = job->file_data.passes[index];
+    uint32_t work = pass->work;
+    double cut = (pass->passes - 1.0) * pass->step_down + pass->last_step;
+    bite_assert_near(cut, work == BITE_WORK_CHAMFER ? pass->answer->full.depth : pass->depth, 1e-9);
+    ck_assert(pass->last_step > 0.0 && pass->last_step <= pass->step_down * (1.0 + 1e-9));
+    int area = work == BITE_WORK_POCKET || work == BITE_WORK_ROUGH;
+    int closed = area || work == BITE_WORK_SLOT || work == BITE_WORK_BORE ||
+                 work == BITE_WORK_FREE ||
+                 (work == BITE_WORK_CONTOUR && pass->answer->full.blind == 1);
+    int open = area && (bite_job_file_number(section, "length") >= fmax(job->length, job->width) ||
+                        bite_job_file_number(section, "across") >= fmin(job->length, job->width));
+    if (closed && !open && bite_job_file_text(section, "entry") == NULL) {
+        ck_assert_msg(pass->entry.kind != BITE_ENTER_OUTSIDE, "%s has no entry", pass->name);
+    }
+}
+
 /* Properties of every plan. */
 void check_plan(const bite_job *job)
 {
@@ -163,6 +183,7 @@ void check_plan(const bite_job *job)
         ck_assert(pass->work == BITE_WORK_CHAMFER ||
                   pass->passes * cut->depth >= pass->depth * (1.0 - 1e-6));
         ck_assert(job->verdict >= pass->answer->result.verdict);
+        check_path(job, i);
         ck_assert(i == 0 || job->passes[i - 1].setup <= pass->setup);
         ck_assert(i == 0 || job->passes[i - 1].work != BITE_WORK_FREE ||
                   pass->work == BITE_WORK_FREE || job->passes[i - 1].setup < pass->setup);

@@ -5,6 +5,7 @@
 #include "core/job/job_file.h"
 #include "core/job/job_file_schema.h"
 #include "core/report/cut_text.h"
+#include "core/report/job/path_text.h"
 #include "core/request/answer.h"
 #include <math.h>
 #include <string.h>
@@ -58,9 +59,13 @@ static void settings_of(bite_job_html_page *html, const bite_planned_pass *pass)
     bite_page_text(page, "</td><td class=\"enter\">");
     bite_html_figure(page, cut->feed_rate, BITE_KIND_SPEED);
     bite_page_text(page, "</td><td>");
-    bite_html_figure(page, cut->depth, BITE_KIND_LENGTH);
-    bite_html_put(page, " <span class=\"q\">&#215; %s</span></td><td>",
-                  bite_html_count(pass->passes).text);
+    bite_html_figure(page, pass->step_down, BITE_KIND_LENGTH);
+    bite_html_put(page, " <span class=\"q\">&#215; %s</span>", bite_html_count(pass->passes).text);
+    if (pass->last_step < pass->step_down * (1.0 - 1e-4)) {
+        bite_html_put(page, "<small>the last %s</small>",
+                      bite_html_quantity(page, pass->last_step, BITE_KIND_LENGTH).text);
+    }
+    bite_page_text(page, "</td><td>");
     if (cut->operation == BITE_DRILL_HOLE) {
         bite_page_text(page, "drilled");
     } else if (isnan(pass->width)) {
@@ -98,6 +103,20 @@ static void judged_of(bite_job_html_page *html, const bite_planned_pass *pass)
     bite_page_text(page, "</td>");
 }
 
+/* What else has to be entered, in a row of its own. */
+static void path_row(bite_job_html_page *html, const bite_planned_pass *pass)
+{
+    bite_page *page = &html->page;
+    char entry[BITE_PATH_TEXT_MAX];
+    char path[BITE_PATH_TEXT_MAX];
+    (void)bite_plan_entry_text(page, pass, entry, sizeof entry);
+    (void)bite_path_text(page, pass, path, sizeof path);
+    if (entry[0] != 0 || path[0] != 0) {
+        bite_html_put(page, "<tr><td></td><td colspan=\"10\" class=\"enter\">%s%s%s</td></tr>\n",
+                      entry, entry[0] != 0 && path[0] != 0 ? "; " : "", path);
+    }
+}
+
 static void pass_row(bite_job_html_page *html, size_t index)
 {
     bite_page *page = &html->page;
@@ -115,6 +134,9 @@ static void pass_row(bite_job_html_page *html, size_t index)
     bite_page_text(page, "<td>");
     bite_html_emphasize(page, bite_html_time(page, pass->seconds));
     bite_page_text(page, "</td></tr>\n");
+    if (pass->answer != NULL) {
+        path_row(html, pass);
+    }
 }
 
 void bite_job_html_passes(bite_job_html_page *html, uint32_t setup)

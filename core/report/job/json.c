@@ -8,6 +8,7 @@
 #include "core/library/material.h"
 #include "core/report/cut_json.h"
 #include "core/report/job/json.h"
+#include "core/report/job/path_text.h"
 #include "core/report/job/remark_text.h"
 #include <math.h>
 
@@ -89,6 +90,42 @@ static json_t *warp_of(const struct bite_job *job)
     return unless_failed(object, failed);
 }
 
+static json_t *entry_of(const bite_planned_entry *entry)
+{
+    json_t *object = json_object();
+    int failed = bite_json_text(object, "kind", bite_plan_entry_word(entry->kind)) |
+                 put_flag(object, "stated", entry->stated) |
+                 bite_json_text(object, "why", entry->why);
+    int ramp = entry->kind == BITE_ENTER_RAMP;
+    int helix = entry->kind == BITE_ENTER_HELIX;
+    failed |= put_number(object, "feed", entry->feed) | put_number(object, "angle", entry->angle) |
+              put_number(object, "length", entry->length);
+    failed |= put_number(object, "legs", ramp ? entry->legs : (double)NAN) |
+              put_number(object, "leg", ramp && isfinite(entry->leg) ? entry->leg : (double)NAN);
+    failed |=
+        put_number(object, "helix_diameter", helix ? entry->helix : (double)NAN) |
+        put_number(object, "pitch", helix ? entry->pitch : (double)NAN) |
+        put_number(object, "hole", entry->kind == BITE_ENTER_HOLE ? entry->hole : (double)NAN);
+    return unless_failed(object, failed);
+}
+
+static json_t *path_of(const struct bite_job *job, const bite_planned_pass *pass)
+{
+    const bite_planned_path *path = &pass->path;
+    json_t *object = json_object();
+    int drill = pass->entry.kind == BITE_ENTER_DRILL;
+    const char *direction = drill ? "" : path->conventional ? "conventional" : "climb";
+    int failed = bite_json_text(object, "direction", direction) |
+                 put_number(object, "step_over", path->step_over) |
+                 put_number(object, "allowance", path->allowance);
+    failed |= bite_json_text(object, "allowance_for",
+                             isnan(path->allowance) ? "" : job->passes[path->allowance_for].name);
+    failed |= put_number(object, "lead_radius", path->lead) |
+              put_number(object, "tip_depth", path->tip_depth) |
+              put_number(object, "tip_offset", path->tip_offset);
+    return unless_failed(object, failed);
+}
+
 static json_t *pass_of(const struct bite_job *job, const bite_planned_pass *pass)
 {
     json_t *object = bite_answer_object(pass->answer, job->units);
@@ -102,6 +139,10 @@ static json_t *pass_of(const struct bite_job *job, const bite_planned_pass *pass
     failed |= put_number(object, "setup", pass->setup) | put_number(object, "count", pass->count) |
               put_number(object, "passes", pass->passes);
     failed |= put_flag(object, "chosen", pass->chosen);
+    failed |= put_number(object, "step_down", pass->step_down) |
+              put_number(object, "last_step", pass->last_step);
+    failed |= bite_json_put(object, "entry_move", entry_of(&pass->entry)) |
+              bite_json_put(object, "path", path_of(job, pass));
     failed |=
         put_number(object, "feature_depth", pass->depth) | put_number(object, "lap", pass->lap);
     failed |= put_number(object, "seconds", pass->seconds) |

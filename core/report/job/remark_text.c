@@ -169,6 +169,17 @@ static const char *const templates[BITE_REMARK_COUNT] = {
     [BITE_REMARK_CORNERS] =
         "In the corners of \"{0}\" the machine slows to {1} of the feed: the edge rubs there, and "
         "heats up. Round the corners of the path, or reduce the spindle speed.",
+    [BITE_REMARK_ENTRY_HOLE] =
+        "\"{0}\" is entered through a hole: drill one of at least {1} to its depth first[; {2}].",
+    [BITE_REMARK_ENTRY_PLUNGE] = "\"{0}\" is to be entered by a plunge, but its tool does not cut "
+                                 "at the centre: use a ramp, "
+                                 "a helix, a drilled hole, or another tool.",
+    [BITE_REMARK_ENTRY_SHORT] =
+        "\"{0}\" is to be entered by a {1}, for which it leaves only {2}: use a smaller tool, a "
+        "plunge, or a drilled hole.",
+    [BITE_REMARK_FINISH_ALLOWANCE] =
+        "\"{0}\" leaves {1} for \"{3}\", but bends off its path by {2}, with runout beside it: it "
+        "may cut into the finished wall. Leave more, by a greater width of the finishing pass.",
 };
 
 const char *bite_remark_template(uint32_t id)

@@ -8,6 +8,7 @@
 #include "core/job/plan_text.h"
 #include "core/library/material.h"
 #include "core/report/cut_text.h"
+#include "core/report/job/path_text.h"
 #include "core/report/job/remark_text.h"
 #include "core/report/text_page.h"
 #include <math.h>
@@ -167,13 +168,13 @@ static void pass_lines(bite_page *page, const struct bite_job *job, size_t index
     char first[60];
     char spindle[NUMBER];
     char feed[NUMBER];
-    char depth[NUMBER];
+    char steps[120];
     char width[NUMBER];
     char time[NUMBER];
-    char entry[120];
+    char entry[BITE_PATH_TEXT_MAX];
+    char path[BITE_PATH_TEXT_MAX];
     bite_page_quantity(page, cut->spindle_speed, BITE_KIND_ROTATION, spindle, sizeof spindle);
     bite_page_quantity(page, cut->feed_rate, BITE_KIND_SPEED, feed, sizeof feed);
-    length_text(page, cut->depth, depth);
     length_text(page, cut->width, width);
     (void)bite_plan_duration(pass->seconds, time, sizeof time);
     (void)snprintf(first, sizeof first, "%2zu %s%s%u  ", index + 1, job->setups > 1 ? "setup " : "",
@@ -182,18 +183,24 @@ static void pass_lines(bite_page *page, const struct bite_job *job, size_t index
         (void)snprintf(first, sizeof first, "%2zu  ", index + 1);
     }
     line[0] = 0;
-    add(line, "%s (%s, tool %s). Enter spindle %s, feed %s; %u x %s deep", pass->title,
-        bite_work_word(pass->work), tool->name, spindle, feed, pass->passes, depth);
+    add(line, "%s (%s, tool %s). Enter spindle %s, feed %s; %s", pass->title,
+        bite_work_word(pass->work), tool->name, spindle, feed,
+        bite_steps_text(page, pass, steps, sizeof steps));
     if (pass->work != BITE_WORK_DRILL &&
         pass->work !=
             BITE_WORK_CHAMFER) { /* a hole has no width, and that of a chamfer is its depth */
         add(line, ", %s%s", isnan(cut->width) ? "full slot" : "width ",
             isnan(cut->width) ? "" : width);
     }
-    bite_entry_text(page, pass->answer, entry, sizeof entry);
-    add(line, "%s", entry);
     add(line, "%s", pass->chosen ? "" : "; as stated in the job file");
     bite_page_wrap_tinted(page, 4, first, "    ", line);
+    (void)bite_plan_entry_text(page, pass, entry, sizeof entry);
+    (void)bite_path_text(page, pass, path, sizeof path);
+    (void)snprintf(line, sizeof line, "%s%s%s", entry, entry[0] != 0 && path[0] != 0 ? "; " : "",
+                   path);
+    if (line[0] != 0) {
+        bite_page_wrap_tinted(page, 4, "      ", "      ", line);
+    }
     char chance[24];
     double percent = 100.0 * result->chance;
     (void)bite_number_write(percent < 9.95 ? percent : round(percent), percent < 9.95 ? 2 : 3,

@@ -117,6 +117,18 @@ static void fill_passes(example_job *example, const bite_library *library, size_
         pass->chosen = i != 3;
         pass->depth = passes[i].depth * MM;
         pass->width = passes[i].width * MM;
+        pass->step_down = pass->last_step = pass->depth / pass->passes;
+        pass->entry.why = "";
+        pass->entry.kind = passes[i].work == BITE_WORK_DRILL  ? BITE_ENTER_DRILL
+                           : passes[i].work == BITE_WORK_SLOT ? BITE_ENTER_RAMP
+                                                              : BITE_ENTER_OUTSIDE;
+        pass->entry.feed = 0.005;
+        pass->entry.angle = 0.05;
+        pass->entry.length = 0.005;
+        pass->entry.leg = INFINITY;
+        pass->entry.legs = 1.0;
+        pass->path = (bite_planned_path){0,           (double)NAN, (double)NAN, 0,
+                                         (double)NAN, (double)NAN, (double)NAN};
         pass->lap = 0.1;
         pass->corners = 4;
         pass->answer = new_answer(library, i, draws);

@@ -1,0 +1,130 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The entry and the path of a pass in words. */
+#include "core/report/job/path_text.h"
+#include <math.h>
+#include <stdarg.h>
+#include <stdio.h>
+#include <string.h>
+
+#define NUMBER 40
+
+static void add(char *to, size_t size, const char *format, ...)
+    __attribute__((format(printf, 3, 4)));
+static void add(char *to, size_t size, const char *format, ...)
+{
+    size_t used = strlen(to);
+    va_list list;
+    va_start(list, format);
+    (void)vsnprintf(to + used, size - used, format, list);
+    va_end(list);
+}
+
+/* The quantity in words; buffer is returned. */
+static const char *words(bite_page *page, double si, bite_kind kind, char *buffer)
+{
+    bite_page_quantity(page, si, kind, buffer, NUMBER);
+    return buffer;
+}
+
+static const char *length(bite_page *page, double si, char *buffer)
+{
+    return words(page, si, BITE_KIND_LENGTH, buffer);
+}
+
+const char *bite_plan_entry_word(uint32_t kind)
+{
+    static const char *const entries[] = {"outside", "plunge", "ramp", "helix", "hole", "drill"};
+    return kind < sizeof entries / sizeof *entries ? entries[kind] : "";
+}
+
+const char *bite_steps_text(bite_page *page, const bite_planned_pass *pass, char *to, size_t size)
+{
+    char step[NUMBER];
+    char last[NUMBER];
+    char whole[NUMBER];
+    length(page, pass->step_down, step);
+    length(page, pass->last_step, last);
+    if (pass->passes < 2 || strcmp(step, last) == 0) {
+        (void)snprintf(to, size, "%u x %s deep", pass->passes, step);
+    } else {
+        length(page, (pass->passes - 1.0) * pass->step_down + pass->last_step, whole);
+        (void)snprintf(to, size, "%u x %s, the last %s, to %s deep", pass->passes, step, last,
+                       whole);
+    }
+    return to;
+}
+
+static void add_ramp(bite_page *page, const bite_planned_entry *entry, char *to, size_t size)
+{
+    char a[NUMBER];
+    char b[NUMBER];
+    double level = entry->length * cos(entry->angle);
+    add(to, size, "ramp in at %s, %s", words(page, entry->angle, BITE_KIND_ANGLE, a),
+        words(page, entry->feed, BITE_KIND_SPEED, b));
+    if (entry->legs > 1.0) {
+        add(to, size, ", there and back in %.0f legs of up to %s", entry->legs,
+            length(page, entry->leg, a));
+    } else {
+        add(to, size, ", over %s", length(page, level, a));
+    }
+}
+
+const char *bite_plan_entry_text(bite_page *page, const bite_planned_pass *pass, char *to,
+                                 size_t size)
+{
+    const bite_planned_entry *entry = &pass->entry;
+    char a[NUMBER];
+    char b[NUMBER];
+    to[0] = 0;
+    switch (entry->kind) {
+    case BITE_ENTER_PLUNGE:
+        add(to, size, "plunge in at %s", words(page, entry->feed, BITE_KIND_SPEED, a));
+        break;
+    case BITE_ENTER_RAMP:
+        add_ramp(page, entry, to, size);
+        break;
+    case BITE_ENTER_HELIX:
+        add(to, size, "helix in at %s, %s", words(page, entry->angle, BITE_KIND_ANGLE, a),
+            words(page, entry->feed, BITE_KIND_SPEED, b));
+        add(to, size, ", centre on a circle of %s, %s down each turn",
+            length(page, entry->helix, a), length(page, entry->pitch, b));
+        break;
+    case BITE_ENTER_HOLE:
+        add(to, size, "lower the tool into a drilled hole of at least %s",
+            length(page, entry->hole, a));
+        break;
+    case BITE_ENTER_OUTSIDE:
+        add(to, size, "enter from outside%s%s", entry->why[0] == 0 ? "" : ": ", entry->why);
+        break;
+    default:
+        break;
+    }
+    return to;
+}
+
+const char *bite_path_text(bite_page *page, const bite_planned_pass *pass, char *to, size_t size)
+{
+    const bite_planned_path *path = &pass->path;
+    char a[NUMBER];
+    char b[NUMBER];
+    to[0] = 0;
+    if (pass->entry.kind == BITE_ENTER_DRILL) {
+        return to;
+    }
+    add(to, size, "%s", path->conventional ? "conventional" : "climb");
+    if (!isnan(path->step_over)) {
+        add(to, size, "; step-over %s", length(page, path->step_over, a));
+    }
+    if (!isnan(path->allowance)) {
+        add(to, size, "; leave %s on the wall for pass %zu", length(page, path->allowance, a),
+            path->allowance_for + 1);
+    }
+    if (!isnan(path->lead)) {
+        add(to, size, "; on and off the wall by arcs of radius %s", length(page, path->lead, a));
+    }
+    if (!isnan(path->tip_depth)) {
+        add(to, size, "; tip %s below the upper face, tool axis %s from the wall",
+            length(page, path->tip_depth, a), length(page, path->tip_offset, b));
+    }
+    return to;
+}

@@ -1,0 +1,26 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The entry and the path of a pass in words, for the text and the sheet. */
+#ifndef BITE_REPORT_JOB_PATH_TEXT_H
+#define BITE_REPORT_JOB_PATH_TEXT_H
+
+#include "core/job/plan.h"
+#include "core/report/text_page.h"
+
+#define BITE_PATH_TEXT_MAX 600
+
+/** The steps over the depth: "1 x 3 mm deep", or "5 x 0.335 mm, the last 0.33 mm, to 1.67 mm deep".
+ * Returns to, as the others. */
+const char *bite_steps_text(bite_page *page, const bite_planned_pass *pass, char *to, size_t size);
+
+/** How the tool gets in: "ramp in at 3 deg, 450 mm/min, 19 mm long"; "" for a drill and where
+ * nothing has to be entered. */
+const char *bite_plan_entry_text(bite_page *page, const bite_planned_pass *pass, char *to,
+                                 size_t size);
+
+/** Direction, step-over, stock left for the finish, lead, cone of a chamfer; "" for a drill. */
+const char *bite_path_text(bite_page *page, const bite_planned_pass *pass, char *to, size_t size);
+
+/** The word of an entry, as the job key has it. */
+const char *bite_plan_entry_word(uint32_t kind);
+
+#endif
