@@ -3,8 +3,10 @@
  * handling, corrected by the shop's own times. */
 #include "core/job/cycle_time.h"
 #include "core/base/error.h"
+#include "core/job/handling_time.h"
 #include "core/job/job_file.h"
 #include "core/job/move_time.h"
+#include "core/job/path_plan.h"
 #include "core/job/plan_figure.h"
 #include "core/job/remarks.h"
 #include "core/library/collection.h"
@@ -15,13 +17,10 @@
 #include <string.h>
 
 /* Values if neither job nor tables state them; memory. */
-static const double default_acceleration = 0.5;  /* m/s2 */
-static const double default_deviation = 20e-6;   /* m, by which a control cuts a corner short */
-static const double default_change = 90.0;       /* s, by hand into a collet: 60 to 180 */
-static const double default_spindle_start = 5.0; /* s, up and down: 2 to 10 */
-static const double clearance = 2e-3;            /* m, by which a tool is lifted above the work */
-static const double cleaning = 40.0;             /* s, wiping and inspecting, each part */
-static const double pocket_step = 0.4;           /* stepover over diameter, once a pocket is open */
+static const double default_acceleration = 0.5; /* m/s2 */
+static const double default_deviation = 20e-6;  /* m, by which a control cuts a corner short */
+static const double clearance = 2e-3;           /* m, by which a tool is lifted above the work */
+static const double safe_height = 10e-3;        /* m, to which it is lifted between features */
 static const size_t records_least = 3;
 
 /* The machine's limits of motion. */
@@ -52,6 +51,7 @@ static move_limits limits_of(const bite_job *job)
     double ramp = bite_job_file_number(job->file_data.machine, "ramp");
     limits.jerk = ramp > 0.0 ? limits.acceleration / ramp : (double)NAN;
     limits.rapid = bite_job_file_number(job->file_data.machine, "rapid");
+    limits.rapid = isnan(limits.rapid) ? bite_plan_machine_figure(job, "rapid") : limits.rapid;
     limits.rapid = isnan(limits.rapid) ? fmax(cut->feed_fastest, cut->feed_rate) : limits.rapid;
     limits.rapid = isnan(limits.rapid) ? cut->feed_rate : limits.rapid;
     return limits;
@@ -63,7 +63,7 @@ static void set_lap(const bite_job *job, const bite_section *section, bite_plann
     const bite_cut *cut = &pass->answer->full;
     double length = bite_job_file_number(section, "length");
     double across = bite_job_file_number(section, "across");
-    double step = isnan(cut->width) ? pocket_step * cut->diameter : cut->width;
+    double step = isnan(cut->width) ? BITE_POCKET_STEP * cut->diameter : cut->width;
     double along = isnan(length) ? job->length : length;
     double wide = isnan(across) ? job->width : across;
     pass->corners = 4.0;
@@ -139,27 +139,59 @@ double bite_plan_load_time(const bite_job *job, size_t last)
     return time;
 }
 
-/* All laps of a pass on all parts; moves in, out and across are added to *ways. */
-static void time_pass(bite_job *job, const move_limits *limits, bite_planned_pass *pass,
-                      double *ways)
+/* Into the feature for one step over the depth: down its slope, leg by leg, or on and off a wall by
+ * a quarter of a circle each. */
+static double entry_time(const move_limits *limits, const bite_planned_pass *pass)
+{
+    const bite_planned_entry *entry = &pass->entry;
+    double feed = pass->answer->full.feed_rate;
+    double time = isnan(pass->path.lead) ? 0.0 : 2.0 * move(limits, M_PI_2 * pass->path.lead, feed);
+    if (!isnan(entry->length)) {
+        double legs = fmax(1.0, entry->legs);
+        time += legs * move(limits, entry->length / legs, entry->feed);
+    }
+    return time;
+}
+
+/* From the clearance above the work at the feed of a plunge and back at rapid speed, for each lap;
+ * a drill is withdrawn by half of its hole on average, at every peck. */
+static double air_time(const move_limits *limits, const bite_planned_pass *pass)
 {
     const bite_cut *cut = &pass->answer->full;
+    int pecks = pass->work == BITE_WORK_DRILL;
+    double down = isnan(cut->entry_feed) ? cut->feed_rate / 3.0 : cut->entry_feed;
+    double lift = move(limits, pecks ? 0.5 * pass->depth + clearance : clearance, limits->rapid);
+    return (pecks ? lift : move(limits, clearance, down)) + lift;
+}
+
+/* To a feature from the one before it, up and down with it. */
+static double rapid_time(const bite_job *job, const move_limits *limits,
+                         const bite_planned_pass *pass)
+{
+    double over = pass->work == BITE_WORK_FACE ? 0.0 : fmax(job->length, job->width);
+    return move(limits, over, limits->rapid) + 2.0 * move(limits, safe_height, limits->rapid);
+}
+
+/* The parts of the time of a pass on all parts. */
+static void time_pass(bite_job *job, const move_limits *limits, bite_planned_pass *pass)
+{
+    bite_planned_time *time = &job->time;
     double times = times_of(job, pass);
     double laps = times * pass->passes;
-    double entry = isnan(cut->entry_feed) ? cut->feed_rate / 3.0 : cut->entry_feed;
-    double drop = cut->depth + clearance;
-    double over = pass->work == BITE_WORK_FACE ? 0.0 : fmax(job->length, job->width);
-    int pecks = pass->work == BITE_WORK_DRILL;
-    pass->feed_seconds = laps * pass->lap / cut->feed_rate;
-    pass->slowed = pecks ? 1.0 : fmin(1.0, corner_speed(limits) / cut->feed_rate);
+    double feed = pass->answer->full.feed_rate;
     double cutting = cutting_time(job, limits, pass);
-    double lift = move(limits, pecks ? 0.5 * pass->depth + clearance : clearance, limits->rapid);
-    double moves = laps * ((pecks ? lift : move(limits, drop, entry)) + lift) +
-                   times * move(limits, over, limits->rapid);
-    *ways += moves;
-    job->time.cutting += cutting;
-    job->time.feed_only += pass->feed_seconds;
-    pass->seconds = cutting + moves;
+    double air = laps * air_time(limits, pass);
+    double rapids = times * rapid_time(job, limits, pass);
+    pass->feed_seconds = laps * pass->lap / feed;
+    pass->slowed = pass->work == BITE_WORK_DRILL ? 1.0 : fmin(1.0, corner_speed(limits) / feed);
+    pass->entry_seconds = laps * entry_time(limits, pass);
+    pass->move_seconds = air + rapids;
+    pass->seconds = cutting + pass->entry_seconds + pass->move_seconds;
+    time->feed_only += pass->feed_seconds;
+    time->cornering += cutting - pass->feed_seconds;
+    time->entries += pass->entry_seconds;
+    time->air += air;
+    time->rapids += rapids;
 }
 
 /* Corrects the time by took = a + b x planned, fitted to the shop's own records; by their mean
@@ -226,12 +258,6 @@ static void check_corners(bite_job *job)
     }
 }
 
-static double time_or(const bite_section *section, const char *key, double otherwise)
-{
-    double number = bite_job_file_number(section, key);
-    return isnan(number) ? otherwise : number;
-}
-
 bite_status bite_plan_time(bite_job *job, bite_error *error)
 {
     bite_planned_time *time = &job->time;
@@ -239,22 +265,11 @@ bite_status bite_plan_time(bite_job *job, bite_error *error)
     (void)error;
     for (size_t i = 0; i < job->pass_count; i++) {
         set_lap(job, job->file_data.passes[i], &job->passes[i]);
-        time_pass(job, &limits, &job->passes[i], &time->ways);
+        time_pass(job, &limits, &job->passes[i]);
     }
-    double starts = time->tool_changes + (double)job->setups;
-    time->changes =
-        time->tool_changes * time_or(job->file_data.tools, "change", default_change) +
-        starts * time_or(job->file_data.machine, "spindle_start", default_spindle_start);
-    if (job->hold.hold != NULL) {
-        time->loading = job->setups * bite_plan_figure(job->hold.hold, "put_on_time", 0.0);
-        time->release = job->setups * bite_plan_figure(job->hold.hold, "release_time", 0.0);
-        if (!isnan(job->hold.cure)) { /* the method's time includes the cure of a usual gap */
-            time->loading +=
-                job->setups * fmax(0.0, job->hold.cure - bite_workholding_cure(0.05e-3));
-        }
-    }
-    time->release += job->count * cleaning;
-    time->whole = time->cutting + time->ways + time->changes + time->loading + time->release;
+    time->cutting = time->feed_only + time->cornering;
+    time->ways = time->entries + time->air + time->rapids;
+    bite_plan_handling_time(job);
     correct_time(job);
     check_corners(job);
     return BITE_OK;

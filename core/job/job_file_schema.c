@@ -84,6 +84,7 @@ static const bite_field machine_fields[] = {
     FIGURE("ramp", BITE_KIND_TIME, 0, 10), /* to full acceleration: its rate is the jerk */
     FIGURE("rapid", BITE_KIND_SPEED, 1e-3 / 60.0, 200.0 / 60.0),
     FIGURE("spindle_start", BITE_KIND_TIME, 0, 600),
+    FIGURE("set_zero", BITE_KIND_TIME, 0, 36000),
     FIGURE("room", BITE_KIND_TEMPERATURE, 250, 340),
 };
 static const bite_field tools_fields[] = {TEXT("at_hand"),

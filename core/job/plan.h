@@ -136,6 +136,8 @@ typedef struct bite_planned_pass {
     bite_answer *made[BITE_ANSWERS_MADE];
     size_t made_count;
     double seconds;          /* for all parts, cutting and the moves between cuts */
+    double entry_seconds;    /* of them, into the feature */
+    double move_seconds;     /* of them, approach, retract and rapids */
     double feed_seconds;     /* lap / feed alone */
     double slowed;           /* chip load at the slowest corner / chip load, at most 1 */
     double hold_utilization; /* of the workholding; NaN: not known */
@@ -211,17 +213,35 @@ typedef struct bite_planned_hold {
     const bite_item_record *solvent; /* that releases it; NULL: none */
 } bite_planned_hold;
 
+/** The time of a job, s. Every sum is of the members that its comment names. */
 typedef struct bite_planned_time {
-    double feed_only; /* s, all laps at their programmed feeds */
-    double cutting;   /* with acceleration and corners */
-    double ways;      /* plunges, retracts, rapids */
-    double changes;   /* tool changes and spindle starts */
-    double loading;   /* mounting, cure */
-    double release;   /* release, cleaning */
-    double whole;
-    double corrected; /* by the shop's own times; NaN: there are too few */
-    uint32_t records; /* the number of those times */
+    double feed_only; /* all laps at their programmed feeds */
+    double cornering; /* more, by acceleration and in corners */
+    double cutting;   /* feed_only and cornering */
+    double entries;   /* into features: ramps, helices, plunges, arcs onto walls */
+    double air;       /* approach and retract */
+    double rapids;    /* between features and parts */
+    double ways;      /* entries, air and rapids */
+    double tool_changing;
+    double spindle_starts;
+    double zeroing;  /* once in each setup */
+    double changes;  /* tool_changing, spindle_starts and zeroing */
+    double mounting; /* by hand */
+    double cure;     /* of glue, or what a tape needs */
+    double loading;  /* mounting and cure */
+    double releasing;
+    double soak; /* in solvent, or until it is warm */
+    double cleaning;
+    double release;       /* releasing, soak and cleaning */
+    double whole;         /* cutting, ways, changes, loading and release */
+    double hands;         /* of it, that needs hands */
+    double machine_alone; /* of it, while the machine runs by itself */
+    double waiting;       /* of it, cure and soak: these three are the whole too */
+    double overlapped;    /* a blank takes if the next is mounted meanwhile; NaN: it cannot be */
+    double corrected;     /* by the shop's own times; NaN: there are too few */
+    uint32_t records;     /* the number of those times */
     uint32_t tool_changes;
+    uint32_t tool_changer; /* 1: the machine changes tools by itself */
 } bite_planned_time;
 
 typedef struct bite_planned_check {

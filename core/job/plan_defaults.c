@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* What the plan assumes because the job file does not state it. */
 #include "core/job/plan_defaults.h"
+#include "core/job/handling_time.h"
 #include "core/job/job_file.h"
 #include "core/job/plan_text.h"
 #include "core/job/remarks.h"
@@ -21,6 +22,9 @@ static int states_text(const bite_section *section, const char *key)
 void bite_plan_list_defaults(bite_job *job)
 {
     const bite_job_file *file = &job->file_data;
+    char change[40];
+    int automatic = 0;
+    (void)bite_plan_duration(bite_plan_change_time(job, &automatic), change, sizeof change);
     const struct {
         int stated;
         const char *assumed;
@@ -38,7 +42,9 @@ void bite_plan_list_defaults(bite_job *job)
         {states_text(file->fluids, "cleaner"), "no cleaner to check"},
         {states_number(file->machine, "acceleration"),
          "an acceleration typical of the machine's class"},
-        {states_number(file->tools, "change"), "90 s for each tool change"},
+        {states_number(file->tools, "change"),
+         bite_plan_text(job, "%s for each tool change %s", change,
+                        automatic ? "by the machine" : "by hand")},
     };
     char list[1000];
     bite_grade_match_text(job->grade, job->grade_match, bite_job_file_text(file->part, "material"),

@@ -90,6 +90,11 @@ static const bite_field machine_fields[] = {
     {FIGURE("spindle_damping", BITE_KIND_NUMBER, 1e-4, 0.5)},
     {FIGURE("runout", BITE_KIND_LENGTH, 0, 1e-3)},
     {WORD("backlash", no_yes_words)},
+    {WORD("tool_changer", no_yes_words)},
+    {FIGURE("tool_change", BITE_KIND_TIME, 0, 7200)},
+    {FIGURE("spindle_start", BITE_KIND_TIME, 0, 600)},
+    {FIGURE("set_zero", BITE_KIND_TIME, 0, 36000)},
+    {FIGURE("rapid", BITE_KIND_SPEED, 1e-3 / 60.0, 200.0 / 60.0)},
 };
 
 static const bite_field coolant_fields[] = {
@@ -117,6 +122,8 @@ static const bite_field hold_fields[] = {
     {WORD("glued", no_yes_words)},
     {FIGURE("put_on_time", BITE_KIND_TIME, 0, 1e6)},
     {FIGURE("release_time", BITE_KIND_TIME, 0, 1e6)},
+    {FIGURE("put_on_wait", BITE_KIND_TIME, 0, 1e6)},
+    {FIGURE("release_wait", BITE_KIND_TIME, 0, 1e6)},
     {FIGURE("friction", BITE_KIND_NUMBER, 0.01, 2)},
     {FIGURE("clamp_force", BITE_KIND_FORCE, 1, 1e6)},
     {FIGURE("jaw_depth", BITE_KIND_LENGTH, 100 * UM, 1)},

@@ -167,12 +167,44 @@ static void check_path(const bite_job *job, size_t index)
     }
 }
 
+/* Every total is the sum of its parts. */
+static void check_time(const bite_job *job)
+{
+    const bite_planned_time *time = &job->time;
+    double seconds = 0.0;
+    double feed = 0.0;
+    double entries = 0.0;
+    double moves = 0.0;
+    for (size_t i = 0; i < job->pass_count; i++) {
+        const bite_planned_pass *pass = &job->passes[i];
+        ck_assert(pass->entry_seconds >= 0.0 && pass->move_seconds > 0.0);
+        ck_assert(!(pass->entry.length > 0.0) || pass->entry_seconds > 0.0);
+        seconds += pass->seconds;
+        feed += pass->feed_seconds;
+        entries += pass->entry_seconds;
+        moves += pass->move_seconds;
+    }
+    bite_assert_near(time->feed_only, feed, 1e-9);
+    bite_assert_near(time->entries + 1.0, entries + 1.0, 1e-9);
+    bite_assert_near(time->air + time->rapids, moves, 1e-9);
+    bite_assert_near(time->cutting, time->feed_only + time->cornering, 1e-9);
+    bite_assert_near(time->ways, time->entries + time->air + time->rapids, 1e-9);
+    bite_assert_near(seconds, time->cutting + time->ways, 1e-9);
+    bite_assert_near(time->changes, time->tool_changing + time->spindle_starts + time->zeroing,
+                     1e-9);
+    bite_assert_near(time->loading + 1.0, time->mounting + time->cure + 1.0, 1e-9);
+    bite_assert_near(time->release, time->releasing + time->soak + time->cleaning, 1e-9);
+    bite_assert_near(time->whole, seconds + time->changes + time->loading + time->release, 1e-9);
+    bite_assert_near(time->whole, time->hands + time->machine_alone + time->waiting, 1e-9);
+    ck_assert(isnan(time->overlapped) ||
+              (time->overlapped <= time->whole && 2.0 * time->overlapped >= time->whole));
+}
+
 /* Properties of every plan. */
 void check_plan(const bite_job *job)
 {
     ck_assert_uint_ge(job->pass_count, 1);
     ck_assert_uint_ge(job->tool_count, 1);
-    double seconds = 0.0;
     for (size_t i = 0; i < job->pass_count; i++) {
         const bite_planned_pass *pass = &job->passes[i];
         const bite_cut *cut = &pass->answer->full;
@@ -187,11 +219,8 @@ void check_plan(const bite_job *job)
         ck_assert(i == 0 || job->passes[i - 1].setup <= pass->setup);
         ck_assert(i == 0 || job->passes[i - 1].work != BITE_WORK_FREE ||
                   pass->work == BITE_WORK_FREE || job->passes[i - 1].setup < pass->setup);
-        seconds += pass->seconds;
     }
-    bite_assert_near(seconds, job->time.cutting + job->time.ways, 1e-9);
-    bite_assert_near(job->time.whole,
-                     seconds + job->time.changes + job->time.loading + job->time.release, 1e-9);
+    check_time(job);
     ck_assert(job->stock.thin <= job->stock.nominal && job->stock.nominal <= job->stock.thick);
     for (size_t i = 1; i < job->remark_count; i++) {
         ck_assert_uint_ge(job->remarks[i - 1].severity, job->remarks[i].severity);

@@ -333,13 +333,16 @@ static void time_words(bite_job_html_page *html)
 {
     bite_page *page = &html->page;
     const bite_planned_time *time = &html->job->time;
-    bite_html_put(page, "<p>All laps at their programmed feeds: %s",
-                  bite_html_time(page, time->feed_only).text);
-    bite_html_put(page, "; the whole job: <b>%s</b>", bite_html_time(page, time->whole).text);
-    if (time->feed_only > 0.0 && isfinite(time->whole / time->feed_only)) {
-        char times[32];
-        (void)bite_number_write(time->whole / time->feed_only, 2, times, sizeof times);
-        bite_html_put(page, ", %s times as long", times);
+    bite_html_put(page, "<p>The whole job: <b>%s</b>", bite_html_time(page, time->whole).text);
+    bite_html_put(page, ", of it %s of handwork", bite_html_time(page, time->hands).text);
+    bite_html_put(page, ", %s while the machine runs",
+                  bite_html_time(page, time->machine_alone).text);
+    if (time->waiting > 0.0) {
+        bite_html_put(page, ", %s of waiting", bite_html_time(page, time->waiting).text);
+    }
+    if (isfinite(time->overlapped)) {
+        bite_html_put(page, "; with two plates, the next blank mounted meanwhile, one every %s",
+                      bite_html_time(page, time->overlapped).text);
     }
     bite_html_put(page, ". Tool changes: %s.", bite_html_count(time->tool_changes).text);
     if (isfinite(time->corrected)) {
@@ -357,16 +360,26 @@ void bite_job_html_time(bite_job_html_page *html)
     const struct {
         const char *name;
         double seconds;
-    } parts[] = {{"cutting, including slow corners", time->cutting},
-                 {"moves between cuts", time->ways},
-                 {"tool changes", time->changes},
-                 {"mounting, cure", time->loading},
-                 {"release, cleaning", time->release}};
+    } parts[] = {{"laps at their programmed feeds", time->feed_only},
+                 {"acceleration and corners", time->cornering},
+                 {"entries", time->entries},
+                 {"approach, retract, rapids", time->air + time->rapids},
+                 {time->tool_changer ? "tool changes by the machine" : "tool changes by hand",
+                  time->tool_changing},
+                 {"spindle starts", time->spindle_starts},
+                 {"setting zero", time->zeroing},
+                 {"mounting", time->mounting},
+                 {"cure", time->cure},
+                 {"release", time->releasing},
+                 {"soaking", time->soak},
+                 {"cleaning and inspecting", time->cleaning}};
     bite_page_text(&html->page, "<h3>Time</h3>\n<table class=\"time\">\n<thead><tr>");
     bite_job_html_table_head(html, heads, 3);
     bite_page_text(&html->page, "<td></td></tr></thead>\n<tbody>\n");
     for (size_t i = 0; i < sizeof parts / sizeof *parts; i++) {
-        time_row(html, parts[i].name, parts[i].seconds);
+        if (parts[i].seconds > 0.0) {
+            time_row(html, parts[i].name, parts[i].seconds);
+        }
     }
     bite_page_text(&html->page, "</tbody></table>\n");
     time_words(html);

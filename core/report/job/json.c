@@ -147,6 +147,8 @@ static json_t *pass_of(const struct bite_job *job, const bite_planned_pass *pass
         put_number(object, "feature_depth", pass->depth) | put_number(object, "lap", pass->lap);
     failed |= put_number(object, "seconds", pass->seconds) |
               put_number(object, "feed_seconds", pass->feed_seconds);
+    failed |= put_number(object, "entry_seconds", pass->entry_seconds) |
+              put_number(object, "move_seconds", pass->move_seconds);
     failed |= put_number(object, "slowed", pass->slowed) |
               put_number(object, "hold_utilization", pass->hold_utilization);
     return unless_failed(object, failed);
@@ -238,6 +240,29 @@ static json_t *time_of(const struct bite_job *job)
               put_number(object, "tool_changes", time->tool_changes);
     failed |=
         put_number(object, "loading", time->loading) | put_number(object, "release", time->release);
+    const struct {
+        const char *name;
+        double seconds;
+    } parts[] = {{"cornering", time->cornering},
+                 {"entries", time->entries},
+                 {"air", time->air},
+                 {"rapids", time->rapids},
+                 {"tool_changing", time->tool_changing},
+                 {"spindle_starts", time->spindle_starts},
+                 {"zeroing", time->zeroing},
+                 {"mounting", time->mounting},
+                 {"cure", time->cure},
+                 {"releasing", time->releasing},
+                 {"soak", time->soak},
+                 {"cleaning", time->cleaning},
+                 {"hands", time->hands},
+                 {"machine_alone", time->machine_alone},
+                 {"waiting", time->waiting},
+                 {"overlapped", time->overlapped}};
+    for (size_t i = 0; i < sizeof parts / sizeof *parts; i++) {
+        failed |= put_number(object, parts[i].name, parts[i].seconds);
+    }
+    failed |= put_flag(object, "tool_changer", time->tool_changer);
     failed |= put_number(object, "corrected", time->corrected) |
               put_number(object, "records", time->records);
     return unless_failed(object, failed);

@@ -290,25 +290,70 @@ static void fluids(bite_page *page, const struct bite_job *job)
     }
 }
 
+/* What the job takes beyond its laps at their programmed feeds, part by part. */
+static void time_parts(const bite_planned_time *time, char *line)
+{
+    char changes[60];
+    (void)snprintf(changes, sizeof changes, "for %u tool change%s by %s", time->tool_changes,
+                   time->tool_changes == 1 ? "" : "s", time->tool_changer ? "the machine" : "hand");
+    const struct {
+        const char *what;
+        double seconds;
+    } parts[] = {{"acceleration and corners", time->cornering},
+                 {"entries", time->entries},
+                 {"approach and retract", time->air},
+                 {"rapids", time->rapids},
+                 {changes, time->tool_changing},
+                 {"spindle starts", time->spindle_starts},
+                 {"setting zero", time->zeroing},
+                 {"mounting", time->mounting},
+                 {"cure", time->cure},
+                 {"release", time->releasing},
+                 {"soaking", time->soak},
+                 {"cleaning and inspecting", time->cleaning}};
+    char t[NUMBER];
+    (void)bite_plan_duration(time->whole, t, sizeof t);
+    add(line, "%s: ", t);
+    (void)bite_plan_duration(time->feed_only, t, sizeof t);
+    add(line, "feed alone %s", t);
+    for (size_t i = 0; i < sizeof parts / sizeof *parts; i++) {
+        if (parts[i].seconds >= 0.5) {
+            (void)bite_plan_duration(parts[i].seconds, t, sizeof t);
+            add(line, "; +%s %s", t, parts[i].what);
+        }
+    }
+}
+
+static void time_shares(bite_page *page, const bite_planned_time *time)
+{
+    char line[LINE] = "";
+    char t[NUMBER];
+    (void)bite_plan_duration(time->hands, t, sizeof t);
+    add(line, "of it %s of handwork", t);
+    (void)bite_plan_duration(time->machine_alone, t, sizeof t);
+    add(line, ", %s while the machine runs", t);
+    if (time->waiting >= 0.5) {
+        (void)bite_plan_duration(time->waiting, t, sizeof t);
+        add(line, ", %s of waiting", t);
+    }
+    if (!isnan(time->overlapped)) {
+        (void)bite_plan_duration(time->overlapped, t, sizeof t);
+        add(line, "; with two plates, the next blank mounted meanwhile, one every %s", t);
+    }
+    bite_page_wrap(page, "         ", "  ", line);
+}
+
 static void times(bite_page *page, const struct bite_job *job)
 {
     const bite_planned_time *time = &job->time;
-    char line[LINE];
-    char t[7][NUMBER];
-    const double all[] = {time->whole,   time->cutting, time->feed_only, time->ways,
-                          time->changes, time->loading, time->release};
-    for (size_t i = 0; i < 7; i++) {
-        (void)bite_plan_duration(all[i], t[i], sizeof t[i]);
-    }
-    (void)snprintf(line, sizeof line,
-                   "%s: cutting %s (%s at the programmed feeds), moves between cuts %s, %u tool "
-                   "change%s and spindle starts %s, mounting %s, release and cleaning %s",
-                   t[0], t[1], t[2], t[3], time->tool_changes, time->tool_changes == 1 ? "" : "s",
-                   t[4], t[5], t[6]);
+    char line[LINE] = "";
+    char t[NUMBER];
+    time_parts(time, line);
     bite_page_wrap(page, "Time     ", "  ", line);
+    time_shares(page, time);
     if (!isnan(time->corrected)) {
-        (void)bite_plan_duration(time->corrected, t[0], sizeof t[0]);
-        (void)snprintf(line, sizeof line, "%s, corrected by %u of this shop's own times", t[0],
+        (void)bite_plan_duration(time->corrected, t, sizeof t);
+        (void)snprintf(line, sizeof line, "%s, corrected by %u of this shop's own times", t,
                        time->records);
         bite_page_wrap(page, "         ", "  ", line);
     }

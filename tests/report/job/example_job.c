@@ -295,7 +295,32 @@ static void fill_lists(example_job *example, int hostile)
 void example_job_fill(example_job *example, const bite_library *library, size_t draws,
                       bite_units units, int hostile)
 {
-    static const bite_planned_time time = {612, 1610, 315, 240, 1500, 480, 4145, 4420, 5, 6};
+    static const bite_planned_time time = {.feed_only = 612,
+                                           .cornering = 998,
+                                           .cutting = 1610,
+                                           .entries = 155,
+                                           .air = 60,
+                                           .rapids = 100,
+                                           .ways = 315,
+                                           .tool_changing = 200,
+                                           .spindle_starts = 10,
+                                           .zeroing = 30,
+                                           .changes = 240,
+                                           .mounting = 1100,
+                                           .cure = 400,
+                                           .loading = 1500,
+                                           .releasing = 180,
+                                           .soak = 60,
+                                           .cleaning = 240,
+                                           .release = 480,
+                                           .whole = 4145,
+                                           .hands = 1750,
+                                           .machine_alone = 1935,
+                                           .waiting = 460,
+                                           .overlapped = 2165,
+                                           .corrected = 4420,
+                                           .records = 5,
+                                           .tool_changes = 6};
     struct bite_job *job = &example->job;
     bite_error error = BITE_ERROR_INIT;
     memset(example, 0, sizeof *example);

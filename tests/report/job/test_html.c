@@ -8,6 +8,7 @@
 #include "tests/report/job/markup_reader.h"
 #include "tests/support/open_library.h"
 #include <math.h>
+#include <stddef.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -225,11 +226,19 @@ static void empty_out(struct bite_job *job, double number)
                                     number,           number, number, NULL,   number};
     job->hold.utilization = job->hold.chance = job->hold.area = job->hold.cure =
         job->hold.break_through = job->hold.tape = number;
-    job->time =
-        (bite_planned_time){number, number, number, number, number, number, number, number, 0, 0};
+    double times_of[offsetof(bite_planned_time, records) / sizeof(double)];
+    for (size_t i = 0; i < sizeof times_of / sizeof *times_of; i++) {
+        times_of[i] = number;
+    }
+    memcpy(&job->time, times_of, sizeof times_of);
+    job->time.records = job->time.tool_changes = 0;
     job->title = job->file = job->stock.parting_text = NULL;
     for (size_t i = 0; i < job->pass_count; i++) {
         bite_planned_pass *pass = &job->passes[i];
+        pass->step_down = pass->last_step = number;
+        pass->entry.feed = pass->entry.angle = pass->entry.length = pass->entry.leg = number;
+        pass->path.step_over = pass->path.allowance = pass->path.lead = number;
+        pass->path.tip_depth = pass->path.tip_offset = number;
         pass->depth = pass->width = pass->seconds = pass->slowed = pass->hold_utilization = number;
         pass->title = NULL;
         pass->tool = i == 2 ? 99 : pass->tool;
