@@ -128,6 +128,18 @@ int answer_from_options(const bite_library *library, const struct command_line *
     return status;
 }
 
+/* A tap is known by its thread. */
+static bool names_thread(const struct command_line *line)
+{
+    for (size_t i = 0; i < line->input_count; i++) {
+        if (line->inputs[i].option->type == OPTION_ITEM &&
+            line->inputs[i].option->collection == BITE_THREADS) {
+            return true;
+        }
+    }
+    return false;
+}
+
 int choice_from_options(const bite_library *library, const struct command_line *line,
                         bite_choice **choice)
 {
@@ -135,7 +147,7 @@ int choice_from_options(const bite_library *library, const struct command_line *
     bite_request *request = NULL;
     int status = bite_request_new(library, &request, &error) == BITE_OK ? 0 : report_error(&error);
     status = status != 0 ? status : set_options(request, line, line->input_count);
-    if (status == 0 && line->tool_count == 0) {
+    if (status == 0 && line->tool_count == 0 && !names_thread(line)) {
         status = report_usage_error("--tool is missing: give a name, a diameter such as 1/32in, "
                                     "several of them, or any");
     }

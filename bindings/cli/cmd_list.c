@@ -25,6 +25,9 @@ static const struct {
     {"layers", BITE_LAYERS},
     {"times", BITE_TIMES},
     {"instruments", BITE_INSTRUMENTS},
+    {"drills", BITE_DRILLS},
+    {"threads", BITE_THREADS},
+    {"inserts", BITE_INSERTS},
     {"left-out", BITE_LEFT_OUT},
 };
 

@@ -7,8 +7,9 @@
 
 /* The collections in the order in which a name is searched for. */
 static const bite_collection show_order[] = {
-    BITE_GRADES, BITE_MACHINES, BITE_TOOLS,  BITE_HOLDERS,  BITE_COOLANTS, BITE_HOLDS,
-    BITE_LAYERS, BITE_FLUIDS,   BITE_SHEETS, BITE_SYMPTOMS, BITE_TIMES,    BITE_INSTRUMENTS};
+    BITE_GRADES, BITE_MACHINES,    BITE_TOOLS,   BITE_HOLDERS, BITE_COOLANTS,
+    BITE_HOLDS,  BITE_LAYERS,      BITE_FLUIDS,  BITE_SHEETS,  BITE_SYMPTOMS,
+    BITE_TIMES,  BITE_INSTRUMENTS, BITE_THREADS, BITE_INSERTS};
 
 /* Shows one name of a collection, or compares two. *found: the collection has the first name. */
 static bite_status show_item(const bite_library *library, const struct command_line *line,

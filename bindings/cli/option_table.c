@@ -29,18 +29,19 @@ const struct command commands[COMMAND_COUNT] = {
                      "fluids and time. Every fault in the file is reported at once. The exit "
                      "status is that of cut.",
                      NULL, true},
-    [COMMAND_LIST] = {"list", "WHAT",
-                      "Lists materials, families, tools, holders, machines, coolants, holds, "
-                      "layers, fluids, sheets, symptoms, times, instruments, left-out, limits, "
-                      "values or inputs.",
-                      "materials families tools holders machines coolants holds layers fluids "
-                      "sheets symptoms times instruments left-out limits values inputs",
-                      false},
+    [COMMAND_LIST] =
+        {"list", "WHAT",
+         "Lists materials, families, tools, drills, threads, inserts, holders, "
+         "machines, coolants, holds, layers, fluids, sheets, symptoms, times, "
+         "instruments, left-out, limits, values or inputs.",
+         "materials families tools drills threads inserts holders machines coolants "
+         "holds layers fluids sheets symptoms times instruments left-out limits values inputs",
+         false},
     [COMMAND_SHOW] =
         {"show", "NAME [NAME]",
-         "Shows the whole record of a material, tool, holder, machine, coolant, "
-         "workholding, layer, fluid, sheet, symptom, time or instrument, with its sources; of "
-         "two names, both records side by side.",
+         "Shows the whole record of a material, tool, drill, thread, insert, holder, "
+         "machine, coolant, workholding, layer, fluid, sheet, symptom, time or instrument, with "
+         "its sources; of two names, both records side by side.",
          NULL, false},
     [COMMAND_EXPLAIN] = {"explain", "NAME",
                          "Explains an input, a value or a limit: equation, range and source.", NULL,
@@ -51,8 +52,8 @@ const struct cli_option option_table[] = {
     {"material", "FAMILY[/GRADE]", OPTION_ITEM, NULL, BITE_GRADES, CUTS, NULL,
      "material of the part, such as acrylic/cast or 6061; see list materials"},
     {"tool", "NAME|DIAMETER", OPTION_TOOL, NULL, BITE_TOOLS, CUTS, NULL,
-     "an end mill of the table, or the diameter of a plain one, such as 0.8mm or 1/32in; choose "
-     "takes several, or any"},
+     "an end mill or drill of the tables, or the diameter of a plain one, such as 0.8mm or 1/32in; "
+     "choose takes several, or any"},
     {"goal", "WORD", OPTION_GOAL, NULL, 0, CHOOSE | WINDOW, "cool gentle fine fast",
      "cool, gentle, fine or fast; default cool for materials that melt, otherwise fast"},
     {"flutes", "COUNT", OPTION_INPUT, "flutes", 0, CUTS, NULL, "number of teeth"},
@@ -104,9 +105,13 @@ const struct cli_option option_table[] = {
     {"hold", "NAME", OPTION_ITEM, NULL, BITE_HOLDS, CUTS, NULL, "workholding; see list holds"},
     {"bond-area", "AREA", OPTION_INPUT, "bond_area", 0, CUTS, NULL,
      "area that still holds the part at the end of the cut: 1200mm2"},
-    {"operation", "WORD", OPTION_INPUT, "operation", 0, CUTS, "mill drill chamfer",
+    {"operation", "WORD", OPTION_INPUT, "operation", 0, CUTS, "mill drill chamfer tap ream",
      "mill; drill: depth is that of a peck, feature-depth that of the hole; chamfer: depth is its "
-     "leg"},
+     "leg; tap, ream: depth is that of the thread or hole"},
+    {"thread", "NAME", OPTION_ITEM, NULL, BITE_THREADS, CUTS, NULL,
+     "thread to be tapped: M3, M8x1, 1/4-20; see list threads"},
+    {"hole", "LENGTH", OPTION_INPUT, "hole_diameter", 0, CUTS, NULL,
+     "diameter of the hole that is tapped or reamed; default by the material and the size"},
     {"point-angle", "ANGLE", OPTION_INPUT, "point_angle", 0, CUTS, NULL,
      "point angle of a drill; default 118deg"},
     {"taper", "ANGLE", OPTION_INPUT, "taper", 0, CUTS, NULL,

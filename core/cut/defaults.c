@@ -4,6 +4,7 @@
 #include "core/cut/defaults.h"
 #include "core/names/inputs.h"
 #include "core/names/registry.h"
+#include "core/physics/geometry/thread.h"
 #include <math.h>
 #include <stddef.h>
 #include <string.h>
@@ -46,7 +47,9 @@ static const struct {
     const char *input;
     const char *source;
 } sources[] = {
-    {"flutes", "common-practice: small end mills come with two flutes"},
+    {"flutes",
+     "common-practice: small end mills come with two flutes; taps with three, for plastics "
+     "with two; reamers with six, below 3 mm with four"},
     {"helix", "common-practice: a plain end mill has a right-hand helix of 30 degrees, a chamfer's "
               "cone straight flutes"},
     {"rake", "memory: general end mills are ground to a rake of about 10 degrees"},
@@ -123,6 +126,16 @@ static const struct {
     {"operation", "common-practice: an end mill mills"},
     {"entry", "common-practice: from the side, as nothing was given"},
     {"point_angle", "common-practice: general twist drills"},
+    {"tap_lead", "common-practice: 2 to 3 threads for blind holes, 3.5 to 5 for through holes (ISO "
+                 "8830, forms C and B)"},
+    {"hole_diameter",
+     "estimate: D - 1.299 P for the share of thread; for a reamer D less the stock"},
+    {"thread_share", "common-practice: three quarters of a full thread"},
+    {"ream_stock",
+     "handbook: machine reaming, 0.1 to 0.2 mm up to 3 mm, 0.3 to 0.4 mm up to 13 mm, "
+     "0.4 to 0.5 mm up to 19 mm; 0.1 mm + D/40"},
+    {"tap_drag", "handbook: a tap maker's coefficients of torque, 0.95 to 1.5 in steel, 0.8 to 1.3 "
+                 "in aluminium and cast iron, 0.75 to 1.7 in brass"},
     {"taper", "common-practice: a chamfer of 45 degrees"},
     {"tip_diameter", "estimate: a flat of a tenth of the diameter"},
     {"tip_below", "common-practice: the slow edge at the tip is kept out of the cut, by a quarter "
@@ -229,8 +242,41 @@ static void fill_groove(bite_cut *cut)
                 isnan(cut->stickout) ? fmin(cone, 6.0 * cut->diameter) : fmin(cone, cut->stickout));
 }
 
+double bite_flutes_default(const bite_cut *cut)
+{
+    int polymer = cut->substance == BITE_AMORPHOUS || cut->substance == BITE_CRYSTALLINE;
+    return cut->operation == BITE_TAP    ? (polymer ? 2.0 : 3.0)
+           : cut->operation == BITE_REAM ? (cut->diameter < 3e-3 ? 4.0 : 6.0)
+                                         : bite_input_find("flutes")->fallback;
+}
+
+/* The tap is as strong as a shaft of this share of its root: the flutes take the rest (estimate:
+ * taps of 6 mm break at 8 to 10 N m). */
+static const double tap_core_of_root = 0.7;
+
+/* The hole before a tap or a reamer, and the core of a tap. */
+static void fill_hole_work(bite_cut *cut)
+{
+    if (cut->operation == BITE_TAP) {
+        set_default(&cut->thread_share, bite_input_find("thread_share")->fallback);
+        set_default(&cut->hole_diameter,
+                    bite_thread_hole(cut->diameter, cut->pitch, cut->thread_share));
+        set_default(&cut->tap_lead, cut->blind == 1 ? 2.5 : 5.0);
+        set_default(&cut->tap_drag, bite_input_find("tap_drag")->fallback);
+        set_default(&cut->core_share,
+                    tap_core_of_root * bite_thread_root(cut->diameter, cut->pitch) / cut->diameter);
+    } else if (cut->operation == BITE_REAM) {
+        set_default(&cut->ream_stock, isnan(cut->hole_diameter)
+                                          ? 1e-4 + 0.025 * cut->diameter
+                                          : cut->diameter - cut->hole_diameter);
+        set_default(&cut->hole_diameter, cut->diameter - cut->ream_stock);
+    }
+}
+
 static void fill_tool(bite_cut *cut)
 {
+    set_default(&cut->flutes, bite_flutes_default(cut));
+    fill_hole_work(cut);
     if (cut->operation == BITE_CHAMFER) {
         fill_cone(cut);
     } else if (cut->operation == BITE_MILL && !isnan(cut->taper)) {
@@ -243,7 +289,10 @@ static void fill_tool(bite_cut *cut)
     set_default(&cut->core_share, cut->flutes == 1.0 ? 0.72 : 0.65);
     set_default(&cut->tooth_strength, usual_tooth_strength);
     set_default(&cut->shank_diameter, shank_for(cut->diameter));
-    double flutes = (cut->operation == BITE_DRILL_HOLE ? 10.0 : 3.0) * cut->diameter;
+    double flutes = (cut->operation == BITE_DRILL_HOLE || cut->operation == BITE_REAM ? 10.0
+                     : cut->operation == BITE_TAP                                     ? 4.0
+                                                                                      : 3.0) *
+                    cut->diameter;
     set_default(&cut->flute_length, isnan(cut->stickout) ? flutes : fmin(flutes, cut->stickout));
     double neck = isnan(cut->neck_length) ? 0.0 : cut->neck_length;
     set_default(&cut->stickout, cut->flute_length + neck + fmax(cut->diameter, 5e-3));
@@ -279,7 +328,10 @@ static void fill_holder(bite_cut *cut)
  * that none was requested, and a NaN taper of a mill that it is not conical. */
 static int left_open(const bite_input *input, const bite_cut *cut)
 {
+    int of_taps = input->offset == offsetof(bite_cut, thread_share) ||
+                  input->offset == offsetof(bite_cut, tap_drag);
     return input->offset == offsetof(bite_cut, tolerance) ||
+           (of_taps && cut->operation != BITE_TAP) ||
            (input->offset == offsetof(bite_cut, taper) && cut->operation != BITE_CHAMFER);
 }
 
@@ -318,6 +370,7 @@ int bite_defaults_follow(const bite_cut *cut, size_t offset)
         {offsetof(bite_cut, neck_length), 0},  {offsetof(bite_cut, feature_width), 0},
         {offsetof(bite_cut, taper), 0},        {offsetof(bite_cut, room_temperature), 0},
         {offsetof(bite_cut, tip_diameter), 1}, {offsetof(bite_cut, depth), 1},
+        {offsetof(bite_cut, thread_share), 0}, {offsetof(bite_cut, pitch), 0},
     };
     int cone = cut->operation == BITE_CHAMFER || !isnan(cut->taper);
     for (size_t i = 0; i < sizeof deciding / sizeof *deciding; i++) {
@@ -336,6 +389,7 @@ size_t bite_defaults_followers(const bite_cut *cut, size_t followers[BITE_FOLLOW
         offsetof(bite_cut, stickout),       offsetof(bite_cut, tool_strength),
         offsetof(bite_cut, width),          offsetof(bite_cut, tip_diameter),
         offsetof(bite_cut, tip_below),      offsetof(bite_cut, holder_temperature),
+        offsetof(bite_cut, hole_diameter),  offsetof(bite_cut, ream_stock),
     };
     size_t count = 0;
     for (size_t i = 0; i < BITE_FOLLOWERS_MAX; i++) {

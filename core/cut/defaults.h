@@ -14,6 +14,9 @@ void bite_defaults_fill(bite_cut *cut);
  * default. Borrowed; always valid. */
 const char *bite_defaults_source(const char *input);
 
+/** The usual number of flutes of a tool for this operation. */
+double bite_flutes_default(const bite_cut *cut);
+
 /** The edge radius of a new tool, m: the sharpest that is sold. diameter: m. */
 double bite_edge_radius_default(const bite_cut *cut);
 
@@ -23,7 +26,7 @@ int bite_defaults_follow(const bite_cut *cut, size_t offset);
 
 /** Fills the offsets of the members whose defaults follow from the numbers of others, as far as the
  * cut does not give them. Returns how many there are, at most BITE_FOLLOWERS_MAX. */
-#define BITE_FOLLOWERS_MAX 10
+#define BITE_FOLLOWERS_MAX 12
 size_t bite_defaults_followers(const bite_cut *cut, size_t followers[BITE_FOLLOWERS_MAX]);
 
 /** Computes these members again, in a cut with all its defaults of which other members have been

@@ -6,6 +6,7 @@
 #include "core/names/inputs.h"
 #include "core/names/registry.h"
 #include "core/physics/geometry/chip_thickness.h"
+#include "core/physics/geometry/thread.h"
 #include "core/units/curve_range.h"
 #include <float.h>
 #include <math.h>
@@ -230,6 +231,40 @@ static bite_status check_groove(const bite_cut *cut, bite_error *error)
     return BITE_OK;
 }
 
+/* A tap and a reamer need a hole to begin with, and the tap a thread. */
+static bite_status check_hole_work(const bite_cut *cut, bite_error *error)
+{
+    int taps = cut->operation == BITE_TAP;
+    if (taps && isnan(cut->pitch)) {
+        return refuse(error, BITE_MISSING, "pitch", "a tap cuts a thread, and its pitch is missing",
+                      "name the thread, such as M3 or 1/4-20, or give pitch; a thread of N threads "
+                      "an inch has a pitch of 1/N inch");
+    }
+    if (taps && !(bite_thread_root(cut->diameter, cut->pitch) > 0.0)) {
+        return refuse(error, BITE_OUT_OF_RANGE, "pitch", "the pitch is too coarse for the thread",
+                      "a thread of 6 mm has a pitch of 1 mm; of N threads an inch 1/N inch");
+    }
+    if (!(cut->hole_diameter < cut->diameter)) {
+        return refuse(error, BITE_OUT_OF_RANGE, "hole_diameter",
+                      taps
+                          ? "the hole is not smaller than the thread"
+                          : "the hole is not smaller than the reamer, and leaves it nothing to cut",
+                      "hole_diameter is that of the hole before it is tapped or reamed");
+    }
+    if (taps && bite_thread_share(cut->diameter, cut->pitch, cut->hole_diameter) > 1.0 + 1e-9) {
+        return refuse(error, BITE_OUT_OF_RANGE, "hole_diameter",
+                      "the hole leaves more than a full thread: the tap would jam in it",
+                      "drill larger: D - 1.083 P is a thread of 83 %, D - 1.299 P one of 100 %");
+    }
+    if (!taps && cut->hole_diameter < 0.5 * cut->diameter) {
+        return refuse(
+            error, BITE_OUT_OF_RANGE, "hole_diameter",
+            "the hole is less than half as wide as the reamer, which cannot cut that much",
+            "drill or bore it to a few tenths of a millimetre below the size first");
+    }
+    return BITE_OK;
+}
+
 bite_status bite_check_together(const bite_cut *full, bite_error *error)
 {
     double most = BITE_TEETH_MAX;
@@ -259,6 +294,9 @@ bite_status bite_check_together(const bite_cut *full, bite_error *error)
     }
     if (bite_cut_is_groove(full)) {
         return check_groove(full, error);
+    }
+    if (full->operation == BITE_TAP || full->operation == BITE_REAM) {
+        return check_hole_work(full, error);
     }
     return full->operation == BITE_CHAMFER ? check_chamfer(full, error) : BITE_OK;
 }

@@ -9,6 +9,7 @@
 #include "core/cut/limits_machine.h"
 #include "core/cut/limits_part.h"
 #include "core/cut/limits_tool.h"
+#include "core/cut/physics_inputs.h"
 #include <math.h>
 #include <string.h>
 
@@ -138,7 +139,7 @@ static uint8_t is_advisory(advisory_if when, const bite_block *block)
 static bite_why why_omitted(bite_limit_id id, const bite_block *block,
                             const bite_block_segment *segment)
 {
-    if (rows[id].milling_only && block->cut->operation == BITE_DRILL_HOLE) {
+    if (rows[id].milling_only && bite_cut_is_axial(block->cut)) {
         return BITE_WHY_DRILL;
     }
     return rows[id].omit == NULL ? BITE_WHY_APPLIES : rows[id].omit(block, segment);

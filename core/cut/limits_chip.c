@@ -86,7 +86,10 @@ BITE_FORMULA void fill_path_out(const bite_block *block, const bite_block_segmen
     const bite_cut *cut = block->cut;
     const double *share = BITE_ROW(block, packing_share);
     const double *limit = BITE_ROW(block, packing_limit);
-    double left = slot_share(cut) * flutes_share(cut, block->flutes) * coolant_share(cut);
+    /* of taps and reamers the depth that they clear is stated as a whole, whatever their flutes */
+    int whole = cut->operation == BITE_TAP || cut->operation == BITE_REAM;
+    double flutes = whole ? 1.0 : flutes_share(cut, block->flutes);
+    double left = (whole ? 1.0 : slot_share(cut)) * flutes * coolant_share(cut);
     BITE_EACH_LANE(k, block)
     {
         packed[k] = segment->packing[k] / (share[k] * limit[k] * left);

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Limits of a part on tape, glue or vacuum: force and heat on the bond. */
 #include "core/cut/limits_holding.h"
+#include "core/cut/physics_inputs.h"
 #include "core/physics/holding/bond.h"
 #include <math.h>
 
@@ -102,7 +103,7 @@ bite_hold_state bite_cut_hold(const bite_cut *full, const bite_hold_action *acti
         .bond_adhesion = full->bond_adhesion,
         .load_time = full->load_time,
     };
-    return hold(&cut, full->operation == BITE_DRILL_HOLE, action);
+    return hold(&cut, bite_cut_is_axial(full), action);
 }
 
 BITE_FORMULA bonded_cut bonded_lane(const bite_block *block, int k)
@@ -134,7 +135,7 @@ BITE_FORMULA bonded_cut bonded_lane(const bite_block *block, int k)
 BITE_IN_LANES void bite_limit_hold(const bite_block *block, const bite_block_segment *segment,
                                    double *restrict demand, double *restrict capacity)
 {
-    int drills = block->cut->operation == BITE_DRILL_HOLE;
+    int drills = bite_cut_is_axial(block->cut);
     BITE_EACH_LANE(k, block)
     {
         bonded_cut cut = bonded_lane(block, k);

@@ -121,12 +121,15 @@ BITE_IN_LANES void bite_limit_feed_tooth(const bite_block *block, const bite_blo
     const double *strength = BITE_ROW(block, tooth_strength);
     const double *depth = BITE_ROW(block, depth);
     double thinner = pow((double)block->flutes, -0.15);
+    /* the teeth of a tap or reamer cut at their tip, however deep the hole is */
+    int at_tip = block->cut->operation == BITE_TAP || block->cut->operation == BITE_REAM;
     BITE_EACH_LANE(k, block)
     {
         double diameter = segment->diameter[k];
+        double deep = at_tip ? 0.0 : depth[k] / diameter;
         demand[k] = segment->value[BITE_EDGE_LOAD][k];
-        capacity[k] = strength[k] * diameter * thinner * sqrt(sqrt(6e-3 / diameter)) *
-                      depth_derating(depth[k] / diameter);
+        capacity[k] =
+            strength[k] * diameter * thinner * sqrt(sqrt(6e-3 / diameter)) * depth_derating(deep);
     }
 }
 

@@ -111,6 +111,12 @@ bite_cone bite_cut_cone(const bite_cut *cut)
     return bite_chamfer_cone(&shape);
 }
 
+bool bite_cut_is_axial(const bite_cut *cut)
+{
+    return cut->operation == BITE_DRILL_HOLE || cut->operation == BITE_TAP ||
+           cut->operation == BITE_REAM;
+}
+
 bool bite_cut_is_groove(const bite_cut *cut)
 {
     return cut->operation == BITE_MILL && !isnan(cut->taper);

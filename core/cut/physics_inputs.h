@@ -56,6 +56,9 @@ bite_chamfer_shape bite_cut_chamfer_shape(const bite_cut *cut);
 /** The cone of a chamfer along a straight edge. */
 bite_cone bite_cut_cone(const bite_cut *cut);
 
+/** Whether the tool goes straight down its own axis: a drill, a tap or a reamer. */
+bool bite_cut_is_axial(const bite_cut *cut);
+
 /** Whether the cut is a groove milled with a cone: a mill whose taper was given. */
 bool bite_cut_is_groove(const bite_cut *cut);
 

@@ -23,6 +23,23 @@ static const bite_item_record *record_named(const bite_arena_list *records, cons
     return NULL;
 }
 
+/* The record that has the name among the words of its `also`. */
+static const bite_item_record *record_also(const bite_arena_list *records, const char *name)
+{
+    const bite_item_record *all = records->items;
+    for (size_t i = 0; i < records->count; i++) {
+        const char *at = bite_item_text(&all[i], "also");
+        while (*at != 0) {
+            size_t length = strcspn(at, ", ");
+            if (length > 0 && bite_text_equals_part(at, length, name)) {
+                return &all[i];
+            }
+            at += length + (at[length] != 0);
+        }
+    }
+    return NULL;
+}
+
 static const char *text_of(const bite_section *section, const char *key)
 {
     const bite_field_value *field_value = bite_section_value(section, key);
@@ -178,9 +195,10 @@ static bite_status report_missing(const bite_library *library, int collection, c
         }
     }
     const char *near = bite_text_nearest(name, records->count, name_at, records);
-    bite_error_set(error, BITE_UNKNOWN_NAME, "there is no %.*s named %.60s",
-                   (int)strlen(bite_collection_file_at(collection)->prefix) - 1,
-                   bite_collection_file_at(collection)->prefix, name);
+    const char *noun =
+        collection == COLLECTION_DRILLS ? "drill." : bite_collection_file_at(collection)->prefix;
+    bite_error_set(error, BITE_UNKNOWN_NAME, "there is no %.*s named %.60s", (int)strlen(noun) - 1,
+                   noun, name);
     bite_error_key(error, "%.60s", name);
     bite_error_hint(error, near == NULL ? "coolbite list shows the names" : "did you mean %s?",
                     near);
@@ -195,6 +213,9 @@ static bite_status find_record(const bite_library *library, int collection, cons
     if (status == BITE_OK) {
         const bite_item_record *found =
             record_named(&library->collections[collection].records, name);
+        int also = collection == COLLECTION_DRILLS || collection == COLLECTION_THREADS;
+        found = found == NULL && also ? record_also(&library->collections[collection].records, name)
+                                      : found;
         if (found == NULL) {
             status = report_missing(library, collection, name, error);
         } else {
@@ -202,6 +223,45 @@ static bite_status find_record(const bite_library *library, int collection, cons
         }
     }
     (void)pthread_mutex_unlock(library->lock);
+    return status;
+}
+
+/* A tool, or a drill of the table of drill sizes, which is read for a name that is not a tool's. */
+static bite_status find_tool(const bite_library *library, const char *name,
+                             const bite_item_record **record, bite_error *error)
+{
+    bite_status status = find_record(library, COLLECTION_TOOLS, name, record, NULL);
+    if (status != BITE_UNKNOWN_NAME) {
+        return status == BITE_OK ? status
+                                 : find_record(library, COLLECTION_TOOLS, name, record, error);
+    }
+    if (bite_text_is_digit(name[0]) || name[0] == '.') { /* a diameter, which names no record */
+        return find_record(library, COLLECTION_TOOLS, name, record, error);
+    }
+    status = find_record(library, COLLECTION_DRILLS, name, record, NULL);
+    if (status != BITE_UNKNOWN_NAME) {
+        return status == BITE_OK ? status
+                                 : find_record(library, COLLECTION_DRILLS, name, record, error);
+    }
+    int drill = strncmp(name, "drill", strlen("drill")) == 0;
+    return find_record(library, drill ? COLLECTION_DRILLS : COLLECTION_TOOLS, name, record, error);
+}
+
+bite_status bite_library_hole_work(const bite_library *library, bite_hole_work work,
+                                   const char *family, const char *substance,
+                                   const bite_item_record **record, bite_error *error)
+{
+    static const int places[] = {[BITE_HOLE_TAPPING] = COLLECTION_TAPPING,
+                                 [BITE_HOLE_REAMING] = COLLECTION_REAMING,
+                                 [BITE_HOLE_DRILLING] = COLLECTION_DRILLING};
+    const char *const names[] = {family, substance, "any"};
+    bite_status status = BITE_UNKNOWN_NAME;
+    for (size_t i = 0; i < sizeof names / sizeof *names && status == BITE_UNKNOWN_NAME; i++) {
+        status = find_record(library, places[work], names[i], record, error);
+    }
+    if (status == BITE_OK) {
+        bite_error_clear(error);
+    }
     return status;
 }
 
@@ -220,6 +280,9 @@ bite_status bite_library_record(const bite_library *library, bite_collection col
                                  [BITE_TIMES] = COLLECTION_TIMES,
                                  [BITE_LAYERS] = COLLECTION_LAYERS,
                                  [BITE_INSTRUMENTS] = COLLECTION_INSTRUMENTS,
+                                 [BITE_DRILLS] = COLLECTION_DRILLS,
+                                 [BITE_THREADS] = COLLECTION_THREADS,
+                                 [BITE_INSERTS] = COLLECTION_INSERTS,
                                  [BITE_FAMILIES] = -1,
                                  [BITE_GRADES] = -1,
                                  [BITE_LEFT_OUT] = -1};
@@ -227,7 +290,10 @@ bite_status bite_library_record(const bite_library *library, bite_collection col
         return bite_error_set(error, BITE_BAD_ARGUMENT,
                               "the records of this collection are not found by name");
     }
-    return find_record(library, places[collection], name, record, error);
+    bite_status status = collection == BITE_TOOLS
+                             ? find_tool(library, name, record, error)
+                             : find_record(library, places[collection], name, record, error);
+    return status;
 }
 
 bite_status bite_library_tool_material(const bite_library *library, const char *name,

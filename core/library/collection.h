@@ -29,6 +29,19 @@ bite_status bite_library_layer(const bite_library *library, const char *name,
 bite_status bite_library_rating(const bite_library *library, const char *name,
                                 const bite_item_record **record, bite_error *error);
 
+/** Work in a hole: the tables of hole_work.ini. */
+typedef enum bite_hole_work {
+    BITE_HOLE_TAPPING,
+    BITE_HOLE_REAMING,
+    BITE_HOLE_DRILLING
+} bite_hole_work;
+
+/** What is usual for such work in a material, by its family, else by its substance, else in any.
+ * *record: borrowed until the library closes. */
+bite_status bite_library_hole_work(const bite_library *library, bite_hole_work work,
+                                   const char *family, const char *substance,
+                                   const bite_item_record **record, bite_error *error);
+
 /** How an input scatters, from uncertainty.ini: shape, low and high as factors, group, together.
  * BITE_UNKNOWN_NAME: the input does not scatter. */
 bite_status bite_library_spread(const bite_library *library, const char *input,

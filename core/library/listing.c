@@ -26,6 +26,9 @@ static const int collection_state_of[] = {
     [BITE_TIMES] = COLLECTION_TIMES,
     [BITE_LAYERS] = COLLECTION_LAYERS,
     [BITE_INSTRUMENTS] = COLLECTION_INSTRUMENTS,
+    [BITE_DRILLS] = COLLECTION_DRILLS,
+    [BITE_THREADS] = COLLECTION_THREADS,
+    [BITE_INSERTS] = COLLECTION_INSERTS,
 };
 
 /* Reads the tables of all families, and loads their plugins if they are asked for. */
@@ -142,7 +145,7 @@ bite_status bite_library_size(const bite_library *library, bite_collection colle
 size_t bite_library_count(const bite_library *library, bite_collection collection)
 {
     size_t count = 0;
-    if (library != NULL && (unsigned)collection <= BITE_INSTRUMENTS) {
+    if (library != NULL && (unsigned)collection <= BITE_INSERTS) {
         (void)bite_library_size(library, collection, &count, NULL);
     }
     return count;
@@ -152,7 +155,7 @@ bite_status bite_library_item(const bite_library *library, bite_collection colle
                               bite_item *item, bite_error *error)
 {
     bite_error_clear(error);
-    if (library == NULL || item == NULL || (unsigned)collection > BITE_INSTRUMENTS) {
+    if (library == NULL || item == NULL || (unsigned)collection > BITE_INSERTS) {
         return bite_error_set(
             error, BITE_BAD_ARGUMENT,
             "an open library, a collection, and a place for the item were expected");
@@ -187,7 +190,7 @@ bite_status bite_library_left_out(const bite_library *library, bite_collection c
                                   size_t *count, bite_error *error)
 {
     bite_error_clear(error);
-    if (library == NULL || count == NULL || (unsigned)collection > BITE_INSTRUMENTS) {
+    if (library == NULL || count == NULL || (unsigned)collection > BITE_INSERTS) {
         return bite_error_set(
             error, BITE_BAD_ARGUMENT,
             "an open library, a collection of it, and a place for the count were expected");

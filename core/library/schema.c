@@ -20,6 +20,8 @@ static const char *const tool_material_words[] = {"carbide", "hss", "diamond", N
 
 static const char *const no_yes_words[] = {"no", "yes", NULL};
 
+static const char *const operation_words[] = {"mill", "drill", "chamfer", "tap", "ream", NULL};
+
 static const bite_field tool_fields[] = {
     {TEXT("title")},
     {TEXT("summary")},
@@ -44,6 +46,9 @@ static const bite_field tool_fields[] = {
     {FIGURE("tip_diameter", BITE_KIND_LENGTH, 1 * UM, 0.05)},
     {WORD("engraves", no_yes_words)},
     {WORD("centre_cutting", no_yes_words)},
+    {WORD("operation", operation_words)},
+    {FIGURE("point_angle", BITE_KIND_ANGLE, 0.69, 3.15)},
+    {FIGURE("tap_lead", BITE_KIND_NUMBER, 1, 12)},
 };
 
 static const bite_field tool_material_fields[] = {
@@ -221,6 +226,53 @@ static const bite_field instrument_fields[] = {
     {FIGURE("most", BITE_KIND_LENGTH, 0, 100)},
 };
 
+static const bite_field thread_fields[] = {
+    {TEXT("title")},
+    {TEXT("summary")},
+    {TEXT("also")},
+    {TEXT("like")},
+    {FIGURE("thread_diameter", BITE_KIND_LENGTH, 200 * UM, 0.05)},
+    {FIGURE("pitch", BITE_KIND_LENGTH, 50 * UM, 8e-3)},
+};
+
+/* The keys of hole_work.ini are found by the family or substance of the material. */
+static const bite_field tapping_fields[] = {
+    {TEXT("like")},
+    {FIGURE("speed", BITE_KIND_SURFACE_SPEED, 0.005, 5)},
+    {FIGURE("thread_share", BITE_KIND_FRACTION, 0.3, 1)},
+    {FIGURE("length", BITE_KIND_NUMBER, 0.5, 5)},
+    {FIGURE("wall", BITE_KIND_NUMBER, 0.1, 5)},
+    {WORD("forms", no_yes_words)},
+    {TEXT("tap")},
+    {TEXT("fluid")},
+    {TEXT("says")},
+};
+static const bite_field reaming_fields[] = {
+    {TEXT("like")},
+    {FIGURE("speed", BITE_KIND_SURFACE_SPEED, 0.005, 20)},
+    {TEXT("says")},
+};
+static const bite_field drilling_fields[] = {
+    {TEXT("like")},
+    {FIGURE("point", BITE_KIND_ANGLE, 0.69, 3.15)},
+    {FIGURE("point_blind", BITE_KIND_ANGLE, 0.69, 3.15)},
+    {FIGURE("rake", BITE_KIND_ANGLE, -0.53, 0.7)},
+    {FIGURE("pilot", BITE_KIND_LENGTH, 1e-3, 0.1)},
+    {TEXT("says")},
+};
+static const bite_field insert_fields[] = {
+    {TEXT("title")},
+    {TEXT("summary")},
+    {TEXT("also")},
+    {TEXT("like")},
+    {FIGURE("outer", BITE_KIND_NUMBER, 1, 3)},
+    {FIGURE("hole", BITE_KIND_NUMBER, 0.5, 1)},
+    {FIGURE("wall", BITE_KIND_NUMBER, 0.1, 5)},
+    {WORD("melts", no_yes_words)},
+    {WORD("brittle", no_yes_words)},
+    {TEXT("says")},
+};
+
 static const char *const shape_words[] = {"exact", "level", "normal", "lognormal", "shift", NULL};
 static const bite_field spread_fields[] = {
     {WORD("shape", shape_words)},
@@ -256,6 +308,13 @@ static const bite_section_schema time_sections[] = {
     {"time.", time_fields, COUNT(time_fields), 1, 1}};
 static const bite_section_schema instrument_sections[] = {
     {"instrument.", instrument_fields, COUNT(instrument_fields), 1, 1}};
+static const bite_section_schema thread_sections[] = {
+    {"thread.", thread_fields, COUNT(thread_fields), 1, 1}};
+static const bite_section_schema hole_sections[] = {
+    {"tapping.", tapping_fields, COUNT(tapping_fields), 1, 1},
+    {"reaming.", reaming_fields, COUNT(reaming_fields), 1, 1},
+    {"drilling.", drilling_fields, COUNT(drilling_fields), 1, 1},
+    {"insert.", insert_fields, COUNT(insert_fields), 1, 1}};
 static const bite_section_schema spread_sections[] = {
     {"spread.", spread_fields, COUNT(spread_fields), 1, 1}};
 
@@ -301,6 +360,24 @@ static const bite_collection_file files[BITE_COLLECTION_FILES] = {
                                 "instrument.",
                                 {"instruments", 1, instrument_sections, COUNT(instrument_sections),
                                  0}},
+    [COLLECTION_DRILLS] = {"drills.ini",
+                           "tool.",
+                           {"tools", 1, tool_sections, COUNT(tool_sections), 0}},
+    [COLLECTION_THREADS] = {"threads.ini",
+                            "thread.",
+                            {"threads", 1, thread_sections, COUNT(thread_sections), 0}},
+    [COLLECTION_TAPPING] = {"hole_work.ini",
+                            "tapping.",
+                            {"hole_work", 1, hole_sections, COUNT(hole_sections), 0}},
+    [COLLECTION_REAMING] = {"hole_work.ini",
+                            "reaming.",
+                            {"hole_work", 1, hole_sections, COUNT(hole_sections), 0}},
+    [COLLECTION_DRILLING] = {"hole_work.ini",
+                             "drilling.",
+                             {"hole_work", 1, hole_sections, COUNT(hole_sections), 0}},
+    [COLLECTION_INSERTS] = {"hole_work.ini",
+                            "insert.",
+                            {"hole_work", 1, hole_sections, COUNT(hole_sections), 0}},
     [COLLECTION_SPREADS] = {"uncertainty.ini",
                             "spread.",
                             {"model", 1, spread_sections, COUNT(spread_sections), 0}},

@@ -32,7 +32,7 @@ static const char *const substances[] = {"metal", "amorphous", "crystalline", "t
                                          "mineral"};
 static const char *const chip_forms[] = {"unstated", "soft", "tough", "short", "dust"};
 static const char *const entries[] = {"outside", "plunge", "ramp", "helix"};
-static const char *const operations[] = {"mill", "drill", "chamfer"};
+static const char *const operations[] = {"mill", "drill", "chamfer", "tap", "ream"};
 static const char *const wall_ends[] = {"free", "held"};
 static const char *const no_yes[] = {"no", "yes"};
 
@@ -55,10 +55,11 @@ const bite_input bite_input_table[] = {
      .summary = "whether the slot is closed, so that chips can leave only upwards"},
     {AT(entry), .unit = "", .kind = BITE_KIND_NUMBER, .group = MOTION, .least = 0, .most = 3,
      .fallback = NONE, .words = 4, .summary = "how the tool enters the material"},
-    {AT(operation), .unit = "", .kind = BITE_KIND_NUMBER, .group = MOTION, .least = 0, .most = 2,
-     .fallback = NONE, .words = 3,
+    {AT(operation), .unit = "", .kind = BITE_KIND_NUMBER, .group = MOTION, .least = 0, .most = 4,
+     .fallback = NONE, .words = 5,
      .summary = "what the tool does; for a drill, depth is that of a peck and feature_depth "
-                "that of the hole; for a chamfer, depth is its leg"},
+                "that of the hole; for a chamfer, depth is its leg; for a tap or reamer, that of "
+                "the thread or hole"},
     {AT(wall_ends), .unit = "", .kind = BITE_KIND_NUMBER, .group = PART, .least = 0, .most = 1,
      .fallback = NONE, .words = 2,
      .summary = "ends of the thin wall: free, or held by the other walls of a pocket"},
@@ -156,6 +157,9 @@ const bite_input bite_input_table[] = {
     {AT(tip_diameter), .unit = "m", .kind = BITE_KIND_LENGTH, .group = TOOL, .least = 1 * UM,
      .most = 50 * MM, .fallback = NONE,
      .summary = "diameter of the flat at the tip of that cone; if left out: a tenth of D"},
+    {AT(tap_lead), .unit = "", .kind = BITE_KIND_NUMBER, .group = TOOL, .least = 1, .most = 12,
+     .fallback = NONE,
+     .summary = "threads in the chamfer of a tap; if left out: 2.5 in a blind hole, otherwise 5"},
     {AT(spindle_slowest), .unit = "1/s", .kind = BITE_KIND_ROTATION, .group = MACHINE, .least = 0,
      .most = 500000 * RPM, .fallback = NONE, .summary = "lowest spindle speed"},
     {AT(spindle_fastest), .unit = "1/s", .kind = BITE_KIND_ROTATION, .group = MACHINE,
@@ -309,6 +313,18 @@ const bite_input bite_input_table[] = {
      .most = 1, .fallback = NONE,
      .summary = "stock to be removed sideways over the whole feature; if width is left out: "
                 "in equal passes no wider than the tool"},
+    {AT(hole_diameter), .unit = "m", .kind = BITE_KIND_LENGTH, .group = PART, .least = 50 * UM,
+     .most = 50 * MM, .fallback = NONE,
+     .summary = "diameter of the hole before it is tapped or reamed; if left out: from "
+                "thread_share or ream_stock"},
+    {AT(pitch), .unit = "m", .kind = BITE_KIND_LENGTH, .group = PART, .least = 50 * UM,
+     .most = 8 * MM, .fallback = NONE, .summary = "P, pitch of the thread to be tapped"},
+    {AT(thread_share), .unit = "", .kind = BITE_KIND_FRACTION, .group = PART, .least = 0.3,
+     .most = 1, .fallback = 0.75,
+     .summary = "height of the thread / that of a full one (0.65 pitch): the percent of thread"},
+    {AT(ream_stock), .unit = "m", .kind = BITE_KIND_LENGTH, .group = PART, .least = 10 * UM,
+     .most = 3 * MM, .fallback = NONE,
+     .summary = "stock on the diameter that is left for a reamer; if left out: by its diameter"},
     {AT(density), .unit = "kg/m3", .kind = BITE_KIND_DENSITY, .group = MATERIAL, .least = 100,
      .most = 25000, .fallback = NONE, .needed = 1, .summary = "density"},
     {AT(heat_capacity), .unit = "J/kg/K", .kind = BITE_KIND_HEAT_CAPACITY, .group = MATERIAL,
@@ -446,6 +462,9 @@ const bite_input bite_input_table[] = {
      .summary = "plunge feed above which small tools break / side feed"},
     {AT(recutting), .unit = "", .kind = BITE_KIND_NUMBER, .group = MODEL, .least = 0, .most = 10,
      .fallback = 0.4, .summary = "work of cutting the chips of a full flute again / cutting work"},
+    {AT(tap_drag), .unit = "", .kind = BITE_KIND_NUMBER, .group = MODEL, .least = 0.1, .most = 10,
+     .fallback = 1.2,
+     .summary = "torque of a tap / that of its cutting teeth: flanks that rub, chips"},
 };
 const size_t bite_input_table_count = sizeof bite_input_table / sizeof *bite_input_table;
 

@@ -28,7 +28,7 @@ static const char *const shown_defaults[] = {
     "edge_radius", "runout", "stickout", "machine_stiffness"};
 
 /* The kind of tool by its operation. */
-static const char *const tool_kinds[] = {"tool", "drill", "chamfer mill"};
+static const char *const tool_kinds[] = {"tool", "drill", "chamfer mill", "tap", "reamer"};
 
 void bite_answer_title_text(bite_page *page, const bite_answer *answer, char *to, size_t size)
 {
@@ -72,6 +72,13 @@ static void write_across(bite_page *page, const bite_answer *answer, char *to, s
         bite_page_quantity(page, bite_answer_groove_width(answer), BITE_KIND_LENGTH, second,
                            sizeof second);
         (void)snprintf(to, size, "a groove of %s, %s wide at the top", first, second);
+    } else if (cut->operation == BITE_TAP) {
+        bite_page_quantity(page, cut->pitch, BITE_KIND_LENGTH, first, sizeof first);
+        bite_page_quantity(page, cut->hole_diameter, BITE_KIND_LENGTH, second, sizeof second);
+        (void)snprintf(to, size, "pitch %s, in a hole of %s", first, second);
+    } else if (cut->operation == BITE_REAM) {
+        bite_page_quantity(page, cut->hole_diameter, BITE_KIND_LENGTH, first, sizeof first);
+        (void)snprintf(to, size, "in a hole of %s", first);
     } else if (cut->operation == BITE_DRILL_HOLE || isnan(cut->width)) {
         (void)snprintf(to, size, "%s",
                        cut->operation == BITE_DRILL_HOLE ? "each peck" : "full slot");

@@ -70,7 +70,7 @@ bite_status bite_library_list_write(const bite_library *library, bite_collection
 {
     bite_page page;
     bite_error_clear(error);
-    if (library == NULL || (unsigned)collection > BITE_INSTRUMENTS) {
+    if (library == NULL || (unsigned)collection > BITE_INSERTS) {
         return bite_error_set(error, BITE_BAD_ARGUMENT,
                               "an open library and a collection of it were expected");
     }

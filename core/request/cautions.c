@@ -7,6 +7,7 @@
 #include "core/base/text.h"
 #include "core/library/plugin.h"
 #include "core/request/answer.h"
+#include "core/request/hole_cautions.h"
 #include "core/request/plausibility.h"
 #include "core/units/inch_text.h"
 #include <math.h>
@@ -143,7 +144,7 @@ static int view_caution(void *user, const char *name, uint32_t severity, const c
 bite_status bite_answer_collect_cautions(bite_answer *answer, bite_error *error)
 {
     bite_case_view view = {answer, view_number, view_choice, view_kind, view_caution};
-    if (!bite_plausibility_check(answer, &view)) {
+    if (!bite_plausibility_check(answer, &view) || !bite_hole_cautions(answer, &view)) {
         return bite_error_set(error, BITE_NO_MEMORY, "no memory for the cautions");
     }
     return bite_material_cautions(answer->request.grade, &view, error);

@@ -10,6 +10,8 @@
 #define MILL (1u << BITE_MILL)
 #define DRILL (1u << BITE_DRILL_HOLE)
 #define CHAMFER (1u << BITE_CHAMFER)
+#define TAP (1u << BITE_TAP)
+#define REAM (1u << BITE_REAM)
 
 /* Inputs that have an effect in some operations only. */
 static const struct {
@@ -24,13 +26,18 @@ static const struct {
     {"entry", MILL | CHAMFER, "leave it out: a drill enters straight down"},
     {"entry_feed", MILL | CHAMFER, "leave it out: a drill enters at its feed rate"},
     {"ramp_angle", MILL | CHAMFER, "leave it out: a drill enters straight down"},
-    {"blind", MILL | CHAMFER, "leave it out: a hole is always closed to its chips"},
+    {"blind", MILL | CHAMFER | TAP, "leave it out: a hole is always closed to its chips"},
     {"wall_thickness", MILL | CHAMFER, "leave it out: a thin wall beside a hole is not judged"},
     {"inside_radius", MILL | CHAMFER, "leave it out: a hole has no inside corners"},
     {"point_angle", DRILL, "leave it out, or use operation drill"},
     {"taper", MILL | CHAMFER, "leave it out, or use operation mill or chamfer"},
     {"tip_diameter", MILL | CHAMFER, "leave it out, or use operation mill or chamfer"},
     {"tip_below", CHAMFER, "leave it out, or use operation chamfer"},
+    {"pitch", TAP, "leave it out, or use operation tap"},
+    {"thread_share", TAP, "leave it out, or use operation tap"},
+    {"tap_lead", TAP, "leave it out, or use operation tap"},
+    {"ream_stock", REAM, "leave it out, or use operation ream"},
+    {"hole_diameter", TAP | REAM, "leave it out, or use operation tap or ream"},
 };
 
 /* Inputs that have no effect without another. */
@@ -63,6 +70,8 @@ static const struct {
      "width is for one pass, feature_width for the whole feature: were they swapped?"},
     {"spindle_slowest", "spindle_fastest", "were they swapped?"},
     {"tip_diameter", "diameter", "the flat at the tip of a cone is smaller than the tool"},
+    {"hole_diameter", "diameter",
+     "hole_diameter is that of the hole before it is tapped or reamed"},
 };
 
 /* A choice rounds the depth of a pass up by no more than this (m). */
@@ -192,9 +201,10 @@ static bite_status check_one_pass(const bite_request *request, const bite_cut *c
 {
     char text[2][40] = {"", ""};
     int groove = cut->operation == BITE_MILL && !isnan(cut->taper);
+    int hole = cut->operation == BITE_TAP || cut->operation == BITE_REAM;
     int two = is_given(request, "depth") && is_given(request, "feature_depth") &&
               cut->feature_depth > cut->depth + rounding_step;
-    if ((cut->operation != BITE_CHAMFER && !groove) || !two) {
+    if ((cut->operation != BITE_CHAMFER && !groove && !hole) || !two) {
         return BITE_OK;
     }
     if (!write_lengths(cut->feature_depth, cut->depth, text)) {
@@ -202,10 +212,42 @@ static bite_status check_one_pass(const bite_request *request, const bite_cut *c
     }
     bite_error_set(error, BITE_OUT_OF_RANGE,
                    "feature_depth of %s differs from depth of %s, but a %s is cut in one pass",
-                   text[0], text[1], groove ? "groove milled with a cone" : "chamfer");
+                   text[0], text[1],
+                   groove                        ? "groove milled with a cone"
+                   : cut->operation == BITE_TAP  ? "tapped hole"
+                   : cut->operation == BITE_REAM ? "reamed hole"
+                                                 : "chamfer");
     return refuse(error, "feature_depth",
                   groove ? "give the depth of the groove only once"
+                  : hole ? "give the depth of the hole only once"
                          : "give the depth of the chamfer only once");
+}
+
+/* How far the feed that was given may be from a pitch each turn: a control's rounding. */
+static const double synchronous = 0.02;
+
+/* A tap advances by its pitch each turn, whatever feed is given. */
+static bite_status check_tap_feed(const bite_request *request, const bite_cut *cut,
+                                  bite_error *error)
+{
+    const bite_typed_input *feed = typed_of(request, "feed_rate");
+    double thread = cut->pitch * cut->spindle_speed;
+    if (cut->operation != BITE_TAP || !feed->given) {
+        return BITE_OK;
+    }
+    if (feed->kind == BITE_KIND_TOOTH_FEED) {
+        bite_error_set(error, BITE_OUT_OF_RANGE,
+                       "a tap advances by its pitch each turn; it has no feed per tooth");
+        return refuse(error, "feed_rate", "leave the feed out: it follows from the thread");
+    }
+    if (fabs(cut->feed_rate - thread) > synchronous * thread) {
+        bite_error_set(error, BITE_OUT_OF_RANGE,
+                       "the feed is %.4g times the pitch each turn, and would strip the thread or "
+                       "break the tap",
+                       cut->feed_rate / thread);
+        return refuse(error, "feed_rate", "leave the feed out: it follows from the thread");
+    }
+    return BITE_OK;
 }
 
 /* How far a cut without a floor may go through the part into what lies under it, not counting a
@@ -251,6 +293,7 @@ bite_status bite_request_check_consistency(const bite_request *request, const bi
     status = status != BITE_OK ? status : check_dependent_inputs(request, cut, error);
     status = status != BITE_OK ? status : check_tip(request, cut, error);
     status = status != BITE_OK ? status : check_one_pass(request, cut, error);
+    status = status != BITE_OK ? status : check_tap_feed(request, cut, error);
     status = status != BITE_OK ? status : check_thickness(request, cut, error);
     return status != BITE_OK ? status : check_within(request, cut, error);
 }

@@ -58,7 +58,7 @@ static int mills_metal(const bite_cut *full)
 
 static int mills(const bite_cut *full)
 {
-    return full->operation != BITE_DRILL_HOLE;
+    return !bite_cut_is_axial(full);
 }
 
 static int has_cone(const bite_cut *full)
@@ -140,6 +140,11 @@ static int plunges(const bite_cut *full)
     return mills(full) && full->entry == BITE_ENTRY_PLUNGE;
 }
 
+static int taps(const bite_cut *full)
+{
+    return full->operation == BITE_TAP;
+}
+
 static int never(const bite_cut *full)
 {
     (void)full;
@@ -165,6 +170,7 @@ static const struct {
     WHEN(softening, softens_by_temperature),
     WHEN(tack_decades, is_polymer),
     WHEN(recutting, is_polymer),
+    WHEN(tap_drag, taps),
     WHEN(chip_bulk, mills_metal),
     WHEN(expansion, crazes),
     WHEN(modulus, has_elastic_part),

@@ -3,6 +3,7 @@
  * move, the tolerance and the chamfer. */
 #include "core/request/plausibility.h"
 #include "core/cut/entry_move.h"
+#include "core/cut/physics_inputs.h"
 #include "core/names/registry.h"
 #include <math.h>
 
@@ -155,7 +156,7 @@ static int caution_entry(const bite_answer *answer, const bite_case_view *view)
 static int caution_tolerance(const bite_answer *answer, const bite_case_view *view)
 {
     const bite_cut *cut = &answer->full;
-    return cut->operation == BITE_DRILL_HOLE || !(answer->requested.tolerance < cut->runout) ||
+    return bite_cut_is_axial(cut) || !(answer->requested.tolerance < cut->runout) ||
            add_caution(
                view, "tolerance", 2,
                "A tolerance of {tolerance} is less than the runout of {runout}, which alone "

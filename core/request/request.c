@@ -315,12 +315,17 @@ bite_status bite_request_use(bite_request *request, bite_collection collection, 
         return bite_request_set(request, "coolant", name, error);
     case BITE_HOLDS:
         return bite_library_record(request->library, BITE_HOLDS, name, &request->hold, error);
+    case BITE_DRILLS:
+        return use_tool(request, name, error);
+    case BITE_THREADS:
+        return bite_library_record(request->library, BITE_THREADS, name, &request->thread, error);
     case BITE_SYMPTOMS:
     case BITE_FLUIDS:
     case BITE_SHEETS:
     case BITE_TIMES:
     case BITE_LAYERS:
     case BITE_INSTRUMENTS:
+    case BITE_INSERTS:
     case BITE_LEFT_OUT:
         break;
     }

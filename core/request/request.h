@@ -65,6 +65,7 @@ struct bite_request {
     uint32_t grade_match;            /* a bite_grade_match: what grade_name is */
     char grade_name[BITE_TYPED_MAX]; /* as given */
     const bite_item_record *tool;
+    const bite_item_record *thread; /* to be tapped; NULL: none was named */
     const bite_item_record *holder;
     const bite_item_record *machine;
     const bite_item_record *hold;

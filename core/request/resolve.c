@@ -8,8 +8,10 @@
 #include "core/library/collection.h"
 #include "core/names/registry.h"
 #include "core/physics/geometry/kinematics.h"
+#include "core/physics/geometry/thread.h"
 #include "core/request/consistency.h"
 #include "core/request/request.h"
+#include "core/request/tap_drill.h"
 #include "core/tables/provenance.h"
 #include <math.h>
 #include <stdio.h>
@@ -236,8 +238,16 @@ static void convert_speeds(input_resolution *resolution)
     }
     const bite_typed_input *feed = typed_as(resolution->request, "feed_rate", BITE_KIND_TOOTH_FEED);
     if (feed != NULL) {
-        double flutes = isnan(cut->flutes) ? bite_input_find("flutes")->fallback : cut->flutes;
+        double flutes = isnan(cut->flutes) ? bite_flutes_default(cut) : cut->flutes;
         cut->feed_rate = bite_kinematics_feed_rate(feed->value, cut->spindle_speed, flutes);
+    }
+    if (cut->operation == BITE_TAP && !isnan(cut->pitch)) {
+        cut->feed_rate = cut->pitch * cut->spindle_speed; /* synchronous */
+        note(resolution, bite_input_find("feed_rate"), BITE_ORIGIN_DEFAULT, NULL, NULL);
+        resolution->provenance[bite_input_index(bite_input_find("feed_rate"))].source =
+            "common-practice: a tap advances by its pitch each turn";
+        resolution->provenance[bite_input_index(bite_input_find("feed_rate"))].grade =
+            BITE_GRADE_COMMON_PRACTICE;
     }
 }
 
@@ -246,19 +256,21 @@ static void default_depth(input_resolution *resolution)
     bite_cut *cut = resolution->cut;
     if (isnan(cut->depth)) {
         const bite_input *input = bite_input_find("depth");
-        double share = cut->operation == BITE_DRILL_HOLE                           ? 1.0
+        double share = bite_cut_is_axial(cut)                                      ? 1.0
                        : cut->operation == BITE_CHAMFER || bite_cut_is_groove(cut) ? 0.1
                        : cut->substance == BITE_METAL                              ? 0.15
                                                                                    : 0.5;
-        int whole = (cut->operation == BITE_CHAMFER || bite_cut_is_groove(cut)) &&
+        int hole = cut->operation == BITE_TAP || cut->operation == BITE_REAM;
+        int whole = (cut->operation == BITE_CHAMFER || bite_cut_is_groove(cut) || hole) &&
                     !isnan(cut->feature_depth); /* cut in one pass */
         cut->depth =
             whole ? cut->feature_depth
                   : fmin(share * cut->diameter, cut->feature_depth); /* fmin passes over NaN */
         note(resolution, input, BITE_ORIGIN_DEFAULT, NULL, NULL);
         resolution->provenance[bite_input_index(input)].source =
-            "common-practice: half the diameter, 0.15 of it in metals; for a drill's peck its "
-            "diameter; for a chamfer or an engraved groove a tenth of it";
+            "common-practice: half the diameter, 0.15 of it in metals; for a drill's peck, a "
+            "thread or "
+            "a reamed hole its diameter; for a chamfer or an engraved groove a tenth of it";
         resolution->provenance[bite_input_index(input)].grade = BITE_GRADE_COMMON_PRACTICE;
     }
 }
@@ -283,6 +295,26 @@ static void default_entry(input_resolution *resolution)
     provenance->grade = BITE_GRADE_COMMON_PRACTICE;
 }
 
+/* A hole that is not given is that of the drill that comes closest to the usual thread. */
+static bite_status default_hole(input_resolution *resolution, bite_error *error)
+{
+    bite_cut *cut = resolution->cut;
+    const bite_item_record *drill = NULL;
+    if (cut->operation != BITE_TAP || !isnan(cut->hole_diameter) ||
+        isnan(cut->diameter + cut->pitch) || isnan(cut->thread_share)) {
+        return BITE_OK;
+    }
+    double hole = bite_thread_hole(cut->diameter, cut->pitch, cut->thread_share);
+    bite_status status = bite_tap_drill(resolution->request->library, hole,
+                                        bite_thread_is_metric(cut->pitch), &drill, error);
+    const bite_field_value *diameter =
+        status == BITE_OK && drill != NULL ? bite_item_field(drill, "diameter") : NULL;
+    if (diameter != NULL && bite_thread_share(cut->diameter, cut->pitch, diameter->value) <= 1.0) {
+        apply_value(resolution, "hole_diameter", diameter, drill->file);
+    }
+    return status;
+}
+
 static bite_status check_records(const bite_request *request, bite_error *error)
 {
     if (request->grade == NULL) {
@@ -291,7 +323,7 @@ static bite_status check_records(const bite_request *request, bite_error *error)
         bite_error_hint(error, "for example acrylic/cast; list materials shows all of them");
         return BITE_MISSING;
     }
-    if (request->tool == NULL &&
+    if (request->tool == NULL && request->thread == NULL &&
         !request->typed[bite_input_index(bite_input_find("diameter"))].given) {
         bite_error_set(error, BITE_MISSING, "no tool was named");
         bite_error_key(error, "tool");
@@ -299,6 +331,87 @@ static bite_status check_records(const bite_request *request, bite_error *error)
             error,
             "give a diameter such as 0.8mm or 1/32in, or a name; list tools shows all names");
         return BITE_MISSING;
+    }
+    return BITE_OK;
+}
+
+/* The operation, before the records that depend on it are read: as it was given, else that of the
+ * tool, and a thread is tapped. */
+static void find_operation(input_resolution *resolution)
+{
+    const bite_request *request = resolution->request;
+    const bite_input *input = bite_input_find("operation");
+    const bite_typed_input *typed = &request->typed[bite_input_index(input)];
+    int of_tool = request->tool != NULL && bite_item_field(request->tool, "operation") != NULL;
+    if (typed->given) {
+        resolution->cut->operation = typed->word;
+    } else if (request->thread != NULL && !of_tool) {
+        resolution->cut->operation = BITE_TAP;
+        note(resolution, input, BITE_ORIGIN_DEFAULT, NULL, NULL);
+        resolution->provenance[bite_input_index(input)].source =
+            "common-practice: a thread was named";
+        resolution->provenance[bite_input_index(input)].grade = BITE_GRADE_COMMON_PRACTICE;
+    }
+}
+
+/* A tap is as wide as its thread. */
+static void apply_thread(input_resolution *resolution)
+{
+    const bite_item_record *thread = resolution->request->thread;
+    const bite_field_value *major =
+        thread == NULL ? NULL : bite_item_field(thread, "thread_diameter");
+    if (major != NULL && resolution->cut->operation == BITE_TAP) {
+        apply_value(resolution, "pitch", bite_item_field(thread, "pitch"), thread->file);
+        apply_value(resolution, "diameter", major, thread->file);
+    }
+}
+
+/* Taps and reamers are of high-speed steel unless the tool says otherwise. */
+static void default_tool_material(input_resolution *resolution)
+{
+    const bite_input *input = bite_input_find("tool_material");
+    bite_provenance *provenance = &resolution->provenance[bite_input_index(input)];
+    int hole = resolution->cut->operation == BITE_TAP || resolution->cut->operation == BITE_REAM;
+    if (hole && provenance->origin == BITE_ORIGIN_NONE) {
+        resolution->cut->tool_material = BITE_TOOL_HSS;
+        note(resolution, input, BITE_ORIGIN_DEFAULT, NULL, NULL);
+        provenance->source = "common-practice: taps and reamers are of high-speed steel";
+        provenance->grade = BITE_GRADE_COMMON_PRACTICE;
+    }
+}
+
+/* Carbide taps and reamers run at a multiple of the speed of high-speed steel (memory: two to three
+ * times). */
+static const double carbide_speed = 2.0;
+
+/* What is usual in this material: the speed of the edge, and the height of the thread. */
+static bite_status apply_hole_work(input_resolution *resolution, bite_error *error)
+{
+    const bite_cut *cut = resolution->cut;
+    const bite_item_record *usual = NULL;
+    if (cut->operation != BITE_TAP && cut->operation != BITE_REAM) {
+        return BITE_OK;
+    }
+    bite_status status = bite_library_hole_work(
+        resolution->request->library,
+        cut->operation == BITE_TAP ? BITE_HOLE_TAPPING : BITE_HOLE_REAMING,
+        resolution->request->grade->family_name,
+        bite_input_word(bite_input_find("substance"), cut->substance), &usual, error);
+    if (status != BITE_OK) { /* without the table, the speed of the grade and the defaults */
+        return status == BITE_UNKNOWN_NAME ? BITE_OK : status;
+    }
+    const bite_field_value *speed = bite_item_field(usual, "speed");
+    const bite_field_value *share = bite_item_field(usual, "thread_share");
+    if (speed != NULL) {
+        double factor = cut->tool_material == BITE_TOOL_HSS ? 1.0 : carbide_speed;
+        bite_field_value own = *speed;
+        own.value *= factor;
+        own.low *= factor;
+        own.high *= factor;
+        apply_value(resolution, "tool_speed_limit", &own, usual->file);
+    }
+    if (share != NULL && cut->operation == BITE_TAP) {
+        apply_value(resolution, "thread_share", share, usual->file);
     }
     return BITE_OK;
 }
@@ -385,6 +498,59 @@ static void note_defaults(input_resolution *resolution, const bite_cut *before)
     }
 }
 
+/* A tool that is made for one operation does no other, and a thread is tapped. */
+static bite_status check_kind(const bite_request *request, const bite_cut *requested,
+                              bite_error *error)
+{
+    const bite_input *operations = bite_input_find("operation");
+    const bite_field_value *made =
+        request->tool == NULL ? NULL : bite_item_field(request->tool, "operation");
+    const char *own = made == NULL ? NULL : made->field->words[made->word];
+    const char *asked = bite_input_word(operations, requested->operation);
+    if (own != NULL && asked != NULL && strcmp(own, asked) != 0) {
+        bite_error_set(error, BITE_OUT_OF_RANGE, "%.60s is made to %s; it does not %s",
+                       request->tool->name, own, asked);
+        bite_error_key(error, "tool");
+        bite_error_hint(error, "use operation %s, or another tool", own);
+        return BITE_OUT_OF_RANGE;
+    }
+    if (requested->operation == BITE_TAP && isnan(requested->pitch)) {
+        bite_error_set(error, BITE_MISSING, "no thread was named, and no pitch was given");
+        bite_error_key(error, "thread");
+        bite_error_hint(error, "for example M3 or 1/4-20; list threads shows all of them");
+        return BITE_MISSING;
+    }
+    int hole = requested->operation == BITE_TAP || requested->operation == BITE_REAM;
+    if (hole && request->tool != NULL && own == NULL) {
+        bite_error_set(error, BITE_OUT_OF_RANGE, "%.60s is an end mill; it does not %s",
+                       request->tool->name, asked);
+        bite_error_key(error, "tool");
+        bite_error_hint(error, "%s",
+                        requested->operation == BITE_TAP
+                            ? "leave the tool out: the tap is that of the thread"
+                            : "name the reamer by its diameter, for example 6mm");
+        return BITE_OUT_OF_RANGE;
+    }
+    const bite_field_value *major =
+        request->thread == NULL ? NULL : bite_item_field(request->thread, "thread_diameter");
+    if (major != NULL && requested->operation == BITE_TAP &&
+        fabs(requested->diameter - major->value) > 1e-6) {
+        bite_error_set(error, BITE_OUT_OF_RANGE, "the tool is not a tap of the thread %.60s",
+                       request->thread->name);
+        bite_error_key(error, "tool");
+        bite_error_hint(error, "leave the tool out: the tap is that of the thread");
+        return BITE_OUT_OF_RANGE;
+    }
+    if (request->thread != NULL && requested->operation != BITE_TAP) {
+        bite_error_set(error, BITE_OUT_OF_RANGE, "the thread %.60s has no effect in operation %s",
+                       request->thread->name, asked == NULL ? "" : asked);
+        bite_error_key(error, "thread");
+        bite_error_hint(error, "leave it out, or use operation tap");
+        return BITE_OUT_OF_RANGE;
+    }
+    return BITE_OK;
+}
+
 /* A cone leaves no vertical wall: of the tool table only those that are ground to cut with their
  * tip engrave; the chamfer mills cut chamfers only. */
 static bite_status check_cone(const bite_request *request, const bite_cut *requested,
@@ -427,6 +593,9 @@ bite_status bite_request_resolve(const bite_request *request, bite_cut *requeste
     }
     apply_record(&resolution, request->holder);
     apply_record(&resolution, request->tool);
+    find_operation(&resolution);
+    apply_thread(&resolution);
+    default_tool_material(&resolution);
     status = apply_tool_material(&resolution, error);
     if (status == BITE_OK) {
         status = apply_coolant(&resolution, error);
@@ -435,13 +604,22 @@ bite_status bite_request_resolve(const bite_request *request, bite_cut *requeste
         return status;
     }
     apply_grade(&resolution);
+    status = apply_hole_work(&resolution, error);
+    if (status != BITE_OK) {
+        return status;
+    }
     status = apply_hold(&resolution, error);
     if (status != BITE_OK) {
         return status;
     }
     apply_given(&resolution);
-    status = check_cone(request, requested, error);
+    status = check_kind(request, requested, error);
+    status = status != BITE_OK ? status : check_cone(request, requested, error);
     status = status != BITE_OK ? status : bite_request_check_consistency(request, requested, error);
+    if (status != BITE_OK) {
+        return status;
+    }
+    status = default_hole(&resolution, error);
     if (status != BITE_OK) {
         return status;
     }

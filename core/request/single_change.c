@@ -76,6 +76,11 @@ int bite_change_apply(size_t at, bite_cut *cut, bite_change *change)
     if (cut->operation == BITE_CHAMFER && strcmp(input->name, "depth") == 0) {
         return 0; /* another depth would be another chamfer */
     }
+    int hole = cut->operation == BITE_TAP || cut->operation == BITE_REAM;
+    if ((hole && strcmp(input->name, "depth") == 0) ||
+        (cut->operation == BITE_TAP && strcmp(input->name, "feed_rate") == 0)) {
+        return 0; /* another thread or hole; the feed of a tap follows from its pitch */
+    }
     if (input->words > 0) {
         uint32_t *word = bite_input_choice(cut, input);
         if (*word >= changes[at].word) {
@@ -109,6 +114,9 @@ int bite_change_apply(size_t at, bite_cut *cut, bite_change *change)
         return 0;
     }
     *number = change->to = to;
+    if (cut->operation == BITE_TAP) {
+        cut->feed_rate = cut->pitch * cut->spindle_speed;
+    }
     return 1;
 }
 

@@ -52,6 +52,24 @@ static size_t list_rounded(const bite_wish *wish, const bite_point *at, double e
     return count;
 }
 
+/* A slower turn of the tap that can be entered; its feed follows from its pitch. */
+static bite_point round_tap(const bite_wish *wish, const bite_point *at)
+{
+    const bite_search_problem *problem = wish->problem;
+    double step = (at->at.spindle >= 2000.0 / 60.0 ? 100.0 : 10.0) / 60.0;
+    double turns = step * floor(at->at.spindle / step * (1.0 + 1e-9));
+    turns = turns >= problem->spindle[0] ? turns : turns + step;
+    if (!(turns <= problem->spindle[1]) || !(problem->spindle[1] > problem->spindle[0])) {
+        return *at; /* given, or nothing round is left */
+    }
+    double feed = problem->full.pitch * turns;
+    bite_point rounded = bite_point_at(wish, at->axial, at->radial, log(turns), log(feed));
+    rounded.at.spindle = turns;
+    rounded.at.feed = feed;
+    bite_points_evaluate(wish, &rounded, 1);
+    return rounded;
+}
+
 bite_point bite_round_point(const bite_wish *wish, const bite_point *point)
 {
     static const double excesses[] = {1.0 + 1e-9, 1.05, INFINITY};
@@ -59,6 +77,9 @@ bite_point bite_round_point(const bite_wish *wish, const bite_point *point)
     bite_point points[SPEEDS * FEEDS];
     bite_point best = *point;
     size_t count = 0;
+    if (problem->full.operation == BITE_TAP) {
+        return round_tap(wish, point);
+    }
     if (isnan(problem->feed) && !(problem->tooth[1] > problem->tooth[0])) {
         return best; /* the feed per tooth was given, and is kept */
     }

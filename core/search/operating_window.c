@@ -246,6 +246,11 @@ static bite_status make_axis(const bite_answer *answer, const char *name, double
         return refuse_axis(error, name, BITE_BAD_ARGUMENT, "has no effect in this operation",
                            "use another input or another operation");
     }
+    if (answer->full.operation == BITE_TAP && input == bite_input_find("feed_rate")) {
+        return refuse_axis(error, name, BITE_BAD_ARGUMENT,
+                           "follows from the pitch when tapping, so it cannot be an axis",
+                           "use another, such as --up depth or --up thread_share");
+    }
     axis->input = input;
     axis->here = *bite_input_number_of(&answer->full, input);
     if (isnan(axis->here) && input == bite_input_find("width")) {

@@ -180,14 +180,21 @@ static void add_tool(tool_list *to, const char *name, int named)
 static bite_status check_drill(const bite_request *request, bite_error *error)
 {
     const bite_typed_input *operation = bite_problem_typed(request, "operation");
-    if (operation->given && operation->word == BITE_DRILL_HOLE) {
-        bite_error_set(
-            error, BITE_OUT_OF_RANGE,
-            "a hole is as wide as its drill, so the drill cannot be \"any\" of the table");
+    uint32_t word = operation->given ? operation->word : BITE_MILL;
+    if (request->thread != NULL || word == BITE_TAP) {
+        bite_error_set(error, BITE_OUT_OF_RANGE,
+                       "a tap is that of its thread, so it cannot be \"any\" of the table");
+        bite_error_key(error, "tool");
+        bite_error_hint(error, "leave the tool out, and name the thread, for example M3");
+        return BITE_OUT_OF_RANGE;
+    }
+    if (word == BITE_DRILL_HOLE || word == BITE_REAM) {
+        bite_error_set(error, BITE_OUT_OF_RANGE,
+                       "a hole is as wide as its %s, so it cannot be \"any\" of the table",
+                       word == BITE_REAM ? "reamer" : "drill");
         bite_error_key(error, "tool");
         bite_error_hint(
-            error,
-            "name the drill by the diameter of the hole, for example 3mm; several may be named");
+            error, "name it by the diameter of the hole, for example 3mm; several may be named");
         return BITE_OUT_OF_RANGE;
     }
     return BITE_OK;

@@ -199,7 +199,9 @@ typedef enum bite_coolant {
 typedef enum bite_operation {
     BITE_MILL = 0,
     BITE_DRILL_HOLE = 1,
-    BITE_CHAMFER = 2 /**< along an edge, with a conical tool */
+    BITE_CHAMFER = 2, /**< along an edge, with a conical tool */
+    BITE_TAP = 3,     /**< a thread in a hole that is there, with a tap: one pitch each turn */
+    BITE_REAM = 4     /**< a hole that is there to its size, with a reamer */
 } bite_operation;
 
 /** How the tool enters the material. */
@@ -278,7 +280,8 @@ typedef struct bite_cut {
     uint32_t blind;     /**< 1: the slot has a floor and both walls; chips can leave only upwards */
     uint32_t entry;     /**< bite_entry */
     uint32_t operation; /**< bite_operation; for a drill, depth is that of a peck and feature_depth
-                           that of the hole; for a chamfer, depth is its leg */
+                           that of the hole; for a chamfer, depth is its leg; for a tap or reamer,
+                           that of the thread or hole */
     uint32_t wall_ends; /**< bite_wall_ends */
     uint32_t reserved;  /**< 0 */
 
@@ -327,6 +330,7 @@ typedef struct bite_cut {
     double tool_turn_limit;  /**< 1/s, marked on the tool or the holder */
     double taper;            /**< rad, of the cone of a chamfer tool, from its axis */
     double tip_diameter;     /**< m, of the flat at the tip of that cone; NaN: a tenth of D */
+    double tap_lead;         /**< threads in the chamfer of a tap, 1 */
 
     /* machine */
     double spindle_slowest;    /**< 1/s */
@@ -398,6 +402,11 @@ typedef struct bite_cut {
     double bridge_thickness; /**< m, in the direction of the side force */
     double feature_width; /**< m, stock to be removed sideways over the whole feature; NaN: as much
                              as one pass removes */
+    double hole_diameter; /**< m, of the hole before it is tapped or reamed; NaN: from thread_share
+                             or ream_stock */
+    double pitch;         /**< m, of the thread to be tapped */
+    double thread_share;  /**< height of the thread / 0.65 pitch, which is a full one, 1 */
+    double ream_stock;    /**< m, on the diameter, left for a reamer */
 
     /* material; bite_request_use fills these from a grade */
     double density;           /**< kg/m3 */
@@ -463,6 +472,7 @@ typedef struct bite_cut {
     double packing_share; /**< factor on the depth that flutes clear, 1 */
     double plunge_share;  /**< plunge feed above which small tools break / side feed, 1 */
     double recutting;     /**< work of cutting the chips of a full flute again / cutting work, 1 */
+    double tap_drag;      /**< torque of a tap / that of its cutting teeth, 1 */
 
     bite_curve heat_capacity_curve; /**< J/(kg K); read at the start temperature of the work */
     bite_curve strength_curve; /**< strength over temperature / strength at pressure_temperature, 1;
@@ -905,6 +915,9 @@ typedef enum bite_collection {
     BITE_TIMES = 11,       /**< measured times of the shop's own jobs */
     BITE_LAYERS = 12,      /**< the layers of a workholding, from the fixture up: tapes, glues */
     BITE_INSTRUMENTS = 13, /**< measuring instruments */
+    BITE_DRILLS = 14,      /**< drills by size; a request takes them as tools, too */
+    BITE_THREADS = 15,     /**< threads: diameter and pitch */
+    BITE_INSERTS = 16,     /**< threaded inserts for plastics */
     BITE_LEFT_OUT = 6 /**< plugins and tables that could not be used; summary gives the reason */
 } bite_collection;
 

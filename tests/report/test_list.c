@@ -36,8 +36,9 @@ static bite_status list(bite_collection collection, uint32_t format, uint32_t co
 }
 
 static const bite_collection filled[] = {
-    BITE_FAMILIES, BITE_GRADES,   BITE_TOOLS,  BITE_HOLDERS, BITE_MACHINES, BITE_COOLANTS,
-    BITE_HOLDS,    BITE_SYMPTOMS, BITE_FLUIDS, BITE_SHEETS,  BITE_LAYERS,   BITE_INSTRUMENTS};
+    BITE_FAMILIES, BITE_GRADES,      BITE_TOOLS,    BITE_HOLDERS, BITE_MACHINES,
+    BITE_COOLANTS, BITE_HOLDS,       BITE_SYMPTOMS, BITE_FLUIDS,  BITE_SHEETS,
+    BITE_LAYERS,   BITE_INSTRUMENTS, BITE_DRILLS,   BITE_THREADS, BITE_INSERTS};
 #define FILLED (sizeof filled / sizeof *filled)
 
 static void same_text(const json_t *entry, const char *key, const char *expected)

@@ -67,7 +67,7 @@ void bite_block_size(const bite_block *block, bite_block_segment *segment, doubl
         fill_whole(block, segment->diameter, width);
     } else {
         fill_plain(block, segment->diameter);
-        if (cut->operation == BITE_DRILL_HOLE) {
+        if (bite_cut_is_axial(cut)) {
             fill_whole(block, segment->diameter, width);
         } else {
             fill_width(block, segment->diameter, width);
@@ -196,6 +196,41 @@ BITE_IN_LANES static void fill_packing(const bite_block *restrict block, double 
     }
 }
 
+/* A tap fills its hole with little more than chips of thread: a spiral flute lifts them out of a
+ * blind hole, a spiral point pushes them ahead of it out of a through hole (estimate: threads of
+ * two diameters in blind holes and three in through holes are common practice in dry aluminium). */
+#define TAP_BLIND_SHARE 6.0
+#define TAP_THROUGH_SHARE 9.0
+
+BITE_IN_LANES static void fill_tap_packing(const bite_block *restrict block,
+                                           double *restrict packing)
+{
+    const double *restrict depth = BITE_ROW(block, depth);
+    const double *restrict diameter = BITE_ROW(block, diameter);
+    double share = block->cut->blind == 1 ? TAP_BLIND_SHARE : TAP_THROUGH_SHARE;
+    BITE_EACH_LANE(k, block)
+    {
+        packing[k] = depth[k] / diameter[k] / share;
+    }
+}
+
+/* A reamer as a drill, whose flutes are shallower but have only the stock to carry (estimate). */
+#define REAMER_POCKETS 0.3
+
+BITE_IN_LANES static void fill_ream_packing(const bite_block *restrict block,
+                                            double *restrict packing)
+{
+    const double *restrict depth = BITE_ROW(block, depth);
+    const double *restrict diameter = BITE_ROW(block, diameter);
+    const double *restrict hole = BITE_ROW(block, hole_diameter);
+    BITE_EACH_LANE(k, block)
+    {
+        double left = hole[k] / diameter[k];
+        packing[k] =
+            depth[k] / diameter[k] * (1.0 - left * left) / (REAMER_POCKETS * DRILL_PACKING_SHARE);
+    }
+}
+
 BITE_IN_LANES static void fill_drill_packing(const bite_block *restrict block,
                                              double *restrict packing)
 {
@@ -224,5 +259,9 @@ void bite_block_motion(const bite_block *block, const bite_block_chip *chip,
     fill_packing(block, pocket_shares[flutes - 1], segment);
     if (cut->operation == BITE_DRILL_HOLE) {
         fill_drill_packing(block, segment->packing);
+    } else if (cut->operation == BITE_TAP) {
+        fill_tap_packing(block, segment->packing);
+    } else if (cut->operation == BITE_REAM) {
+        fill_ream_packing(block, segment->packing);
     }
 }

@@ -6,6 +6,7 @@
 #include "core/cut/block/motion_block.h"
 #include "core/cut/block/tool_block.h"
 #include "core/cut/limits.h"
+#include "core/cut/physics_inputs.h"
 #include <stdint.h>
 #include <string.h>
 
@@ -125,7 +126,7 @@ static int find_corner(const bite_block *block, const double *diameter, const do
 {
     double chamfers = block->cut->operation == BITE_CHAMFER ? 1.0 : 0.0;
     int any = 0;
-    if (isnan(block->cut->inside_radius) || block->cut->operation == BITE_DRILL_HOLE) {
+    if (isnan(block->cut->inside_radius) || bite_cut_is_axial(block->cut)) {
         return 0;
     }
     for (int k = 0; k < block->lanes; k++) {

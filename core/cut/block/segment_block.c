@@ -11,6 +11,8 @@
 #include "core/cut/block/load_block.h"
 #include "core/cut/block/motion_block.h"
 #include "core/cut/block/pressure_block.h"
+#include "core/cut/block/ream_block.h"
+#include "core/cut/block/tap_block.h"
 #include "core/cut/block/tool_block.h"
 #include "core/cut/physics_inputs.h"
 #include <string.h>
@@ -94,6 +96,10 @@ static void fill_forces(const bite_block *block, const double *inside_radius,
     const bite_cut *cut = block->cut;
     if (cut->operation == BITE_DRILL_HOLE) {
         bite_block_drill(block, segment, &work->force);
+    } else if (cut->operation == BITE_TAP) {
+        bite_block_tap(block, segment, &work->force);
+    } else if (cut->operation == BITE_REAM) {
+        bite_block_ream(block, segment, &work->force);
     } else if (cut->operation == BITE_CHAMFER) {
         bite_block_chamfer(block, &work->chip, inside_radius, segment, &work->form.strip,
                            &work->force);
@@ -113,6 +119,8 @@ static void fill_shape(const bite_block *block, const double *inside_radius,
     const bite_cut *cut = block->cut;
     if (cut->operation == BITE_CHAMFER) {
         bite_block_cone(block, &work->chip, inside_radius, segment, &work->form.strip);
+    } else if (cut->operation == BITE_TAP) {
+        bite_block_tap_chips(block, segment);
     } else if (bite_cut_is_groove(cut)) {
         bite_block_groove_shape(block, segment);
     }
@@ -125,7 +133,7 @@ static void fill_bending(const bite_block *block, bite_segment_work *work,
     double *stress = segment->value[BITE_TOOL_STRESS];
     bite_block_stress(block, force->peak_side, force->peak_torque, stress);
     bite_block_walls(block, force, segment);
-    if (block->cut->operation == BITE_DRILL_HOLE) {
+    if (bite_cut_is_axial(block->cut)) {
         bite_block_add_thrust(block, BITE_ROW(block, diameter), force->peak_lift, -1.0, stress);
         return;
     }
