@@ -122,8 +122,12 @@ static int list_collection(const struct command_line *line, bite_collection coll
     if (bite_library_open(NULL, &library, &error) != BITE_OK) {
         return report_error(&error);
     }
-    bite_status status = bite_library_list_write(library, collection, &line->style,
-                                                 text_buffer_append, buffer, &error);
+    const char *material = option_value(line, "material");
+    bite_status status = material != NULL
+                             ? bite_compatibility_list_write(library, material, &line->style,
+                                                             text_buffer_append, buffer, &error)
+                             : bite_library_list_write(library, collection, &line->style,
+                                                       text_buffer_append, buffer, &error);
     if (status != BITE_OK) {
         bite_library_close(library);
         return report_write_error(&error);
@@ -169,7 +173,15 @@ int cmd_list(const struct command_line *line)
         return report_bad_word(NULL);
     }
     const char *word = line->arguments[0];
+    bool of_material = option_value(line, "material") != NULL;
     int status = -1;
+    if (of_material && strcmp(word, "fluids") != 0) {
+        return report_usage_error("--material applies to list fluids only");
+    }
+    if (!of_material && line->style.format == BITE_CSV) {
+        return report_usage_error("list writes csv of the fluids on a material only: list fluids "
+                                  "--material NAME");
+    }
     for (size_t i = 0; i < sizeof collections / sizeof *collections; i++) {
         if (strcmp(word, collections[i].word) == 0) {
             status = list_collection(line, collections[i].collection, &buffer);

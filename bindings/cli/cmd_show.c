@@ -31,6 +31,20 @@ static bite_status show_item(const bite_library *library, const struct command_l
                                 &line->style, text_buffer_append, buffer, error);
 }
 
+/* Shows what a fluid does to a material. */
+static int show_fluid(const bite_library *library, const struct command_line *line,
+                      const char *material)
+{
+    bite_error error = BITE_ERROR_INIT;
+    struct text_buffer buffer = {NULL, 0, 0};
+    if (bite_compatibility_write(library, line->arguments[0], material, &line->style,
+                                 text_buffer_append, &buffer, &error) != BITE_OK) {
+        free(buffer.text);
+        return report_write_error(&error);
+    }
+    return output_write(line->output, &buffer);
+}
+
 int cmd_show(const struct command_line *line)
 {
     bite_error error = BITE_ERROR_INIT;
@@ -38,12 +52,25 @@ int cmd_show(const struct command_line *line)
     bite_library *library = NULL;
     struct text_buffer buffer = {NULL, 0, 0};
     bool found = false;
+    const char *material = option_value(line, "material");
     if (line->argument_count != 1 && line->argument_count != 2) {
         return report_usage_error("show takes one name, such as acrylic/cast or bench-24k, or two "
                                   "names of one kind to compare them");
     }
+    if (material != NULL && line->argument_count != 1) {
+        return report_usage_error("with --material, show takes one name, that of a fluid: coolbite "
+                                  "list fluids shows the names");
+    }
+    if (material == NULL && line->style.format == BITE_CSV) {
+        return report_usage_error("show writes csv of a fluid on a material only: add --material");
+    }
     if (bite_library_open(NULL, &library, &error) != BITE_OK) {
         return report_error(&error);
+    }
+    if (material != NULL) {
+        int shown = show_fluid(library, line, material);
+        bite_library_close(library);
+        return shown;
     }
     bite_status status = BITE_UNKNOWN_NAME;
     for (size_t i = 0; i < sizeof show_order / sizeof *show_order && !found; i++) {

@@ -8,7 +8,8 @@
 #define CUTS (ONE_CUT | CHOOSE | WINDOW)
 #define JOB (1u << COMMAND_JOB)
 #define SHOW (1u << COMMAND_SHOW)
-#define ALL (CUTS | JOB | 1u << COMMAND_LIST | SHOW | 1u << COMMAND_EXPLAIN)
+#define LIST (1u << COMMAND_LIST)
+#define ALL (CUTS | JOB | LIST | SHOW | 1u << COMMAND_EXPLAIN)
 
 const struct command commands[COMMAND_COUNT] = {
     [COMMAND_CUT] = {"cut", "[OPTION ...]",
@@ -49,8 +50,9 @@ const struct command commands[COMMAND_COUNT] = {
 };
 
 const struct cli_option option_table[] = {
-    {"material", "FAMILY[/GRADE]", OPTION_ITEM, NULL, BITE_GRADES, CUTS, NULL,
-     "material of the part, such as acrylic/cast or 6061; see list materials"},
+    {"material", "FAMILY[/GRADE]", OPTION_ITEM, NULL, BITE_GRADES, CUTS | LIST | SHOW, NULL,
+     "material of the part, such as acrylic/cast or 6061; see list materials. With list fluids, "
+     "and with show and the name of a fluid: what the fluid does to it"},
     {"tool", "NAME|DIAMETER", OPTION_TOOL, NULL, BITE_TOOLS, CUTS, NULL,
      "an end mill or drill of the tables, or the diameter of a plain one, such as 0.8mm or 1/32in; "
      "choose takes several, or any"},
@@ -157,7 +159,7 @@ const struct cli_option option_table[] = {
      "clear means a chance below 1 minus this share; default 90%"},
     {"units", "metric|inch", OPTION_UNITS, NULL, 0, ALL, "metric inch", "units of the output"},
     {"format", "WORD", OPTION_FORMAT, NULL, 0, ALL, NULL,
-     "text or json; also csv and svg for a window, html for a job"},
+     "text or json; also csv and svg for a window, html for a job, csv for fluids on a material"},
     {"rows", NULL, OPTION_ROWS, NULL, 0, CUTS, NULL, "show all limits, not only the main ones"},
     {"sources", NULL, OPTION_SOURCES, NULL, 0, CUTS | SHOW, NULL,
      "show where each number comes from"},
@@ -173,7 +175,7 @@ const size_t option_count = sizeof option_table / sizeof *option_table;
 
 const struct output_format output_formats[] = {{"text", "txt", BITE_TEXT, ALL},
                                                {"json", "json", BITE_JSON, ALL},
-                                               {"csv", "csv", BITE_CSV, WINDOW},
+                                               {"csv", "csv", BITE_CSV, WINDOW | LIST | SHOW},
                                                {"svg", "svg", BITE_SVG, WINDOW},
                                                {"html", "html", BITE_HTML, JOB}};
 const size_t output_format_count = sizeof output_formats / sizeof *output_formats;

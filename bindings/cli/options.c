@@ -270,14 +270,18 @@ int options_parse(int argc, char **argv, enum command_id command, struct command
                                                       : output_format_resolve(command, line);
 }
 
+const char *option_value(const struct command_line *line, const char *word)
+{
+    const char *value = NULL;
+    for (size_t i = 0; i < line->input_count; i++) {
+        value = strcmp(line->inputs[i].option->word, word) == 0 ? line->inputs[i].text : value;
+    }
+    return value;
+}
+
 bool option_is_given(const struct command_line *line, const char *word)
 {
-    for (size_t i = 0; i < line->input_count; i++) {
-        if (strcmp(line->inputs[i].option->word, word) == 0) {
-            return true;
-        }
-    }
-    return false;
+    return option_value(line, word) != NULL;
 }
 
 int options_check(const struct command_line *line)

@@ -57,6 +57,10 @@ int options_parse(int argc, char **argv, enum command_id command, struct command
 /** Whether an option that sets an input was given; `word` is without dashes. */
 bool option_is_given(const struct command_line *line, const char *word);
 
+/** The value of the last option of that word that sets an input or selects an item; NULL: it was
+ * not given. Borrowed from argv. */
+const char *option_value(const struct command_line *line, const char *word);
+
 /** Checks for options that exclude each other. 0, or the exit status after an error message. */
 int options_check(const struct command_line *line);
 

@@ -25,7 +25,7 @@
 #define BITE_LAYERS_MAX 6
 #define BITE_FLUIDS_MAX 8
 
-#define BITE_REMARK_VALUES_MAX 5
+#define BITE_REMARK_VALUES_MAX 6
 #define BITE_PLANNED_WINDOWS_MAX 2
 
 /** How the blank is parted from its sheet: the words of the job key `parted_by`. */
@@ -291,7 +291,8 @@ struct bite_job {
     bite_planned_choice **choices;
     size_t choice_count;
     bite_fluid_rating fluids[BITE_FLUIDS_MAX];
-    const char *fluid_uses[BITE_FLUIDS_MAX]; /* "coolant", "cleaner" ... */
+    const char *fluid_uses[BITE_FLUIDS_MAX];    /* "coolant", "cleaner" ... */
+    const char *fluid_instead[BITE_FLUIDS_MAX]; /* of one that may harm, titles of safe ones; "" */
     size_t fluid_count;
     bite_planned_check *checks;
     size_t check_count;

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The cautions of a job. */
 #include "core/job/plan_cautions.h"
+#include "core/job/fluid_compatibility.h"
 #include "core/job/plan_text.h"
 #include "core/job/remarks.h"
 #include "core/request/cautions.h"
@@ -80,7 +81,7 @@ void bite_plan_pass_cautions(bite_job *job)
 
 static void add_flammable(bite_job *job, const bite_item_record *fluid)
 {
-    if (fluid != NULL && strstr(fluid->summary, "flammable") != NULL) {
+    if (fluid != NULL && bite_fluid_is_flammable(fluid)) {
         const bite_remark_value value = bite_remark_text(fluid->title);
         bite_plan_remark(job, BITE_REMARK_FLAMMABLE, &value, 1);
     }
@@ -106,9 +107,12 @@ void bite_plan_safety(bite_job *job)
     if (wet) {
         bite_plan_remark(job, BITE_REMARK_MIST, NULL, 0);
     }
+    /* what is refused will not be used: its own dangers would read as if it were */
     for (size_t i = 0; i < job->fluid_count; i++) {
-        add_flammable(job, job->fluids[i].fluid);
+        if (job->fluids[i].rating != BITE_RATED_NO) {
+            add_flammable(job, job->fluids[i].fluid);
+        }
     }
-    add_flammable(job, job->hold.solvent);
+    add_flammable(job, job->hold.refused ? NULL : job->hold.solvent);
     bite_plan_remark(job, BITE_REMARK_AIR_AND_NOISE, NULL, 0);
 }

@@ -136,6 +136,14 @@ static bite_status check_solvent(bite_job *job, bite_error *error)
     return status;
 }
 
+/* A step of the release that uses the refused solvent is marked, wherever it is shown. */
+static const char *refuse_step(bite_job *job, const char *step)
+{
+    return strstr(step, job->hold.solvent->title) == NULL
+               ? step
+               : bite_plan_text(job, "NO, not on %s: %s", job->grade->record.name, step);
+}
+
 bite_status bite_plan_holding(bite_job *job, bite_error *error)
 {
     bite_planned_hold *hold = &job->hold;
@@ -148,6 +156,9 @@ bite_status bite_plan_holding(bite_job *job, bite_error *error)
     }
     hold->mounting_count = split_steps(job, bite_item_text(hold->hold, "put_on"), hold->mounting);
     hold->release_count = split_steps(job, bite_item_text(hold->hold, "release"), hold->release);
+    for (size_t i = 0; i < hold->release_count && hold->refused; i++) {
+        hold->release[i] = refuse_step(job, hold->release[i]);
+    }
     uint32_t sort = bite_item_word(hold->hold, "sort", 0);
     if (sort == SORT_CLAMP) {
         bite_plan_clamp(job);

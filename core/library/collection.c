@@ -314,6 +314,33 @@ bite_status bite_library_rating(const bite_library *library, const char *name,
     return find_record(library, COLLECTION_RATINGS, name, record, error);
 }
 
+bite_status bite_library_rating_overridden(const bite_library *library, const char *name,
+                                           bite_item_record *behind, bite_error *error)
+{
+    const bite_item_record *used = NULL;
+    bite_status status = bite_library_rating(library, name, &used, error);
+    memset(behind, 0, sizeof *behind);
+    if (status != BITE_OK) {
+        return status;
+    }
+    char section_name[220];
+    (void)snprintf(section_name, sizeof section_name, "rating.%s", name);
+    (void)pthread_mutex_lock(library->lock);
+    bite_table *const *tables = library->open_tables->items;
+    for (size_t i = 0; i < library->open_tables->count; i++) {
+        const bite_section *section = bite_table_find(tables[i], section_name);
+        if (section != NULL && strcmp(bite_table_path(tables[i]), used->file) != 0) {
+            bite_item_record record = {
+                section->tail,   section->tail,       "", bite_table_path(tables[i]), "",
+                section->values, section->value_count};
+            *behind = record;
+            break;
+        }
+    }
+    (void)pthread_mutex_unlock(library->lock);
+    return BITE_OK;
+}
+
 bite_status bite_library_spread(const bite_library *library, const char *input,
                                 const bite_item_record **record, bite_error *error)
 {

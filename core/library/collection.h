@@ -42,6 +42,11 @@ bite_status bite_library_hole_work(const bite_library *library, bite_hole_work w
                                    const char *family, const char *substance,
                                    const bite_item_record **record, bite_error *error);
 
+/** The same rating in a table that comes later in the search path, and is therefore not used.
+ * behind->file: NULL if there is none. Its texts are borrowed until the library closes. */
+bite_status bite_library_rating_overridden(const bite_library *library, const char *name,
+                                           bite_item_record *behind, bite_error *error);
+
 /** How an input scatters, from uncertainty.ini: shape, low and high as factors, group, together.
  * BITE_UNKNOWN_NAME: the input does not scatter. */
 bite_status bite_library_spread(const bite_library *library, const char *input,

@@ -182,15 +182,18 @@ static const bite_field sheet_fields[] = {
 };
 
 static const char *const rating_words[] = {"safe", "risk", "no", NULL};
-static const bite_field fluid_fields[] = {
-    {TEXT("title")}, {TEXT("summary")}, {TEXT("also")}, {TEXT("like")}, {TEXT("use")}};
+static const bite_field fluid_fields[] = {{TEXT("title")}, {TEXT("summary")}, {TEXT("also")},
+                                          {TEXT("like")},  {TEXT("use")},     {TEXT("hazard")}};
 static const bite_field rating_fields[] = {
     {TEXT("source")},
     {WORD("verdict", rating_words)},
     {WORD("annealed", rating_words)},
+    {WORD("sheet", rating_words)},
+    {TEXT("sheet_source")},
     {WORD("other", rating_words)},
     {TEXT("other_source")},
     {TEXT("says")},
+    {TEXT("look")},
     {FIGURE("watch", BITE_KIND_TIME, 0, 1e8)},
 };
 

@@ -3,8 +3,10 @@
  * grade and file. */
 #include "core/library/item.h"
 #include "core/base/error.h"
+#include "core/library/alias.h"
 #include "core/library/collection.h"
 #include "core/library/material.h"
+#include "core/report/compatibility.h"
 #include "core/report/json.h"
 #include "core/report/text_page.h"
 #include "core/tables/provenance.h"
@@ -170,7 +172,9 @@ static bite_status find(const bite_library *library, bite_collection collection,
 {
     *material = NULL;
     if (collection != BITE_GRADES && collection != BITE_FAMILIES) {
-        return bite_library_record(library, collection, name, record, error);
+        return collection == BITE_FLUIDS || collection == BITE_SYMPTOMS
+                   ? bite_library_record_also(library, collection, name, record, error)
+                   : bite_library_record(library, collection, name, record, error);
     }
     bite_status status = bite_library_grade(library, name, material, error);
     *record = status == BITE_OK ? &(*material)->record : NULL;
@@ -196,10 +200,26 @@ bite_status bite_library_show(const bite_library *library, bite_collection colle
         return status;
     }
     if (style != NULL && style->format == BITE_JSON) {
-        return bite_json_write(item_object(record, material), sink, user, error);
+        json_t *root = item_object(record, material);
+        json_t *fluids = NULL;
+        if (collection == BITE_GRADES && root != NULL) {
+            status = bite_material_fluids_json(library, material, &fluids, error);
+            if (status != BITE_OK || bite_json_put(root, "fluids", fluids) != 0) {
+                json_decref(root);
+                root = NULL;
+            }
+        }
+        return status != BITE_OK ? status : bite_json_write(root, sink, user, error);
     }
     item_text(&page, record, material, style == NULL || style->sources != 0);
-    return bite_page_close(&page, error);
+    if (collection == BITE_GRADES) {
+        status = bite_material_fluids_text(&page, library, material, error);
+    } else if (collection == BITE_FLUIDS) {
+        char more[160];
+        (void)snprintf(more, sizeof more, "coolbite show %.60s --material NAME", record->name);
+        bite_page_wrap(&page, "  on a material: ", "    ", more);
+    }
+    return status != BITE_OK ? status : bite_page_close(&page, error);
 }
 
 /* ---- two side by side ---- */

@@ -980,6 +980,79 @@ BITE_CHECKED BITE_API bite_status bite_library_compare(const bite_library *libra
                                                        const bite_style *style, bite_sink sink,
                                                        void *user, bite_error *error);
 
+/* ---- fluids on a material -------------------------------------------------------------------- */
+
+/** What a fluid does to a material. Frozen, append only. */
+typedef enum bite_rating {
+    BITE_RATED_SAFE = 0,   /**< a wipe or a cut does no harm */
+    BITE_RATED_RISK = 1,   /**< it may craze, crack, swell or corrode the part, perhaps later */
+    BITE_RATED_NO = 2,     /**< it must not be used */
+    BITE_RATED_UNKNOWN = 3 /**< nothing is stated: try it on a stressed strip first */
+} bite_rating;
+
+/** The word of a rating: "safe", "risk", "no", "unknown"; NULL: no such rating. Borrowed, for ever.
+ */
+BITE_API const char *bite_rating_name(uint32_t rating);
+
+/**
+ * A fluid on a material, for every state that the part may be in.
+ *
+ * Makers rate pieces without stress, which promises less than it seems to: machining leaves stress
+ * in edges, holes and threads. Texts are "" if nothing is stated, and borrowed until the library
+ * closes.
+ */
+typedef struct bite_compatibility {
+    uint32_t struct_size;
+    uint32_t machined;    /**< a bite_rating: milled, drilled or tapped, and not annealed since */
+    uint32_t annealed;    /**< the same part annealed after machining, and under no load */
+    uint32_t sheet;       /**< a face of sheet as supplied, under no stress */
+    uint32_t other;       /**< by a source that disagrees; BITE_RATED_UNKNOWN: none does */
+    uint32_t overridden;  /**< machined, by a table later in the search path, which is not used;
+                             BITE_RATED_UNKNOWN: there is none */
+    const char *fluid;    /**< its name: "isopropanol" */
+    const char *title;    /**< "isopropyl alcohol" */
+    const char *use;      /**< words separated by blanks: coolant, cleaner, remover, tapping ... */
+    const char *hazard;   /**< to people, if it is used at all */
+    const char *material; /**< "acrylic/cast" */
+    const char *reason;   /**< one line */
+    const char *signs;    /**< what to look for */
+    const char *source;   /**< "grade: where" of machined and annealed */
+    const char *sheet_source;     /**< of sheet */
+    const char *other_source;     /**< of other */
+    const char *table;            /**< the file of the rating */
+    const char *overridden_table; /**< the file of the one that is not used */
+    double watch; /**< s after contact in which damage may still appear; NaN: not stated */
+} bite_compatibility;
+
+/**
+ * Rates a fluid on a material.
+ *
+ * fluid: a name, a title or another name in BITE_FLUIDS; case is ignored, and a blank counts as a
+ * hyphen ("IPA", "methylated spirit"). material: as bite_request_use takes it. result: its
+ * struct_size is set by the caller. A pair of which nothing is known is not an error: its ratings
+ * are BITE_RATED_UNKNOWN. BITE_UNKNOWN_NAME: no such fluid or material; the hint names the nearest
+ * one. Since 0.1.
+ */
+BITE_CHECKED BITE_API bite_status bite_compatibility_find(const bite_library *library,
+                                                          const char *fluid, const char *material,
+                                                          bite_compatibility *result,
+                                                          bite_error *error);
+
+/** Writes that as BITE_TEXT, BITE_JSON or BITE_CSV, with the fluids that are safe instead. Errors
+ * as bite_compatibility_find and bite_answer_write. */
+BITE_CHECKED BITE_API bite_status bite_compatibility_write(const bite_library *library,
+                                                           const char *fluid, const char *material,
+                                                           const bite_style *style, bite_sink sink,
+                                                           void *user, bite_error *error);
+
+/** Writes a table of all fluids on a material, the refused ones first: fluid, use, rating, reason.
+ * Formats and errors as bite_compatibility_write. */
+BITE_CHECKED BITE_API bite_status bite_compatibility_list_write(const bite_library *library,
+                                                                const char *material,
+                                                                const bite_style *style,
+                                                                bite_sink sink, void *user,
+                                                                bite_error *error);
+
 /* ---- a judged cut ---------------------------------------------------------------------------- */
 
 /** A request: the flat numbers of one cut, and where each came from. For one thread at a time while

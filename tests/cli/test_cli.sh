@@ -409,6 +409,23 @@ for what in materials tools holds layers fluids symptoms inputs values limits; d
     test "$("$program" list $what | grep -c '^[^ ]')" = "$("$program" list $what --format json | grep -c '"name"')" && good || bad "list $what: each name starts a line"
 done
 
+# fluids on a material, without a job
+expect 0 '' -- "$program" show IPA --material acrylic/cast
+grep -q '^NO: isopropyl alcohol on acrylic/cast' "$work/out" && good || bad 'alcohol on acrylic is refused'
+expect 0 '' -- "$program" show acrylic/cast --format json
+grep -q '"fluids": ' "$work/out" && good || bad 'a material has its fluids'
+expect 66 'did you mean isopropanol' -- "$program" show isoproponal --material acrylic/cast
+expect 66 'no material named nonsense' -- "$program" show ipa --material nonsense
+expect 66 'no fluid named acrylic/cast' -- "$program" show acrylic/cast --material acrylic/cast
+expect 64 'takes one name, that of a fluid' -- "$program" show ipa acetone --material acrylic/cast
+expect 64 'add --material' -- "$program" show ipa --format csv
+expect 64 'applies to list fluids only' -- "$program" list tools --material acrylic/cast
+expect 64 'list fluids --material NAME' -- "$program" list fluids --format csv
+for fluids in 'list fluids' 'show ipa' 'show meths' 'show water'; do
+    "$program" $fluids --material acrylic/cast >"$work/out"
+    awk 'length($0) > 80 || / $/ { exit 1 }' "$work/out" && good || bad "$fluids is wider than 80 columns"
+done
+
 # choose --after a symptom: its causes, the changes that help, the checks that the settings cannot
 # answer
 after_() { "$program" choose --material acrylic/cast --tool 0.8mm --machine bench-24k --spindle 24000rpm --feed 60mm/min --depth 0.4mm --exit-zero --after "$@"; }

@@ -130,6 +130,7 @@ static void judged(bite_job_html_page *html, uint32_t setup)
         first == NULL ? NULL : bite_input_word(bite_input_find("coolant"), first->full.coolant);
     if (coolant != NULL) {
         bite_html_put(page, " Coolant: %s.", coolant);
+        bite_job_html_refused_coolant(html, first->full.coolant);
     }
     if (!isnan(job->hold.utilization)) {
         bite_html_put(page, " Workholding: %s used.",

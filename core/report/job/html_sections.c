@@ -235,8 +235,14 @@ static void fluid_row(bite_job_html_page *html, size_t index, int with_other)
                   html->job->fluid_uses[index], result->fluid == NULL ? "-" : result->fluid->title);
     rating(page, result->rating);
     bite_html_put(page, "</td><td>%s", result->says);
+    if (html->job->fluid_instead[index] != NULL && html->job->fluid_instead[index][0] != 0) {
+        bite_html_put(page, "<small>Safe instead: %s.</small>", html->job->fluid_instead[index]);
+    }
     if (isfinite(result->watch)) {
-        bite_html_put(page, "<small>Wait %s and check for crazes before shipping.</small>",
+        bite_html_put(page,
+                      result->rating == BITE_RATED_NO
+                          ? "<small>If it has touched a part, watch that part for %s.</small>"
+                          : "<small>Wait %s and check for crazes before shipping.</small>",
                       bite_html_time(page, result->watch).text);
     }
     bite_html_put(page, "<small class=\"source\">%s</small>", result->source);
@@ -246,6 +252,20 @@ static void fluid_row(bite_job_html_page *html, size_t index, int with_other)
         bite_html_put(page, "<small class=\"source\">%s</small>", result->other_source);
     }
     bite_page_text(page, "</td></tr>\n");
+}
+
+void bite_job_html_refused_coolant(bite_job_html_page *html, uint32_t coolant)
+{
+    const struct bite_job *job = html->job;
+    for (size_t i = 0; i < job->fluid_count && i < BITE_FLUIDS_MAX; i++) {
+        if (coolant >= BITE_COOLANT_MIST && job->fluids[i].rating == BITE_RATED_NO &&
+            job->fluid_uses[i] != NULL && strcmp(job->fluid_uses[i], "coolant") == 0 &&
+            job->fluids[i].fluid != NULL) {
+            bite_page_text(&html->page, " ");
+            rating(&html->page, BITE_RATED_NO);
+            bite_html_put(&html->page, ": not with %s.", job->fluids[i].fluid->title);
+        }
+    }
 }
 
 void bite_job_html_fluids(bite_job_html_page *html)

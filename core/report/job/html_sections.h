@@ -14,6 +14,8 @@ void bite_job_html_steps(bite_job_html_page *html);
 void bite_job_html_stock(bite_job_html_page *html);
 void bite_job_html_warp(bite_job_html_page *html);
 void bite_job_html_fluids(bite_job_html_page *html);
+/** Beside a coolant that is a liquid: that the fluid the job names for it must not be used. */
+void bite_job_html_refused_coolant(bite_job_html_page *html, uint32_t coolant);
 void bite_job_html_checks(bite_job_html_page *html);
 void bite_job_html_time(bite_job_html_page *html);
 

@@ -217,7 +217,9 @@ static json_t *fluid_of(const struct bite_job *job, size_t index)
     json_t *object = json_object();
     int failed = bite_json_text(object, "use", job->fluid_uses[index]) |
                  bite_json_text(object, "name", result->fluid->name);
-    failed |= bite_json_text(object, "rating", bite_rating_name(result->rating));
+    failed |= bite_json_text(object, "rating", bite_rating_name(result->rating)) |
+              put_flag(object, "refused", result->rating == BITE_RATED_NO) |
+              bite_json_text(object, "instead", job->fluid_instead[index]);
     failed |= bite_json_text(object, "says", result->says) |
               bite_json_text(object, "source", result->source);
     failed |=

@@ -83,7 +83,7 @@ static const char *const templates[BITE_REMARK_COUNT] = {
         "The job file does not state how the part is held, so whether it stays in place was not "
         "checked. coolbite list holds shows the methods.",
     [BITE_REMARK_RELEASE_SOLVENT] =
-        "Rejected: {0} is released with {1}, which attacks {2}. Put tape between the glue and the "
+        "NO: {0} is released with {1}, which attacks {2}. Put tape between the glue and the "
         "part (tape-glue).",
     [BITE_REMARK_BOND_MAY_FAIL] =
         "{0} may fail in pass \"{1}\": side force, lift, tilt and twist together "
@@ -155,17 +155,20 @@ static const char *const templates[BITE_REMARK_COUNT] = {
         "Whether the clamps hold the frame was not calculated: clamp at least three sides "
         "tightly, and check them before the start.",
     [BITE_REMARK_FLUID_NO] =
-        "Rejected: {0} as {1} on {2}[: {3}].[ Before shipping, watch the part for {4}: look along "
-        "edges and holes in raking light.]",
+        "NO: do not use {0} as {1} on {2}[: {3}].[ Safe instead: {5}.][ If it has already touched "
+        "a part, watch that part for {4}: look along edges and holes in raking light.]",
     [BITE_REMARK_FLUID_RISK] =
-        "Risk: {0} as {1} on {2}[: {3}].[ Before shipping, watch the part for {4}: look along "
-        "edges and holes in raking light.]",
+        "Risk: {0} as {1} on {2}[: {3}].[ Safe instead: {5}.][ Before shipping, watch the part for "
+        "{4}: look along edges and holes in raking light.]",
     [BITE_REMARK_FLUID_UNKNOWN] =
         "Nothing is known about {0} on {1}: test it first on a bent strip that is kept wet for a "
         "day, next to a dry strip.",
+    [BITE_REMARK_COOLANT_UNNAMED] =
+        "Some passes are cut with {0}, but the job does not say of what (coolant_fluid).[ Safe on "
+        "{1}: {2}.][ NO, not on this material: {3}.]",
     [BITE_REMARK_LASER_EDGE] =
-        "{0} near a laser-cut edge: the edge is under stress and crazes several millimetres deep. "
-        "Mill {1} off, or anneal first.",
+        "A laser-cut edge is under stress, and crazes several millimetres deep where {0} touches "
+        "it. Mill {1} off, or anneal first.",
     [BITE_REMARK_CORNERS] =
         "In the corners of \"{0}\" the machine slows to {1} of the feed: the edge rubs there, and "
         "heats up. Round the corners of the path, or reduce the spindle speed.",

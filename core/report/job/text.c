@@ -246,7 +246,8 @@ static void hold(bite_page *page, const struct bite_job *job)
     if (hold->hold == NULL) {
         return;
     }
-    add(line, "%s%s", hold->hold->title, hold->refused ? ", REJECTED" : "");
+    add(line, "%s%s", hold->hold->title,
+        hold->refused ? ", NO: must not be used on this part" : "");
     if (hold->weakest >= 0 && hold->layer_count > 1) {
         add(line, "; weakest layer %s", hold->layers[hold->weakest]->title);
     }
@@ -280,13 +281,16 @@ static void fluids(bite_page *page, const struct bite_job *job)
     for (size_t i = 0; i < job->fluid_count; i++) {
         const bite_fluid_rating *result = &job->fluids[i];
         char line[LINE];
-        (void)snprintf(line, sizeof line, "%s as %s: %s%s%s%s", result->fluid->title,
-                       job->fluid_uses[i], bite_rating_name(result->rating),
+        int refused = result->rating == BITE_RATED_NO;
+        (void)snprintf(line, sizeof line, "%s%s as %s%s%s%s%s%s%s%s", refused ? "NO: " : "",
+                       result->fluid->title, job->fluid_uses[i], refused ? "" : ": ",
+                       refused ? "" : bite_rating_name(result->rating),
                        result->says[0] == 0 ? "" : "; ", result->says,
                        result->other == BITE_RATED_UNKNOWN || result->other == result->rating
                            ? ""
-                           : "; another source disagrees");
-        bite_page_wrap(page, "Fluid    ", "  ", line);
+                           : "; another source disagrees",
+                       job->fluid_instead[i][0] == 0 ? "" : "; safe instead: ", job->fluid_instead[i]);
+        bite_page_wrap_tinted(page, refused ? BITE_OVER : 0, "Fluid    ", "  ", line);
     }
 }
 

@@ -249,6 +249,7 @@ static void fill_fluids(struct bite_job *job)
         ck_assert_int_eq(bite_fluid_rate(job->library, fluid, job->grade, 0, &job->fluids[i], NULL),
                          BITE_OK);
         job->fluid_uses[i] = names[i][0];
+        job->fluid_instead[i] = i == 1 ? "soapy water" : "";
     }
     job->fluid_count = 4;
 }
@@ -266,7 +267,12 @@ static void fill_lists(example_job *example, int hostile)
         {BITE_REMARK_FLUID_NO,
          BITE_CARE,
          "handbook: chemical resistance of acrylic sheet",
-         {{"acetone", 0}, {"remover", 0}, {"acrylic/cast", 0}, {"dissolves it", 0}, {"", 0}}},
+         {{"acetone", 0},
+          {"remover", 0},
+          {"acrylic/cast", 0},
+          {"dissolves it", 0},
+          {"", 0},
+          {"", 0}}},
         {BITE_REMARK_SHEET_AS_SUPPLIED,
          BITE_CARE,
          "standard: ISO 7823-1",

@@ -49,11 +49,11 @@ START_TEST(quantities_follow_the_units_of_the_job)
     words_are(&tabs, BITE_METRIC, "Leave 4 tabs of 6.35 mm by 2.54 mm on each part.");
     words_are(&tabs, BITE_INCH, "Leave 4 tabs of 0.25 in by 0.1 in on each part.");
     words_are(&edge, BITE_METRIC,
-              "ethanol near a laser-cut edge: the edge is under stress and crazes several "
-              "millimetres deep. Mill 3 mm off, or anneal first.");
+              "A laser-cut edge is under stress, and crazes several millimetres deep where "
+              "ethanol touches it. Mill 3 mm off, or anneal first.");
     words_are(&edge, BITE_INCH,
-              "ethanol near a laser-cut edge: the edge is under stress and crazes several "
-              "millimetres deep. Mill 0.12 in off, or anneal first.");
+              "A laser-cut edge is under stress, and crazes several millimetres deep where "
+              "ethanol touches it. Mill 0.12 in off, or anneal first.");
     words_are(&cure, BITE_METRIC,
               "Across a gap of 50.8 um the glue sets in about 2 min; it takes longer if the air is "
               "dry or cold, and far longer across twice the gap.");
@@ -69,7 +69,8 @@ START_TEST(parts_without_a_value_are_left_out)
                           {"cleaner", (double)NAN},
                           {"wax", (double)NAN},
                           {"", (double)NAN},
-                          {NULL, (double)NAN}}};
+                          {NULL, (double)NAN},
+                          {"", (double)NAN}}};
     words_are(&fluid, BITE_METRIC, "Risk: naphtha as cleaner on wax.");
     fluid.values[3].text = "it swells";
     fluid.values[4].quantity = 172800.0;
