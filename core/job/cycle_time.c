@@ -31,6 +31,13 @@ typedef struct move_limits {
     double jerk; /* m/s3; NaN: unlimited */
 } move_limits;
 
+/* Of a pass on all parts, s. */
+typedef struct pass_time {
+    double cutting;
+    double air;
+    double rapids;
+} pass_time;
+
 /* The time of a move from rest to rest. */
 static double move(const move_limits *limits, double length, double speed)
 {
@@ -39,9 +46,9 @@ static double move(const move_limits *limits, double length, double speed)
                : bite_move_time_jerk(length, speed, limits->acceleration, limits->jerk);
 }
 
-static move_limits limits_of(const bite_job *job)
+static move_limits limits_of(const bite_job *job, size_t pass)
 {
-    const bite_cut *cut = &job->passes[0].answer->full;
+    const bite_cut *cut = &job->passes[pass].answer->full;
     move_limits limits;
     limits.acceleration = bite_job_file_number(job->file_data.machine, "acceleration");
     limits.acceleration = isnan(limits.acceleration) ? cut->acceleration : limits.acceleration;
@@ -57,6 +64,29 @@ static move_limits limits_of(const bite_job *job)
     return limits;
 }
 
+/* Once around a rectangle with rounded corners, the tool inside it. */
+static double wall_lap(const bite_planned_pass *pass, double along, double wide)
+{
+    double diameter = pass->answer->full.diameter;
+    double radius = isnan(pass->corner_to) ? 0.5 * diameter : fmax(pass->corner_to, 0.5 * diameter);
+    return fmax(diameter, 2.0 * (along + wide - 2.0 * diameter) -
+                              (8.0 - 2.0 * M_PI) * (radius - 0.5 * diameter));
+}
+
+/* What a larger tool left in four corners, in laps that each take the width: along both walls as
+ * far as its arc reached, around, and on and off. */
+static void set_corner_laps(bite_planned_pass *pass)
+{
+    const bite_cut *cut = &pass->answer->full;
+    double radius = 0.5 * cut->diameter;
+    double thickest = (M_SQRT2 - 1.0) * (pass->corner_from - pass->corner_to);
+    double laps = fmax(1.0, ceil(thickest / cut->width - 1e-9));
+    pass->corners = 4.0 * laps;
+    pass->lap = 4.0 * laps *
+                (2.0 * (pass->corner_from - pass->corner_to) +
+                 M_PI_2 * fmax(0.0, pass->corner_to - radius) + cut->diameter);
+}
+
 /* The path of one lap: its length if the job states it, otherwise from the shape of the work. */
 static void set_lap(const bite_job *job, const bite_section *section, bite_planned_pass *pass)
 {
@@ -67,7 +97,16 @@ static void set_lap(const bite_job *job, const bite_section *section, bite_plann
     double along = isnan(length) ? job->length : length;
     double wide = isnan(across) ? job->width : across;
     pass->corners = 4.0;
-    switch (pass->work) {
+    if (pass->stage == BITE_STAGE_CORNERS) {
+        set_corner_laps(pass);
+        return;
+    }
+    if (pass->stage == BITE_STAGE_WALL &&
+        bite_job_file_word(section, "work", 0) != BITE_WORK_BORE) {
+        pass->lap = wall_lap(pass, along, wide);
+        return;
+    }
+    switch (pass->stage == BITE_STAGE_WALL ? BITE_WORK_BORE : pass->work) {
     case BITE_WORK_FACE: { /* rows over the blank */
         double blank_length = job->stock.layout.along > 0 ? job->stock.layout.length : along;
         double blank_width = job->stock.layout.along > 0 ? job->stock.layout.width : wide;
@@ -79,7 +118,7 @@ static void set_lap(const bite_job *job, const bite_section *section, bite_plann
     case BITE_WORK_POCKET:
     case BITE_WORK_ROUGH: /* laps from the outside inwards: their total length is the area over the
                              stepover, each with four corners */
-        pass->lap = along * wide / step;
+        pass->lap = (isnan(pass->area) ? along * wide : pass->area) / step;
         pass->corners = 4.0 * fmax(1.0, ceil(0.5 * fmin(along, wide) / step));
         break;
     case BITE_WORK_BORE:
@@ -90,7 +129,13 @@ static void set_lap(const bite_job *job, const bite_section *section, bite_plann
         pass->lap = cut->depth;
         pass->corners = 1.0;
         break;
-    case BITE_WORK_SLOT:
+    case BITE_WORK_SLOT: /* a slot wider than its tool takes several laps */
+        pass->lap =
+            !isnan(length) ? length : 2.0 * (job->length + job->width) + 4.0 * cut->diameter;
+        pass->lap *= across > cut->diameter * (1.0 + 1e-6)
+                         ? 1.0 + ceil((across - cut->diameter) / step - 1e-9)
+                         : 1.0;
+        break;
     case BITE_WORK_CHAMFER:
     case BITE_WORK_CONTOUR:
     case BITE_WORK_FINISH:
@@ -127,7 +172,7 @@ static double cutting_time(const bite_job *job, const move_limits *limits,
 
 double bite_plan_load_time(const bite_job *job, size_t last)
 {
-    move_limits limits = limits_of(job);
+    move_limits limits = limits_of(job, 0);
     double time = 0.0;
     for (size_t i = 0; i <= last; i++) {
         if (job->passes[i].setup == job->passes[last].setup) {
@@ -172,26 +217,48 @@ static double rapid_time(const bite_job *job, const move_limits *limits,
     return move(limits, over, limits->rapid) + 2.0 * move(limits, safe_height, limits->rapid);
 }
 
-/* The parts of the time of a pass on all parts. */
-static void time_pass(bite_job *job, const move_limits *limits, bite_planned_pass *pass)
+/* The parts of the time of a pass on all parts. Corners are four features that are near. */
+static pass_time time_of(const bite_job *job, const move_limits *limits,
+                         const bite_section *section, bite_planned_pass *pass)
 {
-    bite_planned_time *time = &job->time;
+    double hops = pass->stage == BITE_STAGE_CORNERS ? 4.0 : 1.0;
     double times = times_of(job, pass);
     double laps = times * pass->passes;
     double feed = pass->answer->full.feed_rate;
-    double cutting = cutting_time(job, limits, pass);
-    double air = laps * air_time(limits, pass);
-    double rapids = times * rapid_time(job, limits, pass);
+    double near =
+        0.5 * (bite_job_file_number(section, "length") + bite_job_file_number(section, "across"));
+    pass_time time;
     pass->feed_seconds = laps * pass->lap / feed;
     pass->slowed = pass->work == BITE_WORK_DRILL ? 1.0 : fmin(1.0, corner_speed(limits) / feed);
     pass->entry_seconds = laps * entry_time(limits, pass);
-    pass->move_seconds = air + rapids;
-    pass->seconds = cutting + pass->entry_seconds + pass->move_seconds;
+    time.cutting = cutting_time(job, limits, pass);
+    time.air = hops * laps * air_time(limits, pass);
+    time.rapids = times * rapid_time(job, limits, pass) +
+                  (hops > 1.0 ? (hops - 1.0) * laps * move(limits, near, limits->rapid) : 0.0);
+    pass->move_seconds = time.air + time.rapids;
+    pass->seconds = time.cutting + pass->entry_seconds + pass->move_seconds;
+    return time;
+}
+
+static void time_pass(bite_job *job, const move_limits *limits, size_t index)
+{
+    bite_planned_time *time = &job->time;
+    bite_planned_pass *pass = &job->passes[index];
+    pass_time part = time_of(job, limits, job->file_data.passes[index], pass);
     time->feed_only += pass->feed_seconds;
-    time->cornering += cutting - pass->feed_seconds;
+    time->cornering += part.cutting - pass->feed_seconds;
     time->entries += pass->entry_seconds;
-    time->air += air;
-    time->rapids += rapids;
+    time->air += part.air;
+    time->rapids += part.rapids;
+}
+
+double bite_plan_pass_seconds(const bite_job *job, size_t index)
+{
+    move_limits limits = limits_of(job, index);
+    bite_planned_pass pass = job->passes[index];
+    set_lap(job, job->file_data.passes[index], &pass);
+    (void)time_of(job, &limits, job->file_data.passes[index], &pass);
+    return pass.seconds;
 }
 
 /* Corrects the time by took = a + b x planned, fitted to the shop's own records; by their mean
@@ -261,11 +328,11 @@ static void check_corners(bite_job *job)
 bite_status bite_plan_time(bite_job *job, bite_error *error)
 {
     bite_planned_time *time = &job->time;
-    move_limits limits = limits_of(job);
+    move_limits limits = limits_of(job, 0);
     (void)error;
     for (size_t i = 0; i < job->pass_count; i++) {
         set_lap(job, job->file_data.passes[i], &job->passes[i]);
-        time_pass(job, &limits, &job->passes[i]);
+        time_pass(job, &limits, i);
     }
     time->cutting = time->feed_only + time->cornering;
     time->ways = time->entries + time->air + time->rapids;

@@ -22,6 +22,7 @@ static const double helix_path_most = 0.9;    /* above 1 a core is left */
 static const double hole_over_diameter = 1.1; /* of the hole that the tool is lowered into */
 
 static const char *const why_open = "the feature runs out at the part's edge";
+static const char *const why_stage = "its feature is open by now";
 static const char *const why_hole = "neither a ramp nor a helix fits, and this tool cannot plunge";
 
 int bite_plan_is_closed(uint32_t work)
@@ -36,7 +37,7 @@ static int is_area(uint32_t work)
 }
 
 /* A pocket as long as the part, or as wide, has no wall at its ends. */
-static int runs_out(const bite_job *job, const bite_section *section, uint32_t work)
+int bite_plan_runs_out(const bite_job *job, const bite_section *section, uint32_t work)
 {
     double length = bite_job_file_number(section, "length");
     double across = bite_job_file_number(section, "across");
@@ -79,9 +80,11 @@ static void choose_entry(const bite_job *job, const bite_section *section, const
     entry->kind = BITE_ENTER_OUTSIDE;
     if (pass->work == BITE_WORK_DRILL) {
         entry->kind = BITE_ENTER_DRILL;
+    } else if (pass->stage > BITE_STAGE_ROUGH) {
+        entry->why = why_stage;
     } else if (pass->work == BITE_WORK_BORE) {
         entry->kind = BITE_ENTER_HELIX;
-    } else if (runs_out(job, section, pass->work)) {
+    } else if (bite_plan_runs_out(job, section, pass->work)) {
         entry->why = why_open;
     } else if (bite_plan_is_closed(pass->work) && !opens) {
         int spiral = side && entry->helix >= helix_path_spiral * diameter;
@@ -104,7 +107,7 @@ void bite_plan_entry(const bite_job *job, const bite_section *section, const cha
     entry->leg = leg_of(section, pass->work, diameter);
     entry->helix = helix_of(section, pass->work, diameter);
     entry->hole = hole_over_diameter * diameter;
-    entry->stated = bite_job_file_text(section, "entry") != NULL;
+    entry->stated = bite_job_file_text(section, "entry") != NULL && pass->stage <= BITE_STAGE_ROUGH;
     entry->plunges = (uint32_t)can_plunge(job, tool);
     if (entry->stated) {
         entry->kind = bite_job_file_word(section, "entry", BITE_ENTER_OUTSIDE);
@@ -118,8 +121,9 @@ bite_status bite_plan_entry_request(const bite_section *section, const bite_plan
 {
     static const char *const words[] = {"outside", "plunge", "ramp", "helix", "outside"};
     const bite_planned_entry *entry = &pass->entry;
-    const char *angle = bite_job_file_text(section, "ramp_angle");
-    const char *feed = bite_job_file_text(section, "entry_feed");
+    int enters = pass->stage <= BITE_STAGE_ROUGH;
+    const char *angle = enters ? bite_job_file_text(section, "ramp_angle") : NULL;
+    const char *feed = enters ? bite_job_file_text(section, "entry_feed") : NULL;
     bite_status status = BITE_OK;
     /* what a closed feature usually has stays a default of the cut */
     int is_default = entry->kind == BITE_ENTER_RAMP && isnan(pass->width) &&
@@ -138,7 +142,7 @@ bite_status bite_plan_entry_request(const bite_section *section, const bite_plan
 }
 
 /* A stated entry is judged like any other; here only whether it fits. */
-static void check_entry(bite_job *job, const bite_planned_pass *pass)
+void bite_plan_entry_check(bite_job *job, const bite_planned_pass *pass)
 {
     const bite_planned_entry *entry = &pass->entry;
     double diameter = job->tools[pass->tool].diameter;
@@ -159,14 +163,12 @@ static void check_entry(bite_job *job, const bite_planned_pass *pass)
     }
 }
 
-void bite_plan_entry_path(bite_job *job, size_t index)
+void bite_plan_entry_path(bite_planned_pass *pass)
 {
-    bite_planned_pass *pass = &job->passes[index];
     bite_planned_entry *entry = &pass->entry;
     const bite_cut *cut = &pass->answer->full;
     double slope = tan(cut->ramp_angle);
     double descent = pass->step_down;
-    check_entry(job, pass);
     switch (entry->kind) {
     case BITE_ENTER_PLUNGE:
         entry->feed = bite_answer_entry_feed(pass->answer);

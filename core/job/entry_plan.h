@@ -14,9 +14,14 @@ void bite_plan_entry(const bite_job *job, const bite_section *section, const cha
 bite_status bite_plan_entry_request(const bite_section *section, const bite_planned_pass *pass,
                                     bite_request *request, bite_error *error);
 
-/** Sets feed, slope and path of the entry, for the cut that was planned, and remarks on entries
- * that do not fit. */
-void bite_plan_entry_path(bite_job *job, size_t index);
+/** Sets feed, slope and path of the entry, for the cut that was planned. */
+void bite_plan_entry_path(bite_planned_pass *pass);
+
+/** Remarks on an entry that does not fit, or needs a hole. */
+void bite_plan_entry_check(bite_job *job, const bite_planned_pass *pass);
+
+/** Whether a pocket has no wall at its ends, because it is as long or as wide as the part. */
+int bite_plan_runs_out(const bite_job *job, const bite_section *section, uint32_t work);
 
 /** Whether the first cut of a pass into its feature is a full slot whose chips can only escape
  * upwards. */

@@ -7,6 +7,7 @@
 #include "core/job/plan_faults.h"
 #include "core/job/plan_text.h"
 #include "core/job/remarks.h"
+#include "core/job/stage_plan.h"
 #include "core/job/stock_plan.h"
 #include "core/job/tool_plan.h"
 #include "core/names/registry.h"
@@ -49,6 +50,8 @@ static void set_pass(bite_job *job, const bite_section *section, bite_planned_pa
     pass->passes = 1;
     pass->depth = depth_of(job, section, pass->work, pass->setup);
     pass->width = bite_job_file_number(section, "width");
+    pass->inside_radius = bite_plan_inside_radius(job, section, pass->work);
+    pass->corner_from = pass->corner_to = pass->area = (double)NAN;
     pass->hold_utilization = (double)NAN;
     pass->slowed = 1.0;
     int inside = pass->work == BITE_WORK_POCKET || pass->work == BITE_WORK_ROUGH ||
@@ -85,6 +88,7 @@ static void make_default_passes(bite_job *job)
             job->file_data.passes[job->pass_count++] = defaults[i].section;
             set_pass(job, defaults[i].section, pass);
             pass->work = defaults[i].work;
+            pass->inside_radius = bite_plan_inside_radius(job, defaults[i].section, pass->work);
             pass->title = bite_work_title(pass->work);
             pass->setup = two ? defaults[i].setup : 1;
             pass->depth = pass->work == BITE_WORK_FACE && defaults[i].section == &face_below
@@ -180,6 +184,7 @@ bite_status bite_plan_features(bite_job *job, bite_error *error)
 {
     bite_tool_lists lists;
     size_t most = job->file_data.pass_count > 8 ? job->file_data.pass_count : 8;
+    most *= BITE_STAGES_MOST;
     job->passes = bite_arena_alloc(job->arena, most, sizeof *job->passes);
     job->tools = bite_arena_alloc(job->arena, most, sizeof *job->tools);
     if (job->passes == NULL || job->tools == NULL) {
@@ -197,6 +202,7 @@ bite_status bite_plan_features(bite_job *job, bite_error *error)
     check_depths(job);
     uint32_t first = 2;
     bite_status status = plan_tools(job, &lists, error);
+    status = status == BITE_OK ? bite_plan_stages(job, &lists, error) : status;
     if (status != BITE_OK) {
         return status;
     }

@@ -441,6 +441,25 @@ static void check_quantity(bite_job_file_check *check, const bite_section *pass,
     }
 }
 
+/* What only a feature with walls all around can have. */
+static void check_stages(bite_job_file_check *check, const bite_section *pass, uint32_t work)
+{
+    static const char *const keys[] = {"rough_tool", "rest", "finish_lap"};
+    const char *tool = bite_job_file_text(pass, "rough_tool");
+    int pocket = work == BITE_WORK_POCKET || work == BITE_WORK_ROUGH;
+    for (size_t i = 0; i < COUNT(keys); i++) {
+        int may = pocket || (i == 2 && work == BITE_WORK_BORE);
+        if (!may && work < BITE_WORK_COUNT && states(check, pass, keys[i])) {
+            bite_job_check_complain(check, pass, keys[i], "leave it out",
+                                    i == 2 ? "only a pocket or a bore has a wall to finish"
+                                           : "only a pocket has corners for a smaller tool");
+        }
+    }
+    if (tool != NULL) {
+        check_tool(check, pass, "rough_tool", tool);
+    }
+}
+
 static void check_pass(bite_job_file_check *check, const bite_section *pass)
 {
     const bite_section *part = check->file->part;
@@ -495,6 +514,7 @@ static void check_pass(bite_job_file_check *check, const bite_section *pass)
     }
     whole(check, pass, "setup", "setup = 1 or 2", "the setup must be a whole number");
     whole(check, pass, "count", "count = 4", "the number of features must be a whole number");
+    check_stages(check, pass, work);
     check_quantity(check, pass, "spindle", BITE_KIND_ROTATION, BITE_KIND_SURFACE_SPEED);
     check_quantity(check, pass, "feed", BITE_KIND_SPEED, BITE_KIND_TOOTH_FEED);
     check_after(check, pass);

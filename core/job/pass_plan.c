@@ -121,8 +121,8 @@ static bite_status set_shape(const bite_job *job, const bite_section *section,
     } else if (status == BITE_OK) {
         status = set_length(request, "width", pass->width, error);
     }
-    double radius = bite_plan_inside_radius(job, section, pass->work);
-    status = status != BITE_OK ? status : set_length(request, "inside_radius", radius, error);
+    status = status != BITE_OK ? status
+                               : set_length(request, "inside_radius", pass->inside_radius, error);
     status = status != BITE_OK
                  ? status
                  : set_length(request, "gap", bite_job_file_number(section, "gap"), error);
@@ -190,15 +190,16 @@ static bite_status set_demands(const bite_job *job, const bite_section *section,
     const bite_section *part = job->file_data.part;
     uint32_t coolant = bite_job_file_word(section, "coolant",
                                           bite_job_file_word(job->file_data.fluids, "coolant", 4));
-    bite_status status = set_length(request, "tolerance",
-                                    first_of(bite_job_file_number(section, "tolerance"),
-                                             bite_job_file_number(part, "tolerance")),
-                                    error);
-    status = status != BITE_OK ? status
-                               : set_length(request, "finish",
-                                            first_of(bite_job_file_number(section, "finish"),
-                                                     bite_job_file_number(part, "finish")),
-                                            error);
+    double tolerance = first_of(bite_job_file_number(section, "tolerance"),
+                                bite_job_file_number(part, "tolerance"));
+    double finish =
+        first_of(bite_job_file_number(section, "finish"), bite_job_file_number(part, "finish"));
+    const double none = (double)NAN; /* what another stage finishes */
+    bite_status status =
+        set_length(request, "tolerance", pass->unfinished ? none : tolerance, error);
+    status = status != BITE_OK
+                 ? status
+                 : set_length(request, "finish", pass->unfinished ? none : finish, error);
     status = status != BITE_OK
                  ? status
                  : set_text(request, "coolant", coolant < 4 ? coolants[coolant] : NULL, error);
@@ -239,7 +240,8 @@ static double pocket_layer(const bite_job *job)
         const bite_planned_pass *pass = &job->passes[i];
         double length = bite_job_file_number(job->file_data.passes[i], "length");
         double across = bite_job_file_number(job->file_data.passes[i], "across");
-        if (pass->work == BITE_WORK_POCKET || pass->work == BITE_WORK_ROUGH) {
+        if ((pass->work == BITE_WORK_POCKET || pass->work == BITE_WORK_ROUGH) &&
+            pass->stage <= BITE_STAGE_ROUGH) { /* once for each feature */
             volume += pass->depth * pass->count * (isnan(length) ? job->length : length) *
                       (isnan(across) ? job->width : across);
         }
@@ -283,10 +285,10 @@ static bite_status set_part(const bite_job *job, bite_request *request, bite_err
 
 /* The share of the allowed chance that each pass may use. Passes share what is uncertain about the
  * material and the machine, so their chances neither add up nor coincide (estimate: between both).
- * A pass may use at least a quarter. */
+ * A pass may use at least a quarter. Stages of one feature count as one pass. */
 static double share_of(const bite_job *job)
 {
-    return fmax(0.25, 1.0 / sqrt((double)job->pass_count));
+    return fmax(0.25, 1.0 / sqrt((double)job->file_data.pass_count));
 }
 
 bite_status bite_plan_request(const bite_job *job, size_t index, bite_request **request,

@@ -28,7 +28,8 @@ static int comes_before(const bite_planned_pass *a, const bite_planned_pass *b)
                 a->work == BITE_WORK_SLOT || a->work == BITE_WORK_CONTOUR ||
                 a->work == BITE_WORK_BORE;
     int ends = b->work == BITE_WORK_FINISH || b->work == BITE_WORK_CHAMFER;
-    return (opens && ends) || (a->work == BITE_WORK_ROUGH && b->work == BITE_WORK_POCKET) ||
+    int roughs = a->work == BITE_WORK_ROUGH && a->stage != BITE_STAGE_CORNERS;
+    return (opens && ends) || (roughs && b->work == BITE_WORK_POCKET) ||
            (a->work == BITE_WORK_DRILL && b->work == BITE_WORK_CHAMFER);
 }
 
@@ -118,6 +119,12 @@ static void fill_before(const bite_job *job, pass_precedence *precedence)
         hold != NULL && bite_item_word(hold, "clamp", BITE_CLAMP_NONE) == BITE_CLAMP_SCREWS;
     for (size_t k = 0; k < precedence->count; k++) {
         put_named_before(job, precedence, k);
+        for (size_t i = 0; i < precedence->count; i++) {
+            if (job->file_data.passes[i] == job->file_data.passes[k] &&
+                job->passes[i].stage < job->passes[k].stage) {
+                put_before(precedence, i, k);
+            }
+        }
     }
     for (int practice = 0; practice < 2;
          practice++) { /* setups first, because the job file states them too */
@@ -164,8 +171,9 @@ static bite_status rearrange(bite_job *job, bite_arena *scratch, const uint32_t 
     return BITE_OK;
 }
 
-/* BITE_NO_ANSWER: the passes wait for each other. */
-static bite_status order_passes(bite_job *job, bite_arena *scratch)
+/* The order of work. BITE_NO_ANSWER: the passes wait for each other. */
+static bite_status find_order(const bite_job *job, bite_arena *scratch, uint32_t **order,
+                              uint32_t *changes)
 {
     size_t count = job->pass_count;
     size_t words = (count + 63) / 64;
@@ -178,18 +186,33 @@ static bite_status order_passes(bite_job *job, bite_arena *scratch)
         bite_arena_alloc(scratch, words, sizeof(uint64_t)),
     };
     uint32_t *tools = bite_arena_alloc(scratch, count, sizeof *tools);
-    uint32_t *order = bite_arena_alloc(scratch, count, sizeof *order);
+    *order = bite_arena_alloc(scratch, count, sizeof **order);
     if (precedence.before == NULL || precedence.then == NULL || precedence.first == NULL ||
-        precedence.had == NULL || tools == NULL || order == NULL) {
+        precedence.had == NULL || tools == NULL || *order == NULL) {
         return BITE_NO_MEMORY;
     }
     fill_before(job, &precedence);
     for (size_t i = 0; i < count; i++) {
         tools[i] = job->passes[i].tool;
     }
-    bite_status status = bite_pass_order_find(&job->allocator, count, precedence.before, tools,
-                                              order, &job->time.tool_changes);
+    return bite_pass_order_find(&job->allocator, count, precedence.before, tools, *order, changes);
+}
+
+static bite_status order_passes(bite_job *job, bite_arena *scratch)
+{
+    uint32_t *order = NULL;
+    bite_status status = find_order(job, scratch, &order, &job->time.tool_changes);
     return status == BITE_OK ? rearrange(job, scratch, order) : status;
+}
+
+bite_status bite_plan_count_changes(const bite_job *job, uint32_t *changes)
+{
+    bite_arena *scratch = bite_arena_new(&job->allocator);
+    uint32_t *order = NULL;
+    bite_status status =
+        scratch == NULL ? BITE_NO_MEMORY : find_order(job, scratch, &order, changes);
+    bite_arena_free(scratch);
+    return status;
 }
 
 bite_status bite_plan_pass_order(bite_job *job, bite_error *error)

@@ -89,19 +89,22 @@ static size_t opener_of(const bite_job *job, size_t finish)
 static void set_allowance(bite_job *job, size_t finish)
 {
     size_t open = opener_of(job, finish);
-    bite_planned_pass *pass = &job->passes[open];
     double width = job->passes[finish].answer->full.width;
-    double error = pass->answer->result.values[BITE_WALL_ERROR].value;
-    if (open == finish) {
-        return;
-    }
-    pass->path.allowance = width;
-    pass->path.allowance_for = finish;
-    if (error + pass->answer->full.runout > width) { /* it cuts into the finished wall */
-        const bite_remark_value values[] = {bite_remark_text(pass->title),
-                                            bite_remark_number(width), bite_remark_number(error),
-                                            bite_remark_text(job->passes[finish].title)};
-        bite_plan_remark(job, BITE_REMARK_FINISH_ALLOWANCE, values, 4);
+    const bite_section *section = job->file_data.passes[open];
+    for (size_t i = 0; i < finish && open != finish; i++) { /* all stages of that section */
+        bite_planned_pass *pass = &job->passes[i];
+        double error = pass->answer->result.values[BITE_WALL_ERROR].value;
+        if (job->file_data.passes[i] != section || !opens_wall(pass->work)) {
+            continue;
+        }
+        pass->path.allowance = width;
+        pass->path.allowance_for = finish;
+        if (error + pass->answer->full.runout > width) { /* it cuts into the finished wall */
+            const bite_remark_value values[] = {
+                bite_remark_text(pass->title), bite_remark_number(width), bite_remark_number(error),
+                bite_remark_text(job->passes[finish].title)};
+            bite_plan_remark(job, BITE_REMARK_FINISH_ALLOWANCE, values, 4);
+        }
     }
 }
 
@@ -132,19 +135,25 @@ static void set_cone(bite_planned_pass *pass)
     }
 }
 
+void bite_plan_path(bite_job *job, size_t index)
+{
+    bite_planned_pass *pass = &job->passes[index];
+    uint32_t conventional = (uint32_t)bite_plan_is_conventional(job);
+    const double none = (double)NAN;
+    pass->path = (bite_planned_path){conventional, none, none, 0, none, none, none};
+    set_steps(pass);
+    bite_plan_entry_path(pass);
+    pass->path.step_over = bite_plan_step_over(pass);
+    set_lead(job, index);
+    set_cone(pass);
+}
+
 bite_status bite_plan_paths(bite_job *job, bite_error *error)
 {
     (void)error;
-    uint32_t conventional = (uint32_t)bite_plan_is_conventional(job);
     for (size_t i = 0; i < job->pass_count; i++) {
-        bite_planned_pass *pass = &job->passes[i];
-        const double none = (double)NAN;
-        pass->path = (bite_planned_path){conventional, none, none, 0, none, none, none};
-        set_steps(pass);
-        bite_plan_entry_path(job, i);
-        pass->path.step_over = bite_plan_step_over(pass);
-        set_lead(job, i);
-        set_cone(pass);
+        bite_plan_path(job, i);
+        bite_plan_entry_check(job, &job->passes[i]);
     }
     for (size_t i = 0; i < job->pass_count; i++) {
         if (job->passes[i].work == BITE_WORK_FINISH) {

@@ -15,6 +15,9 @@ int bite_plan_is_conventional(const bite_job *job);
 /** Distance between neighbouring laps of a pass, m; NaN: it has one lap. */
 double bite_plan_step_over(const bite_planned_pass *pass);
 
+/** The same of one pass, which has its answer; without remarks and allowance. */
+void bite_plan_path(bite_job *job, size_t index);
+
 /** Sets steps over the depth, entry and path of every pass, after their settings. */
 bite_status bite_plan_paths(bite_job *job, bite_error *error);
 

@@ -68,6 +68,28 @@ typedef struct bite_planned_tool {
     const char *better; /* "" */
 } bite_planned_tool;
 
+/** What a planned pass is of the pass of the job file: all of it, or one of those that it became.
+ */
+enum {
+    BITE_STAGE_WHOLE,
+    BITE_STAGE_ROUGH,   /* with a tool too large for the corners, or short of the wall */
+    BITE_STAGE_CORNERS, /* what that tool left in them */
+    BITE_STAGE_WALL     /* one lap to size */
+};
+
+/** The ways to cut a pocket that were compared: with one tool, or with a larger one and the corners
+ * with a smaller one. Times of all parts. */
+typedef struct bite_planned_ways {
+    const char *alone; /* the one tool; NULL: nothing was compared */
+    const char *rough; /* the larger one */
+    uint32_t staged;   /* 1: the two were taken */
+    uint32_t stated;   /* 1: because the job file states it */
+    double alone_seconds;
+    double
+        staged_seconds; /* NaN: not planned, for one tool takes less than the change to another */
+    double change_seconds; /* of the additional tool changes of the two */
+} bite_planned_ways;
+
 /** How a tool gets into its feature: the words of the job key `entry`, and a drill. */
 enum {
     BITE_ENTER_OUTSIDE,
@@ -118,14 +140,21 @@ typedef struct bite_planned_choice {
 typedef struct bite_planned_pass {
     const char *name; /* that of its section */
     const char *title;
-    uint32_t work;    /* a bite_work */
-    uint32_t setup;   /* 1 or 2 */
-    uint32_t count;   /* of such features on each part */
-    uint32_t passes;  /* over the feature's depth */
-    uint32_t tool;    /* index into tools */
-    uint32_t chosen;  /* 1: spindle and feed were chosen; 0: as the job file states them */
-    double depth;     /* of the whole feature */
-    double width;     /* NaN: a full slot */
+    uint32_t work;        /* a bite_work */
+    uint32_t setup;       /* 1 or 2 */
+    uint32_t count;       /* of such features on each part */
+    uint32_t passes;      /* over the feature's depth */
+    uint32_t tool;        /* index into tools */
+    uint32_t chosen;      /* 1: spindle and feed were chosen; 0: as the job file states them */
+    uint32_t stage;       /* of its section */
+    uint32_t unfinished;  /* 1: it leaves stock on the wall for a stage that finishes it */
+    double depth;         /* of the whole feature */
+    double width;         /* NaN: a full slot */
+    double inside_radius; /* m, of the corners that the path has to follow; NaN: any */
+    double corner_from;   /* m, radius of the corners that a stage finds; NaN */
+    double corner_to;     /* m, and leaves; NaN */
+    double area;          /* m2, seen from above, that it takes off one feature; NaN: not known */
+    bite_planned_ways ways;
     double step_down; /* m, depth of each step but the last; of the only one */
     double last_step; /* m, of the last: all of them together are the depth of the feature */
     bite_planned_entry entry;

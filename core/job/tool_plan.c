@@ -98,8 +98,9 @@ static int fill_available(bite_job *job, bite_tool_list *to)
 int bite_plan_tool_lists(bite_job *job, bite_tool_lists *lists)
 {
     memset(lists, 0, sizeof *lists);
-    lists->picked = bite_arena_alloc(job->arena, job->pass_count + 1, sizeof *lists->picked);
-    job->choices = bite_arena_alloc(job->arena, job->pass_count + 1, sizeof(bite_planned_choice *));
+    size_t most = BITE_CHOICES_FOR_PASS * job->pass_count + 1;
+    lists->picked = bite_arena_alloc(job->arena, most, sizeof *lists->picked);
+    job->choices = bite_arena_alloc(job->arena, most, sizeof(bite_planned_choice *));
     return lists->picked != NULL && job->choices != NULL &&
            fill_available(job, &lists->available) &&
            (!lists->available.listed || fill_table(job, &lists->table));
@@ -108,6 +109,7 @@ int bite_plan_tool_lists(bite_job *job, bite_tool_lists *lists)
 /* What a pass requires of its tool. */
 typedef struct tool_requirement {
     double most;    /* m, the largest diameter that fits */
+    double least;   /* m; only larger ones fit */
     double reach;   /* m, at least */
     const char *by; /* what limits the diameter; "": nothing */
     int cone;       /* a chamfer mill */
@@ -135,11 +137,10 @@ static int prefers_narrow(uint32_t work)
     return work == BITE_WORK_FREE || work == BITE_WORK_CONTOUR;
 }
 
-static tool_requirement requirement_of(const bite_job *job, const bite_section *section,
-                                       const bite_planned_pass *pass)
+static tool_requirement requirement_of(const bite_section *section, const bite_planned_pass *pass)
 {
-    tool_requirement required = {INFINITY, pass->depth, "", pass->work == BITE_WORK_CHAMFER};
-    double radius = bite_plan_inside_radius(job, section, pass->work);
+    tool_requirement required = {INFINITY, 0.0, pass->depth, "", pass->work == BITE_WORK_CHAMFER};
+    double radius = pass->inside_radius;
     double gap = bite_job_file_number(section, "gap");
     double across = bite_job_file_number(section, "across");
     if (required.cone) { /* the thin end of a cone reaches where its shank does not; the limits of
@@ -168,6 +169,7 @@ static tool_requirement requirement_of(const bite_job *job, const bite_section *
 static int fits(const bite_tool_candidate *tool, const tool_requirement *required)
 {
     return tool->diameter <= required->most * (1.0 + 1e-9) &&
+           tool->diameter > required->least * (1.0 + 1e-9) &&
            tool->reach >= required->reach * (1.0 - 1e-9);
 }
 
@@ -404,7 +406,7 @@ static void select_tool(bite_job *job, bite_tool_lists *lists, const bite_sectio
                         bite_planned_pass *pass)
 {
     const bite_tool_list *available = &lists->available;
-    tool_requirement required = requirement_of(job, section, pass);
+    tool_requirement required = requirement_of(section, pass);
     size_t fitting = 0;
     const bite_tool_candidate *tool = pick(available, &required, &fitting);
     if (tool == NULL) {
@@ -434,6 +436,35 @@ static void select_tool(bite_job *job, bite_tool_lists *lists, const bite_sectio
                               ? better_than(job, &lists->table, &required, tool)
                               : "";
     }
+}
+
+const char *bite_plan_named_tool(bite_job *job, const char *name, bite_planned_pass *pass)
+{
+    pass->tool = tool_index(job, name, pass->work);
+    return job->tools[pass->tool].name;
+}
+
+int bite_plan_larger_tool(bite_job *job, bite_tool_lists *lists, const bite_section *section,
+                          double than, bite_planned_pass *pass)
+{
+    const bite_tool_list *available = &lists->available;
+    tool_requirement required = requirement_of(section, pass);
+    size_t fitting = 0;
+    required.least = than;
+    const bite_tool_candidate *tool = pick(available, &required, &fitting);
+    if (fitting == 0) {
+        return 0;
+    }
+    int by_choice = fitting > 1 && is_picked_by_choice(pass->work);
+    tool = by_choice ? pick_by_choice(job, lists, &required, tool, section, pass) : tool;
+    pass->tool = tool_index(job, tool->name, pass->work);
+    bite_planned_tool *planned = &job->tools[pass->tool];
+    if (planned->why[0] == 0) {
+        planned->why = bite_plan_text(job, "%s; a smaller tool cuts the corners",
+                                      reason_of(job, available, &required, fitting, by_choice));
+    }
+    bite_plan_entry(job, section, planned->name, planned->diameter, pass);
+    return 1;
 }
 
 void bite_plan_tool(bite_job *job, bite_tool_lists *lists, const bite_section *section,

@@ -47,6 +47,17 @@ int bite_plan_tool_lists(bite_job *job, bite_tool_lists *lists);
 void bite_plan_tool(bite_job *job, bite_tool_lists *lists, const bite_section *section,
                     bite_planned_pass *pass);
 
+/** Choices and picks that may be made for one pass of the job file. */
+#define BITE_CHOICES_FOR_PASS 6
+
+/** Sets pass->tool to the tool of a name, which is added to job->tools unless it is there. */
+const char *bite_plan_named_tool(bite_job *job, const char *name, bite_planned_pass *pass);
+
+/** Sets pass->tool to the one that bite_plan_tool would take of those larger than a diameter, m.
+ * 0: none of them fits, and nothing is set. */
+int bite_plan_larger_tool(bite_job *job, bite_tool_lists *lists, const bite_section *section,
+                          double than, bite_planned_pass *pass);
+
 /** The inside corner that a pass leaves, m: its own, or the part's if it cuts inside; NaN: any
  * radius. */
 double bite_plan_inside_radius(const bite_job *job, const bite_section *section, uint32_t work);

@@ -162,9 +162,39 @@ static void check_path(const bite_job *job, size_t index)
                  (work == BITE_WORK_CONTOUR && pass->answer->full.blind == 1);
     int open = area && (bite_job_file_number(section, "length") >= fmax(job->length, job->width) ||
                         bite_job_file_number(section, "across") >= fmin(job->length, job->width));
-    if (closed && !open && bite_job_file_text(section, "entry") == NULL) {
+    if (closed && !open && pass->stage <= BITE_STAGE_ROUGH &&
+        bite_job_file_text(section, "entry") == NULL) {
         ck_assert_msg(pass->entry.kind != BITE_ENTER_OUTSIDE, "%s has no entry", pass->name);
     }
+}
+
+/* All stages of a pocket together remove it: length times width but for its corners, whose radius
+ * is that of the file, or that of the tool if it is larger. */
+static void check_removed(const bite_job *job, size_t index)
+{
+    const bite_section *section = job->file_data.passes[index];
+    double length = bite_job_file_number(section, "length");
+    double across = bite_job_file_number(section, "across");
+    double radius = job->passes[index].stage == BITE_STAGE_WHOLE
+                        ? job->passes[index].inside_radius
+                        : bite_job_file_number(section, "inside_radius");
+    double removed = 0.0;
+    double tool = INFINITY;
+    uint32_t work = bite_job_file_word(section, "work", BITE_WORK_COUNT);
+    if ((work != BITE_WORK_POCKET && work != BITE_WORK_ROUGH) || isnan(length + across) ||
+        job->passes[index].stage > BITE_STAGE_ROUGH) {
+        return;
+    }
+    radius = isnan(radius) ? bite_job_file_number(job->file_data.part, "inside_radius") : radius;
+    for (size_t i = 0; i < job->pass_count; i++) {
+        if (job->file_data.passes[i] == section) {
+            ck_assert(job->passes[i].area > 0.0);
+            removed += job->passes[i].area;
+            tool = fmin(tool, 0.5 * job->tools[job->passes[i].tool].diameter);
+        }
+    }
+    radius = isnan(radius) ? tool : fmax(radius, tool);
+    bite_assert_near(removed, length * across - (4.0 - M_PI) * radius * radius, 1e-9);
 }
 
 /* Every total is the sum of its parts. */
@@ -216,6 +246,7 @@ void check_plan(const bite_job *job)
                   pass->passes * cut->depth >= pass->depth * (1.0 - 1e-6));
         ck_assert(job->verdict >= pass->answer->result.verdict);
         check_path(job, i);
+        check_removed(job, i);
         ck_assert(i == 0 || job->passes[i - 1].setup <= pass->setup);
         ck_assert(i == 0 || job->passes[i - 1].work != BITE_WORK_FREE ||
                   pass->work == BITE_WORK_FREE || job->passes[i - 1].setup < pass->setup);

@@ -111,9 +111,13 @@ static void path_row(bite_job_html_page *html, const bite_planned_pass *pass)
     char path[BITE_PATH_TEXT_MAX];
     (void)bite_plan_entry_text(page, pass, entry, sizeof entry);
     (void)bite_path_text(page, pass, path, sizeof path);
+    char ways[BITE_PATH_TEXT_MAX];
+    (void)bite_ways_text(pass, ways, sizeof ways);
     if (entry[0] != 0 || path[0] != 0) {
-        bite_html_put(page, "<tr><td></td><td colspan=\"10\" class=\"enter\">%s%s%s</td></tr>\n",
-                      entry, entry[0] != 0 && path[0] != 0 ? "; " : "", path);
+        bite_html_put(page, "<tr><td></td><td colspan=\"10\" class=\"enter\">%s%s%s\n", entry,
+                      entry[0] != 0 && path[0] != 0 ? "; " : "", path);
+        bite_html_put(page, ways[0] != 0 ? "<small>%s</small></td></tr>\n" : "%s</td></tr>\n",
+                      ways);
     }
 }
 

@@ -126,6 +126,23 @@ static json_t *path_of(const struct bite_job *job, const bite_planned_pass *pass
     return unless_failed(object, failed);
 }
 
+/* The ways that were compared; null: nothing was. */
+static json_t *ways_of(const bite_planned_ways *ways)
+{
+    if (ways->alone == NULL) {
+        return json_null();
+    }
+    json_t *object = json_object();
+    int failed = bite_json_text(object, "alone", ways->alone) |
+                 bite_json_text(object, "rough", ways->rough) |
+                 put_flag(object, "staged", ways->staged) |
+                 put_flag(object, "stated", ways->stated);
+    failed |= put_number(object, "alone_seconds", ways->alone_seconds) |
+              put_number(object, "staged_seconds", ways->staged_seconds) |
+              put_number(object, "change_seconds", ways->change_seconds);
+    return unless_failed(object, failed);
+}
+
 static json_t *pass_of(const struct bite_job *job, const bite_planned_pass *pass)
 {
     json_t *object = bite_answer_object(pass->answer, job->units);
@@ -139,6 +156,10 @@ static json_t *pass_of(const struct bite_job *job, const bite_planned_pass *pass
     failed |= put_number(object, "setup", pass->setup) | put_number(object, "count", pass->count) |
               put_number(object, "passes", pass->passes);
     failed |= put_flag(object, "chosen", pass->chosen);
+    failed |= bite_json_text(object, "stage", bite_stage_word(pass->stage)) |
+              put_number(object, "area", pass->area) |
+              put_number(object, "removes", pass->area * pass->depth) |
+              bite_json_put(object, "ways", ways_of(&pass->ways));
     failed |= put_number(object, "step_down", pass->step_down) |
               put_number(object, "last_step", pass->last_step);
     failed |= bite_json_put(object, "entry_move", entry_of(&pass->entry)) |

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The entry and the path of a pass in words. */
 #include "core/report/job/path_text.h"
+#include "core/job/plan_text.h"
 #include <math.h>
 #include <stdarg.h>
 #include <stdio.h>
@@ -35,6 +36,39 @@ const char *bite_plan_entry_word(uint32_t kind)
 {
     static const char *const entries[] = {"outside", "plunge", "ramp", "helix", "hole", "drill"};
     return kind < sizeof entries / sizeof *entries ? entries[kind] : "";
+}
+
+const char *bite_stage_word(uint32_t stage)
+{
+    static const char *const stages[] = {"whole", "rough", "corners", "wall"};
+    return stage < sizeof stages / sizeof *stages ? stages[stage] : "";
+}
+
+const char *bite_ways_text(const bite_planned_pass *pass, char *to, size_t size)
+{
+    const bite_planned_ways *ways = &pass->ways;
+    char alone[NUMBER];
+    char staged[NUMBER];
+    char change[NUMBER];
+    to[0] = 0;
+    if (ways->alone == NULL) {
+        return to;
+    }
+    (void)bite_plan_duration(ways->alone_seconds, alone, sizeof alone);
+    (void)bite_plan_duration(ways->staged_seconds, staged, sizeof staged);
+    (void)bite_plan_duration(ways->change_seconds, change, sizeof change);
+    add(to, size, "with %s alone %s; ", ways->alone, alone);
+    if (isnan(ways->staged_seconds)) {
+        add(to, size, "another tool would first take %s of tool changes", change);
+        return to;
+    }
+    add(to, size, "with %s and the corners with %s %s", ways->rough, ways->alone, staged);
+    if (ways->change_seconds > 0.0) {
+        add(to, size, " and %s of tool changes", change);
+    }
+    add(to, size, ": %s%s", ways->staged ? "two tools" : "one tool",
+        ways->stated ? ", as the job file states" : "");
+    return to;
 }
 
 const char *bite_steps_text(bite_page *page, const bite_planned_pass *pass, char *to, size_t size)

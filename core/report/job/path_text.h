@@ -20,6 +20,12 @@ const char *bite_plan_entry_text(bite_page *page, const bite_planned_pass *pass,
 /** Direction, step-over, stock left for the finish, lead, cone of a chamfer; "" for a drill. */
 const char *bite_path_text(bite_page *page, const bite_planned_pass *pass, char *to, size_t size);
 
+/** The ways that were compared, with their times: "with 1.5mm alone 2.3 min; ..."; "": none. */
+const char *bite_ways_text(const bite_planned_pass *pass, char *to, size_t size);
+
+/** The word of a stage: "whole", "rough", "corners", "wall". */
+const char *bite_stage_word(uint32_t stage);
+
 /** The word of an entry, as the job key has it. */
 const char *bite_plan_entry_word(uint32_t kind);
 

@@ -201,6 +201,9 @@ static void pass_lines(bite_page *page, const struct bite_job *job, size_t index
     if (line[0] != 0) {
         bite_page_wrap_tinted(page, 4, "      ", "      ", line);
     }
+    if (bite_ways_text(pass, path, sizeof path)[0] != 0) {
+        bite_page_wrap(page, "      ", "      ", path);
+    }
     char chance[24];
     double percent = 100.0 * result->chance;
     (void)bite_number_write(percent < 9.95 ? percent : round(percent), percent < 9.95 ? 2 : 3,

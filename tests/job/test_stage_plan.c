@@ -1,0 +1,191 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Pockets in stages: what each removes, when two tools are worth it, and what the file may say. */
+#include "tests/job/job_fixture.h"
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#define PART                                                                                       \
+    HEAD "[part]\nmaterial = acrylic/cast\nlength = 120 mm\nwidth = 90 mm\nthickness = 8 mm\n"     \
+         "[machine]\nname = bench-24k\n[hold]\nmethod = tape\n[tools]\nat_hand = 1.5mm 3mm 6mm\n"
+#define POCKET                                                                                     \
+    "[pass.a]\nwork = pocket\nlength = 80 mm\nacross = 50 mm\ndepth = 3 mm\ninside_radius = 0.8 "  \
+    "mm\n"
+
+static const bite_planned_pass *stage_of(const bite_job *job, const char *name, uint32_t stage)
+{
+    for (size_t i = 0; i < job->pass_count; i++) {
+        if (strcmp(job->passes[i].name, name) == 0 && job->passes[i].stage == stage) {
+            return &job->passes[i];
+        }
+    }
+    return NULL;
+}
+
+/* What is left in a corner of radius r after a tool of radius R is (1 - pi/4)(R^2 - r^2). */
+START_TEST(a_large_pocket_with_small_corners_takes_two_tools)
+{
+    bite_job *job = plan(PART POCKET);
+    const bite_planned_pass *rough = stage_of(job, "a", BITE_STAGE_ROUGH);
+    const bite_planned_pass *corners = stage_of(job, "a", BITE_STAGE_CORNERS);
+    ck_assert(rough != NULL && corners != NULL);
+    ck_assert_uint_eq(job->pass_count, 2);
+    ck_assert(rough < corners);
+    double large = 0.5 * job->tools[rough->tool].diameter;
+    ck_assert_double_gt(large, 0.75e-3);
+    bite_assert_near(job->tools[corners->tool].diameter, 1.5e-3, 1e-9);
+    bite_assert_near(corners->area, 4.0 * (1.0 - M_PI_4) * (large * large - 0.8e-3 * 0.8e-3), 1e-9);
+    bite_assert_near(rough->area + corners->area, 80e-3 * 50e-3 - (4.0 - M_PI) * 0.8e-3 * 0.8e-3,
+                     1e-9);
+    bite_assert_near(corners->answer->full.inside_radius, 0.8e-3, 1e-9);
+    ck_assert(corners->answer->full.width <= 0.25 * 1.5e-3 * 1.0001);
+    ck_assert(isnan(rough->answer->full.inside_radius));
+    ck_assert_uint_eq(corners->entry.kind, BITE_ENTER_OUTSIDE);
+    ck_assert_uint_eq(rough->ways.staged, 1);
+    bite_assert_near(rough->ways.staged_seconds, rough->seconds + corners->seconds, 1e-6);
+    check_plan(job);
+    bite_job_free(job);
+}
+END_TEST
+
+static double whole_of(const char *change, const char *count, const char *keys)
+{
+    bite_job *job = plan_of(HEAD "[part]\nmaterial = acrylic/cast\nlength = 120 mm\nwidth = 90 "
+                                 "mm\nthickness = 8 mm\ncount = %s\n[machine]\nname = "
+                                 "bench-24k\n[hold]\nmethod = tape\n[tools]\nat_hand = 1.5mm 3mm "
+                                 "6mm\nchange = %s\n[pass.a]\nwork = pocket\nlength = 20 "
+                                 "mm\nacross = 12 mm\ndepth = 1 mm\ninside_radius = 0.8 mm\n%s"
+                                 "[pass.free]\nwork = cut-free\n",
+                            count, change, keys);
+    double whole = job->time.whole;
+    check_plan(job);
+    bite_job_free(job);
+    return whole;
+}
+
+/* Whatever the change of a tool takes, the plan takes the way with which the whole job is done
+ * first. */
+START_TEST(the_faster_way_is_taken)
+{
+    static const char *const changes[] = {"1 s", "20 s", "60 s", "200 s"};
+    static const char *const counts[] = {"1", "4", "12"};
+    const char *change = changes[_i % 4];
+    const char *count = counts[_i / 4];
+    double free_choice = whole_of(change, count, "");
+    double one = whole_of(change, count, "rest = no\n");
+    double two = whole_of(change, count, "rest = yes\n");
+    ck_assert_msg(free_choice <= fmin(one, two) * (1.0 + 1e-6), "%s x %s: %g, not %g or %g", count,
+                  change, free_choice, one, two);
+    ck_assert_double_gt(fabs(one - two), 0.0);
+}
+END_TEST
+
+START_TEST(a_section_may_forbid_it_or_name_its_tools)
+{
+    bite_job *job = plan(PART POCKET "rest = no\n");
+    ck_assert_uint_eq(job->pass_count, 1);
+    ck_assert_uint_eq(job->passes[0].stage, BITE_STAGE_WHOLE);
+    ck_assert_ptr_null(job->passes[0].ways.alone);
+    bite_job_free(job);
+    job = plan(PART POCKET "rough_tool = 3mm\n");
+    ck_assert_uint_eq(job->passes[0].ways.stated, 1);
+    ck_assert_str_eq(job->tools[stage_of(job, "a", BITE_STAGE_ROUGH)->tool].name, "3mm");
+    check_plan(job);
+    bite_job_free(job);
+    job = plan(PART POCKET "tool = 1mm\nrough_tool = 4mm\n");
+    ck_assert_str_eq(job->tools[stage_of(job, "a", BITE_STAGE_ROUGH)->tool].name, "4mm");
+    ck_assert_str_eq(job->tools[stage_of(job, "a", BITE_STAGE_CORNERS)->tool].name, "1mm");
+    check_plan(job);
+    bite_job_free(job);
+    job = plan(PART POCKET "tool = 1.5mm\n"); /* one tool is named: it makes all of it */
+    ck_assert_uint_eq(job->pass_count, 1);
+    bite_job_free(job);
+    assert_refused(PART POCKET "rough_tool = 1mm\n", 21, "not larger than the tool");
+    assert_refused(PART "[pass.a]\nwork = slot\nrough_tool = 3mm\n", 17, "only a pocket");
+    assert_refused(PART "[pass.a]\nwork = face\nfinish_lap = yes\n", 17, "only a pocket");
+}
+END_TEST
+
+/* A tolerance or finish of its own asks for a last lap, unless a pass of the file makes it. */
+START_TEST(a_tolerance_asks_for_a_last_lap)
+{
+    bite_job *job =
+        plan(PART POCKET "tolerance = 0.02 mm\n[pass.b]\nwork = drill\ntool = 2mm\nafter "
+                         "= a\n");
+    const bite_planned_pass *rough = stage_of(job, "a", BITE_STAGE_ROUGH);
+    const bite_planned_pass *corners = stage_of(job, "a", BITE_STAGE_CORNERS);
+    const bite_planned_pass *wall = stage_of(job, "a", BITE_STAGE_WALL);
+    ck_assert(rough != NULL && corners != NULL && wall != NULL);
+    ck_assert(rough < corners && corners < wall);
+    ck_assert_uint_eq(place_of(job, "b"), 3); /* after all of them */
+    bite_assert_near(rough->area + corners->area + wall->area,
+                     80e-3 * 50e-3 - (4.0 - M_PI) * 0.8e-3 * 0.8e-3, 1e-9);
+    ck_assert(wall->area > 0.0 && corners->area > 0.0);
+    bite_assert_near(wall->answer->full.width, rough->path.allowance, 1e-9);
+    bite_assert_near(wall->answer->full.width, corners->path.allowance, 1e-9);
+    ck_assert_uint_eq(&job->passes[rough->path.allowance_for] == wall, 1);
+    bite_assert_near(wall->answer->full.tolerance, 0.02e-3, 1e-9);
+    ck_assert(wall->path.lead > 0.0);
+    check_plan(job);
+    bite_job_free(job);
+    job = plan(PART POCKET "tolerance = 0.02 mm\nfinish_lap = no\n");
+    ck_assert_ptr_null(stage_of(job, "a", BITE_STAGE_WALL));
+    check_plan(job);
+    bite_job_free(job);
+    job =
+        plan(PART POCKET "tolerance = 0.02 mm\n[pass.w]\nwork = finish\nlength = 250 mm\ndepth = 3 "
+                         "mm\nafter = a\ntool = 1.5mm\n");
+    ck_assert_ptr_null(stage_of(job, "a", BITE_STAGE_WALL));
+    check_plan(job);
+    bite_job_free(job);
+}
+END_TEST
+
+START_TEST(a_bore_with_a_tolerance_gets_a_last_lap)
+{
+    bite_job *job = plan(PART "[pass.a]\nwork = bore\nacross = 12 mm\ntolerance = 0.02 mm\n");
+    const bite_planned_pass *wall = stage_of(job, "a", BITE_STAGE_WALL);
+    ck_assert_ptr_nonnull(wall);
+    bite_assert_near(wall->lap, M_PI * (12e-3 - job->tools[wall->tool].diameter), 1e-9);
+    check_plan(job);
+    bite_job_free(job);
+}
+END_TEST
+
+/* No larger tool, no corners, or corners that any tool leaves: nothing is compared. */
+START_TEST(without_larger_tools_or_corners_there_is_one_pass)
+{
+    static const char *const jobs[] = {
+        "[tools]\nat_hand = 1.5mm\n" POCKET,
+        "[tools]\nat_hand = 1.5mm 6mm\n[pass.a]\nwork = pocket\nlength = 80 mm\nacross = 50 "
+        "mm\ndepth = 3 mm\n",
+        "[tools]\nat_hand = 1.5mm 6mm\n[pass.a]\nwork = pocket\nlength = 120 mm\nacross = 50 "
+        "mm\ndepth = 3 mm\ninside_radius = 0.8 mm\n",
+    };
+    bite_job *job = plan_of(HEAD "[part]\nmaterial = acrylic/cast\nlength = 120 mm\nwidth = 90 "
+                                 "mm\nthickness = 8 mm\n[machine]\nname = bench-24k\n%s",
+                            jobs[_i]);
+    ck_assert_uint_eq(job->pass_count, 1);
+    ck_assert_uint_eq(job->passes[0].stage, BITE_STAGE_WHOLE);
+    ck_assert_ptr_null(job->passes[0].ways.alone);
+    check_plan(job);
+    bite_job_free(job);
+}
+END_TEST
+
+int main(void)
+{
+    Suite *suite = suite_create("stage plan");
+    TCase *tests = tcase_create("stage plan");
+    tcase_add_checked_fixture(tests, job_setup, job_teardown);
+    tcase_add_test(tests, a_large_pocket_with_small_corners_takes_two_tools);
+    tcase_add_loop_test(tests, the_faster_way_is_taken, 0, 12);
+    tcase_add_test(tests, a_section_may_forbid_it_or_name_its_tools);
+    tcase_add_test(tests, a_tolerance_asks_for_a_last_lap);
+    tcase_add_test(tests, a_bore_with_a_tolerance_gets_a_last_lap);
+    tcase_add_loop_test(tests, without_larger_tools_or_corners_there_is_one_pass, 0, 3);
+    tcase_set_timeout(tests, 600);
+    suite_add_tcase(suite, tests);
+    return bite_test_run(suite);
+}
