@@ -152,11 +152,15 @@ int choice_from_options(const bite_library *library, const struct command_line *
                                     "several of them, or any");
     }
     if (status == 0) {
+        const char *tools[TOOLS_MAX];
+        for (size_t i = 0; i < line->tool_count; i++) {
+            tools[i] = line->tools[i];
+        }
         bite_choice_options options = {(uint32_t)sizeof options,
                                        line->goal,
                                        line->style.units,
                                        0,
-                                       line->tools,
+                                       tools,
                                        line->tool_count,
                                        line->draws,
                                        line->confidence,

@@ -3,6 +3,7 @@
 #include "bindings/cli/commands.h"
 #include "bindings/cli/error_report.h"
 #include "bindings/cli/output.h"
+#include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -123,11 +124,15 @@ static int list_collection(const struct command_line *line, bite_collection coll
         return report_error(&error);
     }
     const char *material = option_value(line, "material");
-    bite_status status = material != NULL
-                             ? bite_compatibility_list_write(library, material, &line->style,
-                                                             text_buffer_append, buffer, &error)
-                             : bite_library_list_write(library, collection, &line->style,
-                                                       text_buffer_append, buffer, &error);
+    bite_tool_filter filter = {(uint32_t)sizeof filter, 0, line->diameter_least,
+                               line->diameter_most, line->kind};
+    bite_status status =
+        material != NULL           ? bite_compatibility_list_write(library, material, &line->style,
+                                                                   text_buffer_append, buffer, &error)
+        : collection == BITE_TOOLS ? bite_tool_list_write(library, &filter, &line->style,
+                                                          text_buffer_append, buffer, &error)
+                                   : bite_library_list_write(library, collection, &line->style,
+                                                             text_buffer_append, buffer, &error);
     if (status != BITE_OK) {
         bite_library_close(library);
         return report_write_error(&error);
@@ -166,6 +171,18 @@ static int report_bad_word(const char *word)
                         : report_usage_error("cannot list %s; expected one of: %s", word, list);
 }
 
+/* What applies to tools alone. */
+static int check_tools_only(const struct command_line *line, const char *word)
+{
+    const char *option = line->kind != NULL ? "--kind"
+                         : !isnan(line->diameter_least) || !isnan(line->diameter_most)
+                             ? "--diameter"
+                             : NULL;
+    return option == NULL || strcmp(word, "tools") == 0
+               ? 0
+               : report_usage_error("%s applies to list tools only, not to list %s", option, word);
+}
+
 int cmd_list(const struct command_line *line)
 {
     struct text_buffer buffer = {NULL, 0, 0};
@@ -174,14 +191,18 @@ int cmd_list(const struct command_line *line)
     }
     const char *word = line->arguments[0];
     bool of_material = option_value(line, "material") != NULL;
-    int status = -1;
+    int status = check_tools_only(line, word);
+    if (status != 0) {
+        return status;
+    }
     if (of_material && strcmp(word, "fluids") != 0) {
         return report_usage_error("--material applies to list fluids only");
     }
-    if (!of_material && line->style.format == BITE_CSV) {
-        return report_usage_error("list writes csv of the fluids on a material only: list fluids "
-                                  "--material NAME");
+    if (!of_material && strcmp(word, "tools") != 0 && line->style.format == BITE_CSV) {
+        return report_usage_error("list writes csv of the tools, or of the fluids on a material: "
+                                  "list fluids --material NAME");
     }
+    status = -1;
     for (size_t i = 0; i < sizeof collections / sizeof *collections; i++) {
         if (strcmp(word, collections[i].word) == 0) {
             status = list_collection(line, collections[i].collection, &buffer);

@@ -55,7 +55,13 @@ const struct cli_option option_table[] = {
      "and with show and the name of a fluid: what the fluid does to it"},
     {"tool", "NAME|DIAMETER", OPTION_TOOL, NULL, BITE_TOOLS, CUTS, NULL,
      "an end mill or drill of the tables, or the diameter of a plain one, such as 0.8mm or 1/32in; "
-     "choose takes several, or any"},
+     "choose takes several, separated by commas or each with its own --tool, or any"},
+    {"diameter", "RANGE", OPTION_DIAMETER, NULL, 0, LIST, NULL,
+     "list tools of these diameters only: 3mm, 3mm..6mm, 3mm.. or ..1/4in"},
+    {"kind", "WORD", OPTION_KIND, NULL, 0, LIST,
+     "end-mill ball-nose bull-nose chamfer engraving drill tap reamer",
+     "list tools of this kind only: end-mill, ball-nose, bull-nose, chamfer, engraving, drill, tap "
+     "or reamer"},
     {"goal", "WORD", OPTION_GOAL, NULL, 0, CHOOSE | WINDOW, "cool gentle fine fast",
      "cool, gentle, fine or fast; default cool for materials that melt, otherwise fast"},
     {"flutes", "COUNT", OPTION_INPUT, "flutes", 0, CUTS, NULL, "number of teeth"},
@@ -159,7 +165,9 @@ const struct cli_option option_table[] = {
      "clear means a chance below 1 minus this share; default 90%"},
     {"units", "metric|inch", OPTION_UNITS, NULL, 0, ALL, "metric inch", "units of the output"},
     {"format", "WORD", OPTION_FORMAT, NULL, 0, ALL, NULL,
-     "text or json; also csv and svg for a window, html for a job, csv for fluids on a material"},
+     "text or json; also csv and svg for a window, html for a job, csv for list tools and for "
+     "fluids "
+     "on a material"},
     {"rows", NULL, OPTION_ROWS, NULL, 0, CUTS, NULL, "show all limits, not only the main ones"},
     {"sources", NULL, OPTION_SOURCES, NULL, 0, CUTS | SHOW, NULL,
      "show where each number comes from"},

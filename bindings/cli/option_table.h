@@ -43,7 +43,9 @@ enum option_type {
     OPTION_EXIT_ZERO,
     OPTION_DRAWS,
     OPTION_AGAINST,
-    OPTION_TOOL, /* a tool; choose and window take several */
+    OPTION_TOOL, /* a tool; choose and window take several, separated by commas */
+    OPTION_DIAMETER, /* a range of diameters: LEAST..MOST */
+    OPTION_KIND,     /* of tools */
     OPTION_GOAL,
     OPTION_AFTER,
     OPTION_BEYOND_CHARTS,

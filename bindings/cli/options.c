@@ -4,6 +4,7 @@
 #include "bindings/cli/error_report.h"
 #include "bindings/cli/output_format.h"
 #include <getopt.h>
+#include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -105,6 +106,74 @@ static int read_spindle_steps(const char *text, struct command_line *line)
                : report_usage_error("--spindle-steps is empty; give at least one speed");
 }
 
+/* Names or diameters, separated by commas. */
+static int read_tools(const char *text, struct command_line *line)
+{
+    for (const char *end = text; end != NULL; text = end + 1) {
+        end = strchr(text, ',');
+        size_t length = end == NULL ? strlen(text) : (size_t)(end - text);
+        if (length == 0) {
+            return report_usage_error(
+                "--tool needs a name or a diameter%s, such as 1/8in,3mm",
+                end == NULL && line->tool_count == 0 ? "" : " on both sides of each comma");
+        }
+        if (end != NULL && strspn(text, "0123456789") == length && end[1] >= '0' && end[1] <= '9') {
+            return report_usage_error("--tool %.40s: a comma separates tools; write a decimal "
+                                      "point, such as 1.5mm",
+                                      text);
+        }
+        if (length >= TOOL_NAME_MAX) {
+            return report_usage_error("--tool %.40s... is too long for the name of a tool", text);
+        }
+        if (line->tool_count == TOOLS_MAX) {
+            return report_usage_error(
+                "too many tools (at most %d); --tool any tries the whole table", TOOLS_MAX);
+        }
+        memcpy(line->tools[line->tool_count], text, length);
+        line->tools[line->tool_count++][length] = 0;
+    }
+    return 0;
+}
+
+/* One of a list of words that is separated by blanks. */
+static int read_kind(const char *text, const char *words, const char **kind)
+{
+    size_t size = strlen(text);
+    for (const char *at = words; *at != 0; at += strspn(at, " ")) {
+        size_t length = strcspn(at, " ");
+        if (length == size && memcmp(at, text, size) == 0) {
+            *kind = text;
+            return 0;
+        }
+        at += length;
+    }
+    return report_usage_error("--kind must be one of %s, not %.40s", words, text);
+}
+
+/* A diameter, or LEAST..MOST with one or both of them. */
+static int read_diameters(const char *text, struct command_line *line)
+{
+    char least[64] = "";
+    const char *dots = strstr(text, "..");
+    size_t length = dots == NULL ? strlen(text) : (size_t)(dots - text);
+    bite_error error = BITE_ERROR_INIT;
+    if (length < sizeof least) {
+        memcpy(least, text, length);
+    }
+    const char *most = dots == NULL ? least : dots + 2;
+    bool bad = length >= sizeof least || (least[0] == 0 && most[0] == 0);
+    bad = bad || (least[0] != 0 && bite_quantity_read(least, BITE_KIND_LENGTH,
+                                                      &line->diameter_least, &error) != BITE_OK);
+    bad = bad || (most[0] != 0 && bite_quantity_read(most, BITE_KIND_LENGTH, &line->diameter_most,
+                                                     &error) != BITE_OK);
+    if (bad || line->diameter_least > line->diameter_most) {
+        return report_usage_error("--diameter must be a diameter or a range from the smaller to "
+                                  "the larger, with units, such as 3mm or 3mm..1/4in, not %.60s",
+                                  text);
+    }
+    return 0;
+}
+
 static int store_option(struct command_line *line, enum command_id command,
                         const struct cli_option *option, const char *text)
 {
@@ -161,16 +230,20 @@ static int store_option(struct command_line *line, enum command_id command,
         return 0;
     case OPTION_GOAL:
         return read_goal(text, &line->goal);
+    case OPTION_DIAMETER:
+        return read_diameters(text, line);
+    case OPTION_KIND:
+        return read_kind(text, option->words, &line->kind);
     case OPTION_TOOL:
         if (command != COMMAND_CHOOSE && command != COMMAND_WINDOW) {
-            break;
+            if (strchr(text, ',') == NULL) {
+                break;
+            }
+            return report_usage_error("--tool %.60s: %s judges one tool only; choose compares "
+                                      "several (in a diameter write a decimal point)",
+                                      text, commands[command].word);
         }
-        if (line->tool_count == TOOLS_MAX) {
-            return report_usage_error(
-                "too many tools (at most %d); --tool any tries the whole table", TOOLS_MAX);
-        }
-        line->tools[line->tool_count++] = text;
-        return 0;
+        return read_tools(text, line);
     default:
         break;
     }
@@ -246,6 +319,7 @@ int options_parse(int argc, char **argv, enum command_id command, struct command
 {
     struct option *table = getopt_table(command);
     line->goal = BITE_GOAL_USUAL;
+    line->diameter_least = line->diameter_most = (double)NAN;
     if (table == NULL) {
         return report_out_of_memory();
     }

@@ -10,6 +10,7 @@
 
 #define INPUT_OPTIONS_MAX 128
 #define TOOLS_MAX 64
+#define TOOL_NAME_MAX 96 /* bytes of a tool's name, with the null */
 #define SPINDLE_STEPS_MAX 64
 #define ARGUMENTS_MAX 4
 
@@ -32,13 +33,16 @@ struct command_line {
     double recorded_time;         /* s, of --took; 0: not given */
     bool remove_time;             /* --took forget */
     const char *output;           /* file of --output; NULL or "-": standard output */
-    const char *tools[TOOLS_MAX]; /* of choose and window */
+    char tools[TOOLS_MAX][TOOL_NAME_MAX]; /* of choose and window */
     size_t tool_count;
     uint32_t goal;                           /* a bite_goal; BITE_GOAL_USUAL: not given */
     const char *symptom;                     /* of --after; NULL: not given */
     double spindle_steps[SPINDLE_STEPS_MAX]; /* 1/s */
     size_t spindle_step_count;
     uint32_t beyond_charts; /* 1: choose may exceed the published feeds per tooth */
+    double diameter_least;  /* m, of the tools that are listed; NaN: any */
+    double diameter_most;
+    const char *kind;       /* of the tools that are listed; NULL: any */
     const char *across;     /* axes of a window; NULL: the default axis */
     const char *up;
     size_t draws; /* 0: the default */

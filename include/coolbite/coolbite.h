@@ -958,6 +958,31 @@ BITE_CHECKED BITE_API bite_status bite_library_list_write(const bite_library *li
                                                           const bite_style *style, bite_sink sink,
                                                           void *user, bite_error *error);
 
+/** Which tools are listed. Texts are borrowed during the call. */
+typedef struct bite_tool_filter {
+    uint32_t struct_size;
+    uint32_t reserved;     /**< 0 */
+    double diameter_least; /**< m; NaN: any; the same below */
+    double diameter_most;  /**< m */
+    const char *kind;      /**< end-mill, ball-nose, bull-nose, chamfer, engraving, drill, tap or
+                              reamer; NULL: any */
+} bite_tool_filter;
+
+/**
+ * Writes the tools with their sizes: as BITE_TEXT in columns (diameter, flutes, kind, flute length,
+ * stick-out; starred where the table states none and the usual length is taken), on a narrow page
+ * as sentences; as BITE_JSON an array of objects with name, summary and more (the file), kind, and
+ * in m and rad diameter, flutes, flute_length, stickout, corner_radius and taper; as BITE_CSV with
+ * the symbols of ISO 13399 as columns and what the table states.
+ *
+ * library: borrowed. filter: NULL lists all. BITE_UNKNOWN_NAME: no such kind; the hint names all.
+ * Other errors as bite_library_list_write.
+ */
+BITE_CHECKED BITE_API bite_status bite_tool_list_write(const bite_library *library,
+                                                       const bite_tool_filter *filter,
+                                                       const bite_style *style, bite_sink sink,
+                                                       void *user, bite_error *error);
+
 /**
  * Writes one thing completely: every figure with band, unit, source, grade and file.
  *

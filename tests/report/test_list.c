@@ -3,6 +3,7 @@
  * as JSON. */
 #include "tests/support/open_library.h"
 #include <jansson.h>
+#include <math.h>
 #include <string.h>
 
 typedef struct output {
@@ -94,6 +95,51 @@ START_TEST(text_has_the_entries_within_the_columns)
 }
 END_TEST
 
+static bite_status list_tools(const bite_tool_filter *filter, uint32_t format, bite_error *error)
+{
+    bite_style style = {.struct_size = sizeof style, .format = format};
+    out.size = 0;
+    out.text[0] = 0;
+    out.accepted = sizeof out.text - 1;
+    return bite_tool_list_write(library, filter, &style, keep, &out, error);
+}
+
+/* Every tool is listed once under its kind; together the kinds are all of them. */
+START_TEST(tools_are_listed_by_kind_and_size)
+{
+    static const char *const kinds[] = {"end-mill",  "ball-nose", "bull-nose", "chamfer",
+                                        "engraving", "drill",     "tap",       "reamer"};
+    size_t listed = 0;
+    for (size_t i = 0; i < sizeof kinds / sizeof *kinds; i++) {
+        bite_tool_filter filter = {(uint32_t)sizeof filter, 0, (double)NAN, (double)NAN, kinds[i]};
+        ck_assert_int_eq(list_tools(&filter, BITE_JSON, NULL), BITE_OK);
+        json_t *root = json_loadb(out.text, out.size, 0, NULL);
+        for (size_t k = 0; k < json_array_size(root); k++) {
+            const json_t *entry = json_array_get(root, k);
+            same_text(entry, "kind", kinds[i]);
+            double diameter = json_real_value(json_object_get(entry, "diameter"));
+            bite_tool_filter size = {(uint32_t)sizeof size, 0, diameter, diameter, kinds[i]};
+            ck_assert_int_eq(list_tools(&size, BITE_CSV, NULL), BITE_OK);
+            const char *name = json_string_value(json_object_get(entry, "name"));
+            ck_assert_msg(strstr(out.text, name) != NULL, "%s", name);
+        }
+        listed += json_array_size(root);
+        json_decref(root);
+    }
+    ck_assert_uint_eq(listed, bite_library_count(library, BITE_TOOLS));
+    bite_error error = BITE_ERROR_INIT;
+    bite_tool_filter unknown = {(uint32_t)sizeof unknown, 0, (double)NAN, (double)NAN, "mill"};
+    ck_assert_int_eq(list_tools(&unknown, BITE_TEXT, &error), BITE_UNKNOWN_NAME);
+    ck_assert_str_eq(error.key, "kind");
+    unknown.struct_size--;
+    ck_assert_int_eq(list_tools(&unknown, BITE_TEXT, &error), BITE_BAD_ARGUMENT);
+    ck_assert_int_eq(list_tools(NULL, BITE_SVG, &error), BITE_BAD_ARGUMENT);
+    ck_assert_int_eq(bite_tool_list_write(NULL, NULL, NULL, keep, &out, &error), BITE_BAD_ARGUMENT);
+    ck_assert_int_eq(bite_tool_list_write(library, NULL, NULL, NULL, NULL, &error),
+                     BITE_BAD_ARGUMENT);
+}
+END_TEST
+
 START_TEST(an_empty_collection_says_so)
 {
     ck_assert_uint_eq(bite_library_count(library, BITE_LEFT_OUT), 0);
@@ -144,6 +190,7 @@ int main(void)
     tcase_add_checked_fixture(lists, open_library, close_library);
     tcase_add_test(lists, json_has_the_entries_of_the_library);
     tcase_add_test(lists, text_has_the_entries_within_the_columns);
+    tcase_add_test(lists, tools_are_listed_by_kind_and_size);
     tcase_add_test(lists, an_empty_collection_says_so);
     tcase_add_test(lists, wrong_arguments_are_refused);
     tcase_add_test(lists, a_sink_that_refuses_is_reported);
