@@ -91,9 +91,63 @@ static int report_option_error(const bite_error *error, const struct input_optio
                : status;
 }
 
+/* The shop's own set-up first: options replace what it states. */
+static int use_shop(bite_request *request, const struct command_line *line)
+{
+    bite_error error = BITE_ERROR_INIT;
+    if (line->shop == NULL) {
+        return 0;
+    }
+    bite_status status = bite_request_use_shop(request, line->shop, &error);
+    if (status == BITE_OK && !line->units_given && bite_shop_text(line->shop, "units") != NULL) {
+        status = bite_request_take_from_shop(request, "units", &error);
+    }
+    if (status == BITE_OK && !line->confidence_given &&
+        bite_shop_text(line->shop, "confidence") != NULL) {
+        status = bite_request_take_from_shop(request, "confidence", &error);
+    }
+    return status == BITE_OK ? 0 : report_error(&error);
+}
+
+/* A tap is known by its thread. */
+static bool names_thread(const struct command_line *line)
+{
+    for (size_t i = 0; i < line->input_count; i++) {
+        if (line->inputs[i].option->type == OPTION_ITEM &&
+            line->inputs[i].option->collection == BITE_THREADS) {
+            return true;
+        }
+    }
+    return false;
+}
+
+/* The tools that choose compares: those of the options, else those at hand by the set-up. */
+static int list_tools(bite_request *request, const struct command_line *line,
+                      const char *tools[TOOLS_MAX], size_t *count)
+{
+    bite_error error = BITE_ERROR_INIT;
+    for (*count = 0; *count < line->tool_count; (*count)++) {
+        tools[*count] = line->tools[*count];
+    }
+    const char *tool = bite_shop_tool(line->shop, 0);
+    if (*count > 0 || tool == NULL || names_thread(line)) {
+        return 0;
+    }
+    for (; tool != NULL && *count < TOOLS_MAX; tool = bite_shop_tool(line->shop, *count)) {
+        tools[(*count)++] = tool;
+    }
+    return bite_request_take_from_shop(request, "at_hand", &error) == BITE_OK
+               ? 0
+               : report_error(&error);
+}
+
 static int set_options(bite_request *request, const struct command_line *line, size_t count)
 {
     bite_error error = BITE_ERROR_INIT;
+    int status = use_shop(request, line);
+    if (status != 0) {
+        return status;
+    }
     if (bite_request_threads(request, processor_count(), &error) != BITE_OK) {
         return report_error(&error);
     }
@@ -128,18 +182,6 @@ int answer_from_options(const bite_library *library, const struct command_line *
     return status;
 }
 
-/* A tap is known by its thread. */
-static bool names_thread(const struct command_line *line)
-{
-    for (size_t i = 0; i < line->input_count; i++) {
-        if (line->inputs[i].option->type == OPTION_ITEM &&
-            line->inputs[i].option->collection == BITE_THREADS) {
-            return true;
-        }
-    }
-    return false;
-}
-
 int choice_from_options(const bite_library *library, const struct command_line *line,
                         bite_choice **choice)
 {
@@ -147,21 +189,20 @@ int choice_from_options(const bite_library *library, const struct command_line *
     bite_request *request = NULL;
     int status = bite_request_new(library, &request, &error) == BITE_OK ? 0 : report_error(&error);
     status = status != 0 ? status : set_options(request, line, line->input_count);
-    if (status == 0 && line->tool_count == 0 && !names_thread(line)) {
+    const char *tools[TOOLS_MAX];
+    size_t tool_count = 0;
+    status = status != 0 ? status : list_tools(request, line, tools, &tool_count);
+    if (status == 0 && tool_count == 0 && !names_thread(line)) {
         status = report_usage_error("--tool is missing: give a name, a diameter such as 1/32in, "
                                     "several of them, or any");
     }
     if (status == 0) {
-        const char *tools[TOOLS_MAX];
-        for (size_t i = 0; i < line->tool_count; i++) {
-            tools[i] = line->tools[i];
-        }
         bite_choice_options options = {(uint32_t)sizeof options,
                                        line->goal,
                                        line->style.units,
                                        0,
                                        tools,
-                                       line->tool_count,
+                                       tool_count,
                                        line->draws,
                                        line->confidence,
                                        line->spindle_steps,

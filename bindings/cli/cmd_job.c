@@ -42,6 +42,7 @@ static int plan(const bite_library *library, const struct command_line *line, bi
     options.threads = (uint32_t)processor_count();
     options.draws = line->draws;
     options.confidence = line->confidence;
+    options.shop = line->shop;
     options.windows = line->sheet != NULL || line->style.format == BITE_HTML;
     bite_status status =
         bite_job_open(library, line->arguments[0], &options, report_fault, &faults, job, &error);

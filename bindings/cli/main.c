@@ -7,6 +7,7 @@
 #include "bindings/cli/supervisor.h"
 #include <langinfo.h>
 #include <locale.h>
+#include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -99,6 +100,28 @@ static int run_command(const void *user)
     return close_output(functions[invocation->command](invocation->line));
 }
 
+/* The shop's own set-up; what it states for all commands replaces what was not given. */
+static int read_shop(struct command_line *line, bite_shop **shop)
+{
+    bite_error error = BITE_ERROR_INIT;
+    if (line->no_config) {
+        return 0;
+    }
+    if (bite_shop_open(NULL, shop, &error) != BITE_OK) {
+        return report_error(&error);
+    }
+    line->shop = *shop;
+    const char *units = bite_shop_text(line->shop, "units");
+    if (!line->units_given && units != NULL) {
+        line->style.units = strcmp(units, "inch") == 0 ? BITE_INCH : BITE_METRIC;
+    }
+    double confidence = bite_shop_number(line->shop, "confidence");
+    if (!line->confidence_given && !isnan(confidence)) {
+        line->confidence = confidence;
+    }
+    return 0;
+}
+
 static int run(int argc, char **argv, enum command_id command, const bite_style *style)
 {
     struct command_line line = {0};
@@ -120,14 +143,19 @@ static int run(int argc, char **argv, enum command_id command, const bite_style 
         write_version();
         return 0;
     }
-    status = output_check(&line, commands[command].reads_file ? line.arguments[0] : NULL);
-    if (status != 0) {
-        return status;
+    bite_shop *shop = NULL;
+    status = read_shop(&line, &shop);
+    if (status == 0) {
+        status = output_check(&line, commands[command].reads_file ? line.arguments[0] : NULL);
     }
-    const struct invocation invocation = {command, &line};
-    /* only explain never opens a plugin */
-    return command == COMMAND_EXPLAIN ? run_command(&invocation)
-                                      : supervise(run_command, &invocation);
+    if (status == 0) {
+        const struct invocation invocation = {command, &line};
+        /* only explain never opens a plugin */
+        status = command == COMMAND_EXPLAIN ? run_command(&invocation)
+                                            : supervise(run_command, &invocation);
+    }
+    bite_shop_free(shop);
+    return status;
 }
 
 static int report_unknown_command(const char *word)

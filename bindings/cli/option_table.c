@@ -176,6 +176,8 @@ const struct cli_option option_table[] = {
      "standard output"},
     {"exit-zero", NULL, OPTION_EXIT_ZERO, NULL, 0, CUTS | JOB, NULL,
      "exit with 0 whatever the verdict is"},
+    {"no-config", NULL, OPTION_NO_CONFIG, NULL, 0, ALL, NULL,
+     "do not read the shop's own set-up, coolbite.ini; see coolbite-shop(5)"},
     {"help", NULL, OPTION_HELP, NULL, 0, ALL, NULL, "show this help"},
     {"version", NULL, OPTION_VERSION, NULL, 0, ALL, NULL, "show the version and the licence"},
 };

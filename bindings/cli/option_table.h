@@ -43,7 +43,7 @@ enum option_type {
     OPTION_EXIT_ZERO,
     OPTION_DRAWS,
     OPTION_AGAINST,
-    OPTION_TOOL, /* a tool; choose and window take several, separated by commas */
+    OPTION_TOOL,     /* a tool; choose and window take several, separated by commas */
     OPTION_DIAMETER, /* a range of diameters: LEAST..MOST */
     OPTION_KIND,     /* of tools */
     OPTION_GOAL,
@@ -54,6 +54,7 @@ enum option_type {
     OPTION_CONFIDENCE,
     OPTION_SHEET, /* the file of the page to print */
     OPTION_TOOK,  /* how long a job took */
+    OPTION_NO_CONFIG,
     OPTION_HELP,
     OPTION_VERSION
 };

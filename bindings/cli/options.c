@@ -205,9 +205,13 @@ static int store_option(struct command_line *line, enum command_id command,
     case OPTION_DRAWS:
         return read_draws(text, &line->draws);
     case OPTION_CONFIDENCE:
+        line->confidence_given = true;
         return read_confidence(text, &line->confidence);
     case OPTION_EXIT_ZERO:
         line->exit_zero = true;
+        return 0;
+    case OPTION_NO_CONFIG:
+        line->no_config = true;
         return 0;
     case OPTION_HELP:
         line->help = true;

@@ -27,12 +27,15 @@ struct command_line {
     const char *arguments[ARGUMENTS_MAX]; /* that are not options, after the command */
     size_t argument_count;
     bite_style style;
-    bool units_given;             /* --units was given */
-    bool format_given;            /* --format was given */
-    const char *sheet;            /* file of --sheet; NULL: not given */
-    double recorded_time;         /* s, of --took; 0: not given */
-    bool remove_time;             /* --took forget */
-    const char *output;           /* file of --output; NULL or "-": standard output */
+    bool units_given;                     /* --units was given */
+    bool confidence_given;                /* --confidence was given */
+    bool no_config;                       /* --no-config was given */
+    const bite_shop *shop;                /* the shop's own set-up; NULL: not read */
+    bool format_given;                    /* --format was given */
+    const char *sheet;                    /* file of --sheet; NULL: not given */
+    double recorded_time;                 /* s, of --took; 0: not given */
+    bool remove_time;                     /* --took forget */
+    const char *output;                   /* file of --output; NULL or "-": standard output */
     char tools[TOOLS_MAX][TOOL_NAME_MAX]; /* of choose and window */
     size_t tool_count;
     uint32_t goal;                           /* a bite_goal; BITE_GOAL_USUAL: not given */
@@ -42,8 +45,8 @@ struct command_line {
     uint32_t beyond_charts; /* 1: choose may exceed the published feeds per tooth */
     double diameter_least;  /* m, of the tools that are listed; NaN: any */
     double diameter_most;
-    const char *kind;       /* of the tools that are listed; NULL: any */
-    const char *across;     /* axes of a window; NULL: the default axis */
+    const char *kind;   /* of the tools that are listed; NULL: any */
+    const char *across; /* axes of a window; NULL: the default axis */
     const char *up;
     size_t draws; /* 0: the default */
     double confidence;

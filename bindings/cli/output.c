@@ -50,6 +50,10 @@ int output_check(const struct command_line *line, const char *input)
         if (input != NULL && bite_file_same(outputs[i], input)) {
             return refuse_overwrite(outputs[i], separate);
         }
+        if (line->shop != NULL && bite_file_same(outputs[i], bite_shop_path(line->shop))) {
+            return refuse_overwrite(outputs[i],
+                                    "it is the shop's own set-up; choose another output file");
+        }
         int status = check_tables(outputs[i]);
         if (status != 0) {
             return status;

@@ -286,6 +286,8 @@ struct bite_job {
     bite_arena *arena;
     const bite_library *library;
     bite_job_file file_data;
+    const bite_shop *shop; /* NULL: none */
+    uint32_t shop_keys;    /* bits of the bite_shop_key that were used */
     const bite_material *grade;
     bite_grade_match grade_match;
     bite_units units;

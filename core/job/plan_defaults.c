@@ -19,6 +19,17 @@ static int states_text(const bite_section *section, const char *key)
     return bite_job_file_text(section, key) != NULL;
 }
 
+/* What the shop's own set-up states. */
+static void add_shop(bite_job *job, char *list, size_t size)
+{
+    char taken[600];
+    size_t used = strlen(list);
+    if (bite_shop_list(job->shop, job->shop_keys, taken, sizeof taken)) {
+        (void)snprintf(list + used, size - used, "%sfrom %.500s: %s", used > 0 ? "; " : "",
+                       job->shop->shown, taken);
+    }
+}
+
 void bite_plan_list_defaults(bite_job *job)
 {
     const bite_job_file *file = &job->file_data;
@@ -46,7 +57,7 @@ void bite_plan_list_defaults(bite_job *job)
          bite_plan_text(job, "%s for each tool change %s", change,
                         automatic ? "by the machine" : "by hand")},
     };
-    char list[1000];
+    char list[2200];
     bite_grade_match_text(job->grade, job->grade_match, bite_job_file_text(file->part, "material"),
                           list, sizeof list);
     for (size_t i = 0; i < sizeof all / sizeof *all; i++) {
@@ -56,6 +67,7 @@ void bite_plan_list_defaults(bite_job *job)
                            all[i].assumed);
         }
     }
+    add_shop(job, list, sizeof list);
     if (list[0] != 0) {
         const bite_remark_value value = bite_remark_text(bite_plan_text(job, "%s", list));
         bite_plan_remark(job, BITE_REMARK_DEFAULTS, &value, 1);

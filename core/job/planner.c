@@ -19,6 +19,7 @@
 #include "core/job/plan_cautions.h"
 #include "core/job/plan_defaults.h"
 #include "core/job/remarks.h"
+#include "core/job/shop_defaults.h"
 #include "core/job/stock_plan.h"
 #include "core/job/warp_plan.h"
 #include "core/job/window_plan.h"
@@ -90,6 +91,18 @@ static bite_status plan(bite_job *job, int windows, bite_error *error)
                : status;
 }
 
+/* Units and confidence are the caller's: the set-up's only if they are the same. */
+static void note_options(bite_job *job, const bite_job_options *options)
+{
+    const bite_field_value *confidence = bite_shop_value(job->shop, BITE_SHOP_CONFIDENCE);
+    if (options->units_given) {
+        job->shop_keys &= ~(1u << BITE_SHOP_UNITS);
+    }
+    if (confidence != NULL && confidence->value == options->confidence) {
+        job->shop_keys |= 1u << BITE_SHOP_CONFIDENCE;
+    }
+}
+
 /* Where the caller receives the faults of the file. */
 typedef struct fault_receiver {
     bite_fault_sink sink; /* may be NULL */
@@ -156,6 +169,12 @@ bite_status bite_job_parse(const bite_library *library, const char *path, const 
     fresh->request_of = bite_plan_request;
     status =
         bite_job_file_open(library, path, bytes, size, pass_on, &faults, &fresh->file_data, error);
+    if (status == BITE_OK) {
+        fresh->shop = options->shop;
+        status = bite_job_use_shop(library, options->shop, arena, &fresh->file_data,
+                                   &fresh->shop_keys, error);
+        note_options(fresh, options);
+    }
     if (status == BITE_OK) {
         fresh->file = bite_text_escaped(arena, path); /* writers show it, and it may name the job */
         status = fresh->file == NULL ? bite_error_set(error, BITE_NO_MEMORY, "no memory for a job")

@@ -55,27 +55,53 @@ static int add_list(bite_arena *arena, bite_search_path *folders, const char *li
     return 1;
 }
 
-/* $XDG_..., which must be absolute, or its default in the home folder. */
-static int add_user_folder(bite_arena *arena, bite_search_path *folders, const char *variable,
-                           const char *fallback)
+/* "NAME" in $XDG_..., which must be absolute, or in its default in the home folder. *path NULL:
+ * there is neither. 0: no memory. */
+static int user_path(bite_arena *arena, const char *variable, const char *fallback,
+                     const char *name, char **path)
 {
     const char *base = environment_value(variable);
     const char *home = environment_value("HOME");
-    char *path = NULL;
-    if (base != NULL && base[0] == '/') {
-        path = bite_path_join(arena, base, "coolbite/tables");
-    } else if (home != NULL && home[0] == '/') {
-        path = bite_path_join(arena, home, fallback);
-    } else {
-        return 1;
+    *path = NULL;
+    if (base == NULL || base[0] != '/') {
+        if (home == NULL || home[0] != '/') {
+            return 1;
+        }
+        base = bite_path_join(arena, home, fallback);
     }
-    return path != NULL && add(arena, folders, path, strlen(path));
+    *path = base == NULL ? NULL : bite_path_join(arena, base, name);
+    return *path != NULL;
+}
+
+static int add_user_folder(bite_arena *arena, bite_search_path *folders, const char *variable,
+                           const char *fallback)
+{
+    char *path = NULL;
+    return user_path(arena, variable, fallback, "coolbite/tables", &path) &&
+           (path == NULL || add(arena, folders, path, strlen(path)));
+}
+
+bite_status bite_search_path_user_setup(bite_arena *arena, const char **path, bool *named,
+                                        bite_error *error)
+{
+    const char *given = environment_value("COOLBITE_CONFIG");
+    char *own = NULL;
+    *named = given != NULL && given[0] != 0;
+    if (*named) {
+        *path = strcmp(given, "none") == 0 ? NULL : given;
+        return BITE_OK;
+    }
+    if (!user_path(arena, "XDG_CONFIG_HOME", ".config", "coolbite/coolbite.ini", &own)) {
+        return bite_error_set(error, BITE_NO_MEMORY, "no memory for the search path");
+    }
+    *path = own;
+    return BITE_OK;
 }
 
 bite_status bite_search_path_user_data(bite_arena *arena, const char **folder, bite_error *error)
 {
     bite_search_path folders = {{NULL}, 0};
-    if (!add_user_folder(arena, &folders, "XDG_DATA_HOME", ".local/share/coolbite/tables")) {
+    if (!add_user_folder(arena, &folders, "XDG_DATA_HOME", ".local/share")) {
         return bite_error_set(error, BITE_NO_MEMORY, "no memory for the search path");
     }
     if (folders.count == 0) {
@@ -95,13 +121,12 @@ bite_status bite_search_path_tables(bite_arena *arena, const char *given, bite_s
                                     bite_error *error)
 {
     folders->count = 0;
-    return list_status(
-        add_list(arena, folders, given) &&
-            add_list(arena, folders, environment_value("COOLBITE_TABLE_PATH")) &&
-            add_user_folder(arena, folders, "XDG_CONFIG_HOME", ".config/coolbite/tables") &&
-            add_user_folder(arena, folders, "XDG_DATA_HOME", ".local/share/coolbite/tables") &&
-            add(arena, folders, BITE_TABLE_DIR, strlen(BITE_TABLE_DIR)),
-        error);
+    return list_status(add_list(arena, folders, given) &&
+                           add_list(arena, folders, environment_value("COOLBITE_TABLE_PATH")) &&
+                           add_user_folder(arena, folders, "XDG_CONFIG_HOME", ".config") &&
+                           add_user_folder(arena, folders, "XDG_DATA_HOME", ".local/share") &&
+                           add(arena, folders, BITE_TABLE_DIR, strlen(BITE_TABLE_DIR)),
+                       error);
 }
 
 bite_status bite_search_path_families(bite_arena *arena, const char *given,

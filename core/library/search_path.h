@@ -5,6 +5,7 @@
 
 #include "core/base/memory.h"
 #include <coolbite/coolbite.h>
+#include <stdbool.h>
 
 #define BITE_SEARCH_PATH_MAX 32
 
@@ -25,6 +26,12 @@ bite_status bite_search_path_families(bite_arena *arena, const char *given,
 
 /** The folder that the library writes to: $XDG_DATA_HOME/coolbite/tables. It may not exist yet. */
 bite_status bite_search_path_user_data(bite_arena *arena, const char **folder, bite_error *error);
+
+/** The shop's own set-up: the file that COOLBITE_CONFIG names (*named is set, and "none" is no
+ * file), else $XDG_CONFIG_HOME/coolbite/coolbite.ini or ~/.config/coolbite/coolbite.ini, which may
+ * not exist. *path NULL: none. The environment is ignored as above. */
+bite_status bite_search_path_user_setup(bite_arena *arena, const char **path, bool *named,
+                                        bite_error *error);
 
 /** "<folder>/<name>" in the arena; NULL: no memory. */
 char *bite_path_join(bite_arena *arena, const char *folder, const char *name);

@@ -312,6 +312,32 @@ static json_t *missing_of(const bite_answer *answer)
     return object_or_null(list, failed);
 }
 
+/* What was taken from the shop's own set-up; null: nothing. */
+static json_t *shop_of(const bite_answer *answer)
+{
+    const bite_shop *shop = answer->request.shop;
+    if (shop == NULL || answer->request.shop_keys == 0) {
+        return json_null();
+    }
+    json_t *object = json_object();
+    json_t *list = json_array();
+    int failed = object == NULL || list == NULL;
+    failed |= bite_json_text(object, "file", shop->shown);
+    for (int key = 0; key < BITE_SHOP_KEYS; key++) {
+        const bite_field_value *value = bite_shop_value(shop, (bite_shop_key)key);
+        if ((answer->request.shop_keys & 1u << key) != 0 && value != NULL) {
+            json_t *entry = json_object();
+            int bad = entry == NULL;
+            bad |= bite_json_text(entry, "key", bite_shop_key_name((bite_shop_key)key));
+            bad |= bite_json_text(entry, "text", value->text);
+            bad |= bite_json_put(entry, "line", json_integer(value->line));
+            failed |= bite_json_append(list, entry, bad);
+        }
+    }
+    failed |= bite_json_put(object, "keys", list);
+    return object_or_null(object, failed);
+}
+
 json_t *bite_answer_object(const bite_answer *answer, bite_units units)
 {
     const bite_result *result = &answer->result;
@@ -330,6 +356,7 @@ json_t *bite_answer_object(const bite_answer *answer, bite_units units)
     failed |= bite_json_text(root, "material", answer->request.grade->record.name);
     failed |=
         bite_json_text(root, "material_named", bite_grade_match_word(answer->request.grade_match));
+    failed |= bite_json_put(root, "shop", shop_of(answer));
     failed |= bite_json_put(root, "enter", enter_of(answer, units));
     failed |= bite_json_put(root, "inputs", inputs_of(answer, units));
     failed |= bite_json_put(root, "values", list_of(answer, BITE_VALUE_COUNT, one_value, units));

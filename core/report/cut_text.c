@@ -34,14 +34,20 @@ void bite_answer_title_text(bite_page *page, const bite_answer *answer, char *to
 {
     char diameter[40];
     const bite_cut *cut = &answer->full;
+    char machine[80] = "";
     bite_page_quantity(page, cut->diameter, BITE_KIND_LENGTH, diameter, sizeof diameter);
+    if (answer->request.machine != NULL) {
+        bool of_shop = (answer->request.shop_keys & 1u << BITE_SHOP_MACHINE) != 0;
+        (void)snprintf(machine, sizeof machine, "%.70s%s", answer->request.machine->name,
+                       of_shop ? "*" : "");
+    }
     (void)snprintf(to, size, "%s%s, %s %s %s, %d flute%s, %s, %s",
                    answer->request.grade->record.name,
                    answer->request.grade_match != BITE_MATCH_GRADE ? "*" : "", diameter,
                    bite_answer_word(answer, "tool_material"),
                    bite_answer_groove_width(answer) > 0.0 ? "cone" : tool_kinds[cut->operation],
                    (int)cut->flutes, cut->flutes > 1.0 ? "s" : "",
-                   answer->request.machine == NULL ? "bench-24k*" : answer->request.machine->name,
+                   answer->request.machine == NULL ? "bench-24k*" : machine,
                    cut->coolant == BITE_COOLANT_NONE ? "dry" : bite_answer_word(answer, "coolant"));
 }
 
@@ -361,7 +367,8 @@ static void write_defaults(bite_page *page, const bite_answer *answer)
         const bite_input *input = bite_input_find(shown_defaults[i]);
         uint32_t origin =
             input == NULL ? BITE_ORIGIN_USER : answer->provenance[bite_input_index(input)].origin;
-        if (origin == BITE_ORIGIN_USER || origin == BITE_ORIGIN_NONE) {
+        if (origin == BITE_ORIGIN_USER || origin == BITE_ORIGIN_SHOP ||
+            origin == BITE_ORIGIN_NONE) {
             continue;
         }
         char text[64];
@@ -382,6 +389,11 @@ static void write_defaults(bite_page *page, const bite_answer *answer)
     }
     if (line[0] != 0) {
         bite_page_wrap(page, "* Defaults used: ", "  ", line);
+    }
+    if (bite_shop_list(answer->request.shop, answer->request.shop_keys, line, sizeof line)) {
+        char first[1700];
+        (void)snprintf(first, sizeof first, "* From %.500s: %s", answer->request.shop->shown, line);
+        bite_page_wrap(page, "", "  ", first);
     }
 }
 

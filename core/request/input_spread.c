@@ -227,7 +227,8 @@ bite_status bite_spreads_collect(const bite_request *request, const bite_cut *fu
         const bite_input *input = bite_input_at(i);
         const bite_item_record *record = NULL;
         if (input->words > 0 || provenance[i].origin == BITE_ORIGIN_USER ||
-            provenance[i].origin == BITE_ORIGIN_NONE || bite_spread_is_unused(input, full)) {
+            provenance[i].origin == BITE_ORIGIN_SHOP || provenance[i].origin == BITE_ORIGIN_NONE ||
+            bite_spread_is_unused(input, full)) {
             continue;
         }
         double best = *bite_input_number_of(full, input);

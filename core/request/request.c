@@ -81,6 +81,7 @@ static bite_status set_word(bite_request *request, const bite_input *input, cons
         if (bite_text_equals(text, bite_input_word(input, i))) {
             typed->given = 1;
             typed->word = i;
+            request->shop_keys &= ~bite_request_shop_bit(input->name);
             return BITE_OK;
         }
     }
@@ -106,6 +107,22 @@ static size_t kinds_of(const bite_input *input, bite_kind kinds[2])
         }
     }
     return 1;
+}
+
+/* The keys of a set-up that are inputs. */
+static const struct {
+    const char *input;
+    bite_shop_key key;
+} shop_inputs[] = {{"coolant", BITE_SHOP_COOLANT}, {"tolerance", BITE_SHOP_TOLERANCE}};
+
+uint32_t bite_request_shop_bit(const char *input)
+{
+    for (size_t i = 0; i < sizeof shop_inputs / sizeof *shop_inputs; i++) {
+        if (strcmp(shop_inputs[i].input, input) == 0) {
+            return 1u << shop_inputs[i].key;
+        }
+    }
+    return 0;
 }
 
 /* Refuses a number outside the range of the input or of its kind. text: as it was entered; NULL:
@@ -141,6 +158,7 @@ static void store_number(bite_request *request, const bite_input *input, bite_ki
     typed->given = 1;
     typed->kind = kind;
     typed->value = value;
+    request->shop_keys &= ~bite_request_shop_bit(input->name);
 }
 
 static bite_status set_quantity(bite_request *request, const bite_input *input, const char *text,
@@ -294,6 +312,17 @@ void bite_grade_match_text(const bite_material *grade, uint32_t match, const cha
     }
 }
 
+/* A record that the shop's set-up may also state. */
+static bite_status use_record(bite_request *request, bite_collection collection, bite_shop_key key,
+                              const char *name, const bite_item_record **record, bite_error *error)
+{
+    bite_status status = bite_library_record(request->library, collection, name, record, error);
+    if (status == BITE_OK) {
+        request->shop_keys &= ~(1u << key);
+    }
+    return status;
+}
+
 bite_status bite_request_use(bite_request *request, bite_collection collection, const char *name,
                              bite_error *error)
 {
@@ -310,11 +339,11 @@ bite_status bite_request_use(bite_request *request, bite_collection collection, 
     case BITE_HOLDERS:
         return bite_library_record(request->library, BITE_HOLDERS, name, &request->holder, error);
     case BITE_MACHINES:
-        return bite_library_record(request->library, BITE_MACHINES, name, &request->machine, error);
+        return use_record(request, collection, BITE_SHOP_MACHINE, name, &request->machine, error);
     case BITE_COOLANTS:
         return bite_request_set(request, "coolant", name, error);
     case BITE_HOLDS:
-        return bite_library_record(request->library, BITE_HOLDS, name, &request->hold, error);
+        return use_record(request, collection, BITE_SHOP_HOLD, name, &request->hold, error);
     case BITE_DRILLS:
         return use_tool(request, name, error);
     case BITE_THREADS:
@@ -331,6 +360,53 @@ bite_status bite_request_use(bite_request *request, bite_collection collection, 
     }
     return bite_error_set(error, BITE_BAD_ARGUMENT,
                           "a request cannot use a record of that collection");
+}
+
+bite_status bite_request_use_shop(bite_request *request, const bite_shop *shop, bite_error *error)
+{
+    static const struct {
+        bite_shop_key key;
+        bite_collection collection; /* BITE_LEFT_OUT: an input */
+    } taken[] = {{BITE_SHOP_MACHINE, BITE_MACHINES},
+                 {BITE_SHOP_HOLD, BITE_HOLDS},
+                 {BITE_SHOP_COOLANT, BITE_LEFT_OUT},
+                 {BITE_SHOP_TOLERANCE, BITE_LEFT_OUT}};
+    bite_error_clear(error);
+    if (request == NULL || shop == NULL) {
+        return bite_error_set(error, BITE_BAD_ARGUMENT, "a request and a set-up were expected");
+    }
+    bite_status status = bite_shop_check(shop, request->library, error);
+    uint32_t keys = 0;
+    for (size_t i = 0; i < sizeof taken / sizeof *taken && status == BITE_OK; i++) {
+        const bite_field_value *value = bite_shop_value(shop, taken[i].key);
+        if (value == NULL) {
+            continue;
+        }
+        status =
+            taken[i].collection != BITE_LEFT_OUT
+                ? bite_request_use(request, taken[i].collection, value->text, error)
+                : bite_request_set(request, bite_shop_key_name(taken[i].key), value->text, error);
+        keys |= 1u << taken[i].key;
+    }
+    if (status == BITE_OK) {
+        request->shop = shop;
+        request->shop_keys = keys;
+    }
+    return status;
+}
+
+bite_status bite_request_take_from_shop(bite_request *request, const char *key, bite_error *error)
+{
+    bite_error_clear(error);
+    bite_shop_key found = key == NULL ? BITE_SHOP_KEYS : bite_shop_key_find(key);
+    if (request == NULL || found == BITE_SHOP_KEYS ||
+        bite_shop_value(request->shop, found) == NULL) {
+        return bite_error_set(error, BITE_BAD_ARGUMENT,
+                              "a request that uses a set-up, and a key which this states, were "
+                              "expected");
+    }
+    request->shop_keys |= 1u << found;
+    return BITE_OK;
 }
 
 bite_status bite_request_threads(bite_request *request, size_t threads, bite_error *error)

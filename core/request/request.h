@@ -7,6 +7,7 @@
 
 #include "core/base/memory.h"
 #include "core/library/material_record.h"
+#include "core/request/shop.h"
 #include <coolbite/coolbite.h>
 
 #define BITE_INPUTS_MAX 192
@@ -24,7 +25,8 @@ typedef enum bite_origin {
     BITE_ORIGIN_NONE = 0, /* not given and without a default: stays open */
     BITE_ORIGIN_USER = 1,
     BITE_ORIGIN_TABLE = 2, /* record of a tool, machine, coolant or grade, named or default */
-    BITE_ORIGIN_DEFAULT = 3
+    BITE_ORIGIN_DEFAULT = 3,
+    BITE_ORIGIN_SHOP = 4 /* the shop's own set-up */
 } bite_origin;
 
 /** The provenance of one input, by its index in the registry. */
@@ -42,6 +44,9 @@ typedef struct bite_provenance {
 void bite_grade_match_text(const bite_material *grade, uint32_t match, const char *name, char *to,
                            size_t size);
 
+/** The bit of the key of the shop's set-up that states an input; 0: none does. */
+uint32_t bite_request_shop_bit(const char *input);
+
 /** "grade", "family" or "near": the word of a bite_grade_match. */
 const char *bite_grade_match_word(uint32_t match);
 
@@ -55,6 +60,8 @@ typedef struct bite_typed_input {
 
 struct bite_request {
     const bite_library *library;
+    const bite_shop *shop; /* NULL: none */
+    uint32_t shop_keys;    /* bits of the bite_shop_key that were taken from it */
     bite_allocator allocator;
     size_t threads;       /* 0 is 1 */
     uint32_t skip_change; /* 1: do not search for the single change */

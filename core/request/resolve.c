@@ -199,7 +199,9 @@ static void apply_given(input_resolution *resolution)
         if (!typed->given) {
             continue;
         }
-        note(resolution, input, BITE_ORIGIN_USER, NULL, NULL);
+        bool of_shop = (resolution->request->shop_keys & bite_request_shop_bit(input->name)) != 0;
+        note(resolution, input, of_shop ? BITE_ORIGIN_SHOP : BITE_ORIGIN_USER, NULL,
+             of_shop ? resolution->request->shop->shown : NULL);
         if (input->words > 0) {
             *bite_input_choice(resolution->cut, input) = typed->word;
         } else if (typed->kind == input->kind) {

@@ -1178,6 +1178,65 @@ BITE_CHECKED BITE_API bite_status bite_answer_write(const bite_answer *answer,
                                                     const bite_style *style, bite_sink sink,
                                                     void *user, bite_error *error);
 
+/* ---- the shop's own set-up ---------------------------------------------------------------------
+ */
+
+/** What a shop has and prefers, from coolbite.ini: what is used where nothing else is stated. The
+ * library reads it only when it is asked to. */
+typedef struct bite_shop bite_shop;
+
+/**
+ * Reads a set-up (coolbite-shop(5)).
+ *
+ * path: NULL is the user's own, which the environment variable COOLBITE_CONFIG names ("none":
+ * none), else $XDG_CONFIG_HOME/coolbite/coolbite.ini or ~/.config/coolbite/coolbite.ini; if there
+ * is no such file the set-up states nothing. The environment is ignored in a process that has more
+ * rights than its caller. *shop: owned, bite_shop_free. BITE_BAD_FILE with file, line and key;
+ * BITE_NOT_FOUND: a file that was named is not there.
+ */
+BITE_CHECKED BITE_API bite_status bite_shop_open(const char *path, bite_shop **shop,
+                                                 bite_error *error);
+BITE_API void bite_shop_free(bite_shop *shop);
+
+/** Path of its file; "" if there is none. Borrowed until the set-up is freed. */
+BITE_API const char *bite_shop_path(const bite_shop *shop);
+
+/** What it states for units, machine, coolant, at_hand, hold, tolerance, confidence or tool_list
+ * (as a path that can be opened); NULL: nothing, or no such key. Borrowed until the set-up is
+ * freed.
+ */
+BITE_API const char *bite_shop_text(const bite_shop *shop, const char *key);
+
+/** The number that it states for tolerance (m) or confidence; NaN: none. */
+BITE_API double bite_shop_number(const bite_shop *shop, const char *key);
+
+/** The line of a key in its file; 0: not stated. */
+BITE_API size_t bite_shop_line(const bite_shop *shop, const char *key);
+
+/** The index-th tool at hand, a name or a diameter; NULL: no more. Borrowed until the set-up is
+ * freed. */
+BITE_API const char *bite_shop_tool(const bite_shop *shop, size_t index);
+
+/** Whether a library has the machine, the workholding and the tools at hand. BITE_BAD_FILE with
+ * file, line and key of the first that it has not; errors of the tables. */
+BITE_CHECKED BITE_API bite_status bite_shop_check(const bite_shop *shop,
+                                                  const bite_library *library, bite_error *error);
+
+/**
+ * Uses machine, coolant, hold and tolerance of a set-up in a request that states nothing yet; what
+ * is set or used afterwards replaces them. Answers list what remains as taken from the set-up.
+ *
+ * shop: borrowed until the request and all that was made of it are freed. Errors as
+ * bite_shop_check.
+ */
+BITE_CHECKED BITE_API bite_status bite_request_use_shop(bite_request *request,
+                                                        const bite_shop *shop, bite_error *error);
+
+/** Notes that the caller took the value of a key from the set-up (units, at_hand, confidence), so
+ * that answers list it. BITE_BAD_ARGUMENT: the request uses no set-up which states it. */
+BITE_CHECKED BITE_API bite_status bite_request_take_from_shop(bite_request *request,
+                                                              const char *key, bite_error *error);
+
 /* ---- which settings to enter ----------------------------------------------------------------- */
 
 /** What the best settings are best at; all of them keep within the limits. The goals cool and
@@ -1361,6 +1420,9 @@ typedef struct bite_job_options {
     double confidence;    /**< as bite_answer_new */
     uint32_t windows;     /**< 1: with the operating windows that BITE_HTML shows; 0: without */
     uint32_t reserved;    /**< 0 */
+    /** what is used where the file states nothing (machine, coolant, at_hand, hold, tolerance,
+     * units); NULL: none. Borrowed until the job is freed. */
+    const struct bite_shop *shop;
 } bite_job_options;
 
 /** Receives every fault of a file, in its order. The fault is borrowed for the call. */

@@ -98,7 +98,7 @@ static bite_status job(const bite_library *library, written *to)
 {
     char path[700];
     bite_job_options options = {
-        (uint32_t)sizeof options, BITE_METRIC, 0, 1, DRAWS_OF_JOB, 0.95, 0, 0};
+        (uint32_t)sizeof options, BITE_METRIC, 0, 1, DRAWS_OF_JOB, 0.95, 0, 0, NULL};
     bite_job *made = NULL;
     bite_style style = json();
     bite_test_source(path, sizeof path, "tables/jobs/cover-lens.ini");

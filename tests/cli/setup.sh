@@ -17,7 +17,7 @@ cp "$build"/plugins/.libs/*.so "$work/families/" || exit 99
 chmod 644 "$work"/families/*.so
 chmod -R u+w "$work/tables"
 export COOLBITE_FAMILY_PATH="$work/families" COOLBITE_TABLE_PATH="$work/tables" HOME="$work" LC_ALL=C
-unset XDG_CONFIG_HOME XDG_DATA_HOME NO_COLOR
+unset XDG_CONFIG_HOME XDG_DATA_HOME COOLBITE_CONFIG NO_COLOR
 
 good() { passed=$((passed + 1)); }
 bad() { failed=$((failed + 1)); echo "FAILED: $*"; }

@@ -124,7 +124,7 @@ if command -v bash >/dev/null 2>&1; then
 --spindle-steps' ]
 fi
 if command -v groff >/dev/null 2>&1; then
-    for page in "$manual" "$source/tables/coolbite-job.5" "$source/tables/coolbite-tables.5" \
+    for page in "$manual" "$source/tables/coolbite-job.5" "$source/tables/coolbite-shop.5" "$source/tables/coolbite-tables.5" \
         "$source/core/libcoolbite.3"; do
         expect 0 '' -- groff -man -t -ww -z "$page"
     done

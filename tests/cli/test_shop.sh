@@ -1,6 +1,6 @@
 #!/bin/sh
 # SPDX-License-Identifier: GPL-3.0-or-later
-# What a shop has: the list of tools with sizes, several tools in one option.
+# What a shop has: the list of tools with sizes, several tools in one option, its own set-up.
 . "${BITE_TEST_SOURCE:-.}/tests/cli/setup.sh"
 
 # rows COUNT: the last answer has so many lines that begin with the name of an end mill or cone
@@ -71,4 +71,105 @@ expect 66 'did you mean em-3-2' -- choose_ --tool 6mm,em-3-22
 expect 64 'too many tools' -- choose_ --tool "$(seq -f '%gmm' -s, 1 65)"
 expect 64 'judges one tool only' -- "$program" cut --material 6082 --tool 1mm,3mm
 expect 64 'one tool only' -- "$program" choose --material 6082 --tool 1mm,3mm --spindle 9000rpm --feed 90mm/min --after chatter
+
+# ---- the shop's own set-up ----
+mkdir -p "$work/.config/coolbite" "$work/xdg/coolbite"
+own=$work/.config/coolbite/coolbite.ini
+setup_() { printf '[format]\nkind = shop\nversion = 1\n[shop]\n'; printf '%s\n' "$@"; }
+# said TEXT: the last answer contains it; line breaks count as spaces
+said() {
+    if tr -s ' \n' '  ' <"$work/out" | grep -qF -- "$1"; then good; else bad "it does not say: $1: $(cat "$work/out")"; fi
+}
+not_said() {
+    if tr -s ' \n' '  ' <"$work/out" | grep -qF -- "$1"; then bad "it says: $1"; else good; fi
+}
+cut_() { "$program" cut --material 6082 --tool 3mm --spindle 18000rpm --feed 300mm/min --exit-zero "$@"; }
+expect 0 '' -- cut_
+cp "$work/out" "$work/bare"
+not_said 'coolbite.ini'
+setup_ 'units = inch' 'machine = trim-router' 'coolant = air' 'at_hand = em-3-2, em-6-2 1/8in' 'hold = vise' 'tolerance = 0.05 mm' 'confidence = 95 %' >"$own"
+expect 0 '' -- cut_
+said 'trim-router*, air'
+said "* From $own: units inch (line 5), machine trim-router (line 6), coolant air (line 7), hold vise (line 9), tolerance 0.05 mm (line 10), confidence 95 % (line 11)"
+not_said 'at hand'
+said 'Enter spindle 18000 rpm, feed 11.811 in/min'
+# an option replaces the key, and is not said to come from the file
+expect 0 '' -- cut_ --machine bench-24k --coolant none --tolerance 0.1mm --units metric --confidence 90% --hold vacuum
+said 'bench-24k, dry'
+not_said 'coolbite.ini'
+expect 0 '' -- cut_ --units metric --machine small-vmc
+said 'small-vmc, air'
+not_said 'trim-router'
+# none of it: the option, the variable
+expect 0 '' -- cut_ --no-config
+cmp -s "$work/out" "$work/bare" && good || bad 'with --no-config the set-up counts'
+expect 0 '' -- env COOLBITE_CONFIG=none "$program" cut --material 6082 --tool 3mm --spindle 18000rpm --feed 300mm/min --exit-zero
+cmp -s "$work/out" "$work/bare" && good || bad 'with COOLBITE_CONFIG=none the set-up counts'
+setup_ 'machine = knee-mill' >"$work/xdg/coolbite/coolbite.ini"
+expect 0 '' -- env XDG_CONFIG_HOME="$work/xdg" "$program" cut --material 6082 --tool 3mm --spindle 4000rpm --feed 300mm/min --exit-zero
+said 'knee-mill*'
+expect 0 '' -- env COOLBITE_CONFIG="$work/xdg/coolbite/coolbite.ini" "$program" cut --material 6082 --tool 3mm --spindle 4000rpm --feed 300mm/min --exit-zero
+said 'knee-mill*'
+expect 66 'nowhere.ini' -- env COOLBITE_CONFIG="$work/nowhere.ini" "$program" cut --material 6082
+# JSON
+expect 0 '' -- cut_ --format json --machine small-vmc
+tr -d ' \n' <"$work/out" | grep -q '"shop":{"file":"'"$own"'","keys":\[{"key":"units","text":"inch","line":5},{"key":"coolant","text":"air","line":7},' && good || bad 'the JSON of the set-up'
+tr -d ' \n' <"$work/out" | grep -q '"name":"tolerance","value":5e-5,[^}]*"given":false' && good || bad 'a tolerance of the set-up is not given'
+expect 0 '' -- cut_ --format json --no-config
+tr -d ' \n' <"$work/out" | grep -q '"shop":null' && good || bad 'the JSON without a set-up'
+# choose and window compare the tools at hand if none is named
+expect 0 '' -- "$program" choose --material 6082 --feature-depth 1mm --exit-zero
+said 'at hand em-3-2, em-6-2 1/8in (line 8)'
+grep -qE '^Next best tool: (em-3-2|em-6-2|1/8in) ' "$work/out" && good || bad 'choose without --tool'
+expect 0 '' -- "$program" choose --material 6082 --feature-depth 1mm --tool 3mm --exit-zero
+not_said 'at hand'
+expect 0 '' -- "$program" window --material 6082 --depth 0.4mm --exit-zero
+expect 64 '--tool is missing' -- "$program" choose --material 6082 --no-config
+expect 0 '' -- "$program" list tools --diameter 3mm
+grep -q '0.1181 in' "$work/out" && good || bad 'the units of a list'
+# a job's own keys win; units and confidence by option first
+small_job own >"$work/own.ini"
+expect 0 '' -- "$program" job "$work/own.ini" --exit-zero
+said "machine trim-router (line 6), coolant air (line 7), at hand em-3-2, em-6-2 1/8in (line 8), tolerance 0.05 mm (line 10), confidence 95 % (line 11)"
+not_said 'hold vise'
+printf '[machine]\nname = small-vmc\n[fluids]\ncoolant = none\n[tools]\nat_hand = 2mm\n' >>"$work/own.ini"
+expect 0 '' -- "$program" job "$work/own.ini" --exit-zero --units metric --confidence 90%
+said "from $own: tolerance 0.05 mm (line 10)."
+expect 0 '' -- "$program" job "$work/own.ini" --exit-zero --no-config
+not_said 'coolbite.ini'
+# its faults, each with line and key
+while IFS='|' read -r line want; do
+    setup_ "$line" >"$own"
+    expect 65 "$want" -- cut_
+    expect 0 '' -- cut_ --no-config
+done <<'END'
+machine = lathe|coolbite.ini:5: shop:machine: there is no machine named lathe
+hold = chewing-gum|coolbite.ini:5: shop:hold: there is no hold named
+coolant = beer|coolbite.ini:5
+units = furlong|coolbite.ini:5
+tolerance = 0.05|coolbite.ini:5
+tolerance = 3 m|coolbite.ini:5
+tolerance = -1 mm|coolbite.ini:5
+tolerance = nan mm|coolbite.ini:5
+confidence = 20 %|coolbite.ini:5
+machin = trim-router|did you mean machine
+at_hand = em-3-2, em-33|coolbite.ini:5: shop:at_hand: there is no tool named em-33
+at_hand = 3|coolbite.ini:5: shop:at_hand: 3 is a bare number
+at_hand = 900mm|coolbite.ini:5: shop:at_hand
+END
+setup_ "at_hand = $(seq -f %gmm -s, 1 65)" >"$own"
+expect 65 'at_hand names more than 64 tools' -- cut_
+setup_ "at_hand = em-33" >"$own"
+expect 65 'coolbite.ini:5: shop:at_hand' -- "$program" job "$work/own.ini"
+printf '[format]\nkind = tools\nversion = 1\n' >"$own"
+expect 65 'coolbite.ini' -- cut_
+printf '\377\376' >"$own"
+expect 65 'coolbite.ini' -- cut_
+rm "$own"; mkdir "$own"
+expect 66 'coolbite.ini' -- cut_
+rmdir "$own"
+setup_ >"$own"
+expect 0 '' -- cut_
+cmp -s "$work/out" "$work/bare" && good || bad 'an empty set-up changes the answer'
+expect 64 'would be overwritten' -- cut_ --format text --output "$own"
 finish

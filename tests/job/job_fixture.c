@@ -30,7 +30,8 @@ void job_teardown(void)
 
 bite_job_options job_options(size_t draws)
 {
-    bite_job_options options = {(uint32_t)sizeof options, BITE_METRIC, 0, 2, draws, 0.95, 0, 0};
+    bite_job_options options = {
+        (uint32_t)sizeof options, BITE_METRIC, 0, 2, draws, 0.95, 0, 0, NULL};
     return options;
 }
 
