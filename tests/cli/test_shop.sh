@@ -48,7 +48,7 @@ tr -d ' \n' <"$work/out" | grep -q '"name":"em-3-2".*"kind":"end-mill","diameter
 expect 64 'one of end-mill ball-nose' -- "$program" list tools --kind mill
 expect 64 'applies to list tools only' -- "$program" list machines --kind drill
 expect 64 'applies to list tools only' -- "$program" list inputs --diameter 3mm
-expect 64 'applies to list tools only' -- "$program" list materials --format csv
+expect 64 'list writes csv of the tools' -- "$program" list materials --format csv
 for range in 3 6mm..3mm .. 3mm..6 nan -1mm..3mm 3mm...6mm '' 1e999mm 3,5mm 3mm..6mm..9mm; do
     expect 64 '--diameter must be a diameter or a range' -- "$program" list tools --diameter "$range"
 done
