@@ -2,8 +2,8 @@
 /* Bonds and vacuum: the weakest layer, and the loads that the cuts put on it. */
 #include "core/job/bond_plan.h"
 #include "core/cut/limits_holding.h"
-#include "core/job/feature_plan.h"
 #include "core/job/job_file.h"
+#include "core/job/outline_reach.h"
 #include "core/job/plan_figure.h"
 #include "core/job/remarks.h"
 #include "core/library/collection.h"

@@ -1,8 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Clamps: the forces of every pass against jaws, screws and tabs. */
 #include "core/job/clamp_plan.h"
-#include "core/job/feature_plan.h"
 #include "core/job/job_file.h"
+#include "core/job/outline_reach.h"
 #include "core/job/plan_figure.h"
 #include "core/job/plan_text.h"
 #include "core/job/remarks.h"
@@ -68,11 +68,11 @@ static double scatter_of(const bite_job *job, uint32_t clamp, bite_workholding_w
     return hypot(force_scatter, hypot(friction, force));
 }
 
-/* The piece between the jaws: the blank if several parts are made from one, otherwise the part.
+/* The piece between the jaws: the blank if it holds several parts, otherwise the part.
  * between: the distance between the jaws; along: the length of its faces along them. */
 static void plate_between(const bite_job *job, double *between, double *along)
 {
-    int blank = job->count > 1.0 && job->stock.layout.along > 0;
+    int blank = job->stock.on_each > 1 && job->stock.layout.along > 0;
     double length = blank ? job->stock.layout.length : job->length;
     double width = blank ? job->stock.layout.width : job->width;
     double given = bite_job_file_number(job->file_data.hold, "between_jaws");

@@ -147,10 +147,10 @@ static void set_lap(const bite_job *job, const bite_section *section, bite_plann
     }
 }
 
-/* How often a pass is made, and its laps, on all parts. */
+/* How often a pass is made, and its laps, on all parts; a face is that of a whole blank. */
 static double times_of(const bite_job *job, const bite_planned_pass *pass)
 {
-    return pass->work == BITE_WORK_FACE ? 1.0 : pass->count * job->count;
+    return pass->work == BITE_WORK_FACE ? (double)job->stock.blanks : pass->count * job->count;
 }
 
 static double corner_speed(const move_limits *limits)
@@ -173,12 +173,14 @@ static double cutting_time(const bite_job *job, const move_limits *limits,
 double bite_plan_load_time(const bite_job *job, size_t last)
 {
     move_limits limits = limits_of(job, 0);
+    double share = (double)job->stock.on_each / job->count; /* a blank has a bond of its own */
     double time = 0.0;
     for (size_t i = 0; i <= last; i++) {
         if (job->passes[i].setup == job->passes[last].setup) {
             bite_planned_pass pass = job->passes[i];
             set_lap(job, job->file_data.passes[i], &pass);
-            time += cutting_time(job, &limits, &pass);
+            time += cutting_time(job, &limits, &pass) *
+                    (pass.work == BITE_WORK_FACE ? 1.0 / (double)job->stock.blanks : share);
         }
     }
     return time;

@@ -2,13 +2,14 @@
 /* The features of a part as passes: the work, depth and width of each. */
 #include "core/job/feature_plan.h"
 #include "core/base/error.h"
+#include "core/job/blank_plan.h"
 #include "core/job/job_file.h"
 #include "core/job/job_file_schema.h"
+#include "core/job/outline_reach.h"
 #include "core/job/plan_faults.h"
 #include "core/job/plan_text.h"
 #include "core/job/remarks.h"
 #include "core/job/stage_plan.h"
-#include "core/job/stock_plan.h"
 #include "core/job/tool_plan.h"
 #include "core/names/registry.h"
 #include <math.h>
@@ -33,8 +34,10 @@ static double depth_of(const bite_job *job, const bite_section *section, uint32_
         return fmax(job->thickness - job->thinnest, 1e-6);
     }
     /* a through cut: down into the tape, from the thick end of a sheet that is not faced */
-    return (job->stock.skim > 0.0 ? job->thickness : fmax(job->thickness, job->stock.thick)) +
-           job->hold.break_through;
+    double through =
+        (job->stock.skim > 0.0 ? job->thickness : fmax(job->thickness, job->stock.thick)) +
+        job->hold.break_through;
+    return fmin(through, bite_job_file_deepest(work, job->stock.thick));
 }
 
 static void set_pass(bite_job *job, const bite_section *section, bite_planned_pass *pass)
@@ -48,6 +51,7 @@ static void set_pass(bite_job *job, const bite_section *section, bite_planned_pa
     pass->setup = isnan(setup) ? 1 : (uint32_t)setup;
     pass->count = isnan(count) ? 1 : (uint32_t)count;
     pass->passes = 1;
+    pass->tool = UINT32_MAX; /* not selected yet */
     pass->depth = depth_of(job, section, pass->work, pass->setup);
     pass->width = bite_job_file_number(section, "width");
     pass->inside_radius = bite_plan_inside_radius(job, section, pass->work);
@@ -164,20 +168,30 @@ static void add_point(bite_job *job, const bite_section *section, bite_planned_p
     }
 }
 
-/* The tool that cuts the parts free first: it decides how far apart they are, and so the blank and
- * the area that holds the parts during all other passes. */
-static bite_status plan_tools(bite_job *job, bite_tool_lists *lists, bite_error *error)
+/* The passes that go beyond the part's edge first, those that cut it free before others: they
+ * decide how far apart the parts are, and so the blank and the area that holds the parts during all
+ * other passes. */
+static uint32_t stage_of(const bite_job *job, const bite_section *section, uint32_t work)
 {
-    bite_status status = BITE_OK;
-    for (int frees = 1; frees >= 0 && status == BITE_OK; frees--) {
+    return work == BITE_WORK_FREE                                                               ? 0
+           : bite_pass_rounds_part(job, section, work) || bite_pass_is_open(job, section, work) ? 1
+                                                                                                : 2;
+}
+
+static void plan_tools(bite_job *job, bite_tool_lists *lists)
+{
+    for (uint32_t stage = 0; stage < 3; stage++) {
         for (size_t i = 0; i < job->pass_count; i++) {
-            if ((job->passes[i].work == BITE_WORK_FREE) == frees) {
-                bite_plan_tool(job, lists, job->file_data.passes[i], &job->passes[i]);
+            const bite_section *section = job->file_data.passes[i];
+            if (stage_of(job, section, job->passes[i].work) == stage) {
+                bite_plan_tool(job, lists, section, &job->passes[i]);
             }
         }
-        status = frees ? bite_plan_layout(job, error) : BITE_OK;
+        if (stage < 2) {
+            bite_plan_blanks(job);
+        }
     }
-    return status;
+    bite_plan_blank_remarks(job);
 }
 
 bite_status bite_plan_features(bite_job *job, bite_error *error)
@@ -201,8 +215,8 @@ bite_status bite_plan_features(bite_job *job, bite_error *error)
     }
     check_depths(job);
     uint32_t first = 2;
-    bite_status status = plan_tools(job, &lists, error);
-    status = status == BITE_OK ? bite_plan_stages(job, &lists, error) : status;
+    plan_tools(job, &lists);
+    bite_status status = bite_plan_stages(job, &lists, error);
     if (status != BITE_OK) {
         return status;
     }
@@ -216,14 +230,4 @@ bite_status bite_plan_features(bite_job *job, bite_error *error)
         job->passes[i].setup = job->setups = 1;
     }
     return bite_plan_status(job, error);
-}
-
-int bite_plan_cuts_free(const bite_job *job)
-{
-    for (size_t i = 0; i < job->pass_count; i++) {
-        if (job->passes[i].work == BITE_WORK_FREE) {
-            return 1;
-        }
-    }
-    return 0;
 }

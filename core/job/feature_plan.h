@@ -8,7 +8,4 @@
 /** Makes the passes that the job file names, or the default ones, and a tool for each. */
 bite_status bite_plan_features(bite_job *job, bite_error *error);
 
-/** Whether a pass cuts the parts free of their sheet. */
-int bite_plan_cuts_free(const bite_job *job);
-
 #endif

@@ -107,7 +107,7 @@ void bite_plan_handling_time(bite_job *job)
 {
     bite_planned_time *time = &job->time;
     add_changes(job);
-    int bonded = add_hold(&job->hold, job->setups, time);
+    int bonded = add_hold(&job->hold, (double)job->setups * (double)job->stock.blanks, time);
     time->cleaning = job->count * cleaning;
     time->loading = time->mounting + time->cure;
     time->release = time->releasing + time->soak + time->cleaning;

@@ -200,6 +200,8 @@ static void check_stock(bite_job_file_check *check)
         bite_job_check_complain(check, stock, "nominal", "leave nominal out to have it selected",
                                 "the sheet is thinner than the part");
     }
+    whole(check, stock, "per_blank", "per_blank = 4",
+          "the number of parts on a blank must be a whole number");
     if (thickest < thickness * (1.0 - 1e-9)) {
         bite_job_check_complain(check, stock, "thickest", "measure again, or use another sheet",
                                 "the measured sheet is thinner than the part");
@@ -511,6 +513,11 @@ static void check_pass(bite_job_file_check *check, const bite_section *pass)
         bite_job_check_complain(check, pass, "width",
                                 "state across = 3 mm for the width of the slot",
                                 "width is the engagement of a side cut, and a slot has none");
+    }
+    if (states(check, pass, "around") && work != BITE_WORK_CONTOUR && work != BITE_WORK_FINISH &&
+        work != BITE_WORK_CHAMFER) {
+        bite_job_check_complain(check, pass, "around", "remove it",
+                                "around belongs to a contour, a finishing cut or a chamfer");
     }
     whole(check, pass, "setup", "setup = 1 or 2", "the setup must be a whole number");
     whole(check, pass, "count", "count = 4", "the number of features must be a whole number");

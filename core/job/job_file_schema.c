@@ -28,6 +28,7 @@ static const char *const face_words[] = {"both", "top", "none", NULL};
 static const char *const parting_words[] = {"bought", "saw", "score", "laser", NULL};
 static const char *const coolant_words[] = {"none", "air", "mist", "flood", NULL};
 static const char *const entry_words[] = {"outside", "plunge", "ramp", "helix", "hole", NULL};
+static const char *const around_words[] = {"part", "feature", NULL};
 static const char *const work_words[] = {"face",    "rough",    "slot",    "pocket",
                                          "bore",    "drill",    "contour", "finish",
                                          "chamfer", "cut-free", NULL};
@@ -74,6 +75,7 @@ static const bite_field stock_fields[] = {
     FIGURE("moisture_strain", BITE_KIND_FRACTION, 0, 0.05),
     LENGTH("gap", 0, 0.1),
     LENGTH("margin", 0, 0.2),
+    FIGURE("per_blank", BITE_KIND_NUMBER, 1, 10000),
 };
 static const bite_field machine_fields[] = {
     TEXT("name"),
@@ -146,6 +148,7 @@ static const bite_field pass_fields[] = {
     LENGTH("tip_below", 0, 0.05),
     WORD("coolant", coolant_words),
     TEXT("after"),
+    WORD("around", around_words),
 };
 static const bite_field check_fields[] = {TEXT("what"), LENGTH("nominal", 0, 10),
                                           LENGTH("tolerance", 0, 1), TEXT("with"), TEXT("note")};

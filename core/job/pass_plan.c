@@ -9,6 +9,7 @@
 #include "core/job/job_file.h"
 #include "core/job/path_plan.h"
 #include "core/job/plan_faults.h"
+#include "core/job/side_width.h"
 #include "core/job/tool_plan.h"
 #include "core/job/warp_plan.h"
 #include "core/job/workholding_plan.h"
@@ -18,14 +19,6 @@
 #include "core/units/format_quantity.h"
 #include <math.h>
 #include <string.h>
-
-/* The width of a side cut as a share of the diameter, if the job does not state it (common
- * practice). */
-static const double default_width[BITE_WORK_COUNT] = {
-    [BITE_WORK_FACE] = 0.6,
-    [BITE_WORK_ROUGH] = 0.5,
-    [BITE_WORK_FINISH] = 0.05,
-};
 
 /* A number (SI) rounded to nine digits of a unit, so that binary noise never reaches the plan. NaN:
  * the input stays open. */
@@ -86,7 +79,7 @@ static int has_side_width(const bite_planned_pass *pass)
 {
     int ramp = pass->work == BITE_WORK_ROUGH && pass->entry.kind == BITE_ENTER_RAMP &&
                pass->entry.stated == 0;
-    return !isnan(pass->width) || (default_width[pass->work] > 0.0 && !ramp);
+    return !isnan(pass->width) || (!isnan(bite_side_width(pass->work, (double)NAN, 1.0)) && !ramp);
 }
 
 /* Thickness left under a pass: depths count from the finished face, and a facing pass leaves at
@@ -104,7 +97,6 @@ static bite_status set_shape(const bite_job *job, const bite_section *section,
                              const bite_planned_pass *pass, bite_request *request,
                              bite_error *error)
 {
-    double diameter = 0.0;
     bite_status status = set_length(request, "feature_depth", pass->depth, error);
     double one =
         bite_job_file_number(section, "pass_depth"); /* for a face with less to remove, all of it */
@@ -114,10 +106,11 @@ static bite_status set_shape(const bite_job *job, const bite_section *section,
     if (status == BITE_OK && isnan(pass->width) && has_side_width(pass)) {
         const bite_field_value *field_value =
             request->tool == NULL ? NULL : bite_item_field(request->tool, "diameter");
-        diameter = field_value == NULL
-                       ? request->typed[bite_input_index(bite_input_find("diameter"))].value
-                       : field_value->value;
-        status = set_length(request, "width", default_width[pass->work] * diameter, error);
+        double diameter = field_value == NULL
+                              ? request->typed[bite_input_index(bite_input_find("diameter"))].value
+                              : field_value->value;
+        status =
+            set_length(request, "width", bite_side_width(pass->work, pass->width, diameter), error);
     } else if (status == BITE_OK) {
         status = set_length(request, "width", pass->width, error);
     }

@@ -189,8 +189,16 @@ typedef struct bite_planned_stock {
     bite_sheet_stock_removal removal;
     double gap; /* between parts */
     double margin;
-    bite_layout layout;
-    double sheet_length; /* NaN: not stated */
+    double reach;       /* by which a pass sweeps beyond the edge of its part, at most */
+    int furthest;       /* index of that pass; -1: none does */
+    double web;         /* that is to stand between the slots of neighbours */
+    bite_layout layout; /* of the parts on one blank */
+    uint32_t blanks;    /* pieces of stock */
+    uint32_t on_each;   /* parts on each of them but the last */
+    uint32_t on_last;
+    uint32_t split;         /* 1: more blanks than wanted, because of a size that limits them */
+    uint32_t strikes_parts; /* 1: a pass cuts into a neighbour, or leaves no frame */
+    double sheet_length;    /* NaN: not stated */
     double sheet_width;
     uint32_t yield; /* parts from that sheet */
     uint32_t parting;

@@ -1,6 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The sheet of a job: its nominal thickness and range, the material removed from its faces, and the
- * layout of the parts on it. */
+/* The sheet of a job: its nominal thickness and range, and the material removed from its faces. */
 #include "core/job/stock_plan.h"
 #include "core/base/error.h"
 #include "core/job/job_file.h"
@@ -15,8 +14,6 @@
 
 /* Removed from each face if the job does not state it. */
 static const double default_skim = 0.1e-3; /* m; common practice */
-/* Margin at the blank's edge, beyond tool and gap. */
-static const double default_margin = 3e-3; /* m; common practice */
 
 enum { FACES_BOTH, FACES_TOP, FACES_NONE };
 
@@ -105,46 +102,6 @@ static void choose_nominal(bite_job *job, const bite_sheet_rule *rule)
     if (stock->measured) {
         stock->nominal = 0.5 * (thinnest + thickest);
     }
-}
-
-/* Default gap between parts: the slot of the tool that cuts them free, and a web between
- * neighbouring slots. */
-static double default_gap(const bite_job *job)
-{
-    const double web = 1e-3; /* m; common practice */
-    for (size_t i = 0; i < job->pass_count; i++) {
-        if (job->passes[i].work == BITE_WORK_FREE) {
-            return job->tools[job->passes[i].tool].diameter + web;
-        }
-    }
-    return web;
-}
-
-bite_status bite_plan_layout(bite_job *job, bite_error *error)
-{
-    bite_planned_stock *stock = &job->stock;
-    double gap = bite_job_file_number(job->file_data.stock, "gap");
-    double margin = bite_job_file_number(job->file_data.stock, "margin");
-    (void)error;
-    stock->gap = isnan(gap) ? default_gap(job) : gap;
-    stock->margin = isnan(margin) ? stock->gap + default_margin : margin;
-    stock->sheet_length = bite_job_file_number(job->file_data.stock, "length");
-    stock->sheet_width = bite_job_file_number(job->file_data.stock, "width");
-    double sheet_length = isnan(stock->sheet_length) ? 0.0 : stock->sheet_length;
-    double sheet_width = isnan(stock->sheet_width) ? 0.0 : stock->sheet_width;
-    bite_sheet_stock_layout(job->length, job->width, (uint32_t)job->count, stock->gap,
-                            stock->margin, sheet_length, sheet_width, &stock->layout);
-    stock->yield = sheet_length > 0.0 && sheet_width > 0.0
-                       ? bite_sheet_stock_yield(job->length, job->width, stock->gap, stock->margin,
-                                                sheet_length, sheet_width)
-                       : 0;
-    if (stock->gap < default_gap(job) - 1e-3 - 1e-9) {
-        bite_plan_remark(job, BITE_REMARK_GAP_NARROW, NULL, 0);
-    }
-    if (stock->layout.along == 0) {
-        bite_plan_remark(job, BITE_REMARK_PARTS_DO_NOT_FIT, NULL, 0);
-    }
-    return BITE_OK;
 }
 
 static void plan_parting(bite_job *job)

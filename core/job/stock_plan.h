@@ -1,6 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The sheet of a job: its nominal thickness and range, the material removed from its faces, and the
- * layout of the parts on it. */
+/* The sheet of a job: its nominal thickness and range, and the material removed from its faces. */
 #ifndef BITE_JOB_STOCK_PLAN_H
 #define BITE_JOB_STOCK_PLAN_H
 
@@ -9,8 +8,5 @@
 /** Plans the sheet: nominal thickness, range, material removed from each face, and how it is
  * parted. */
 bite_status bite_plan_stock(bite_job *job, bite_error *error);
-
-/** Plans the layout of the parts on their blank, once the tools are known. */
-bite_status bite_plan_layout(bite_job *job, bite_error *error);
 
 #endif

@@ -116,6 +116,91 @@ START_TEST(bad_parting_and_narrow_gaps_are_warned_of)
 }
 END_TEST
 
+static double gap_of(const char *passes)
+{
+    bite_job *job = plan_of(HEAD ACRYLIC "count = 6\n%s", passes);
+    double gap = job->stock.gap;
+    ck_assert_double_ge(job->stock.margin, job->stock.reach);
+    ck_assert_uint_ne(job->stock.strikes_parts, 1);
+    bite_job_free(job);
+    return 1e3 * gap;
+}
+
+/* Two slots and a web of 1 mm stand between two parts, whichever pass goes round them; a finishing
+ * cut of 0.2 mm is left by the contour before it; a pocket inside the part needs no room beside it,
+ * and one as long as the part runs out by a radius and 1 mm. Parts that no pass parts are sawn. */
+START_TEST(every_pass_round_a_part_widens_the_gap)
+{
+    static const char *const contour = "[pass.a]\nwork = contour\ntool = 3mm\n" GIVEN;
+    bite_assert_near(gap_of(contour), 7.0, 1e-9);
+    bite_assert_near(gap_of("[pass.a]\nwork = cut-free\ntool = 3mm\n" GIVEN), 7.0, 1e-9);
+    bite_assert_near(gap_of("[pass.a]\nwork = chamfer\ntool = 6mm\ndepth = 0.3 mm\n" GIVEN), 13.0,
+                     1e-9);
+    bite_assert_near(gap_of("[pass.a]\nwork = finish\ntool = 2mm\n" GIVEN
+                            "[pass.b]\nwork = cut-free\ntool = 1mm\n" GIVEN),
+                     5.0, 1e-9);
+    bite_assert_near(gap_of("[pass.a]\nwork = contour\ntool = 3mm\n" GIVEN
+                            "[pass.b]\nwork = finish\ntool = 3mm\nwidth = 0.2 mm\n" GIVEN),
+                     7.4, 1e-9);
+    bite_assert_near(gap_of("[pass.a]\nwork = pocket\ntool = 2mm\nlength = 20 mm\nacross = 10 mm\n"
+                            "depth = 1 mm\n" GIVEN "[pass.b]\nwork = cut-free\ntool = 1mm\n" GIVEN),
+                     3.0, 1e-9);
+    bite_assert_near(gap_of("[pass.a]\nwork = pocket\ntool = 4mm\nlength = 40 mm\nacross = 10 mm\n"
+                            "depth = 1 mm\n" GIVEN "[pass.b]\nwork = cut-free\ntool = 1mm\n" GIVEN),
+                     7.0, 1e-9);
+    bite_assert_near(gap_of("[pass.a]\nwork = chamfer\ntool = 6mm\ndepth = 0.3 mm\naround = "
+                            "feature\nlength = 20 mm\n" GIVEN),
+                     3.0, 1e-9);
+    bite_assert_near(gap_of("[pass.a]\nwork = drill\ntool = 3mm\n" GIVEN), 3.0, 1e-9);
+}
+END_TEST
+
+/* A sheet that is too small for all parts yields several blanks; one that is too small for a single
+ * part is said to be so, with sizes. In a vise each part is a piece of its own. */
+START_TEST(parts_are_shared_out_over_blanks)
+{
+    bite_job *split =
+        plan(HEAD ACRYLIC "count = 10\n[stock]\nlength = 100 mm\nwidth = 90 mm\n" ONE_PASS);
+    ck_assert_uint_eq(split->stock.blanks, 3); /* two by two fit: 40 + 5 + 40 and 2 x 5 of margin */
+    ck_assert_uint_eq(split->stock.on_each, 4);
+    ck_assert_uint_eq(split->stock.on_last, 2);
+    ck_assert_ptr_nonnull(remark_of(split, "stock", "3 blanks are needed because"));
+    bite_job *small =
+        plan(HEAD ACRYLIC "count = 10\n[stock]\nlength = 45 mm\nwidth = 45 mm\n" ONE_PASS);
+    ck_assert_uint_eq(small->verdict, BITE_OVER);
+    ck_assert_ptr_nonnull(remark_of(small, "stock", "a single part is 50 mm x 40 mm"));
+    bite_job *vise = plan(HEAD ACRYLIC "count = 3\n[hold]\nmethod = vise\n[pass.a]\nwork = "
+                                       "pocket\ntool = 3mm\ndepth = 1 mm\n" GIVEN);
+    ck_assert_uint_eq(vise->stock.blanks, 3);
+    ck_assert_uint_eq(vise->stock.on_each, 1);
+    bite_job *two = plan(HEAD ACRYLIC "count = 3\n[stock]\nper_blank = 2\n[hold]\nmethod = "
+                                      "vise\n[pass.a]\nwork = pocket\ntool = 3mm\ndepth = 1 "
+                                      "mm\n" GIVEN);
+    ck_assert_uint_eq(two->stock.blanks, 2);
+    ck_assert_uint_eq(two->stock.on_last, 1);
+    ck_assert_double_gt(vise->time.loading, two->time.loading * 1.4);
+    bite_job_free(split);
+    bite_job_free(small);
+    bite_job_free(vise);
+    bite_job_free(two);
+}
+END_TEST
+
+/* The default gap leaves a frame for tabs; one that does not is over. */
+START_TEST(tabs_need_a_frame_between_the_parts)
+{
+    bite_job *chosen = plan(HEAD ACRYLIC "count = 4\n[hold]\nmethod = tabs\n" ONE_PASS);
+    bite_job *narrow =
+        plan(HEAD ACRYLIC "count = 4\n[stock]\ngap = 3 mm\n[hold]\nmethod = tabs\n" ONE_PASS);
+    ck_assert_ptr_null(remark_of(chosen, "stock", "no frame is left"));
+    ck_assert_uint_eq(narrow->verdict, BITE_OVER);
+    ck_assert_ptr_nonnull(remark_of(narrow, "stock", "no frame is left between them"));
+    ck_assert_double_ge(chosen->stock.margin, 15e-3);
+    bite_job_free(chosen);
+    bite_job_free(narrow);
+}
+END_TEST
+
 /* A strip of sheet of the same thickness, faced on one side. */
 static bite_job *faced(const char *grade)
 {
@@ -156,6 +241,9 @@ int main(void)
     tcase_add_test(tests, through_cuts_reach_below_an_unfaced_sheet);
     tcase_add_test(tests, faced_setups_decide_what_is_removed);
     tcase_add_test(tests, bad_parting_and_narrow_gaps_are_warned_of);
+    tcase_add_test(tests, every_pass_round_a_part_widens_the_gap);
+    tcase_add_test(tests, parts_are_shared_out_over_blanks);
+    tcase_add_test(tests, tabs_need_a_frame_between_the_parts);
     tcase_add_test(tests, extruded_sheet_warps_more_than_cast);
     tcase_set_timeout(tests, 240);
     suite_add_tcase(suite, tests);

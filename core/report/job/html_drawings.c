@@ -342,7 +342,7 @@ static blank_drawing blank_of(const struct bite_job *job)
 static void draw_parts(bite_job_html_page *html, const blank_drawing *blank)
 {
     const bite_layout *layout = &html->job->stock.layout;
-    double count = html->job->count;
+    double count = html->job->stock.blanks > 1 ? html->job->stock.on_each : html->job->count;
     for (uint32_t limit = 0; limit < layout->rows; limit++) {
         for (uint32_t i = 0; i < layout->along; i++) {
             double number = (double)limit * (double)layout->along + (double)i + 1.0;
@@ -416,6 +416,11 @@ static void blank_words(bite_job_html_page *html)
     bite_html_put(
         page, "%s long, %s wide: ", bite_html_quantity(page, layout->length, BITE_KIND_LENGTH).text,
         bite_html_quantity(page, layout->width, BITE_KIND_LENGTH).text);
+    if (job->stock.blanks > 1) {
+        bite_html_put(page, "%s such blanks, %s parts on the last; ",
+                      bite_html_count(job->stock.blanks).text,
+                      bite_html_count(job->stock.on_last).text);
+    }
     bite_html_put(page, "%s in a row, %s row%s, each part placed ",
                   bite_html_count(layout->along).text, bite_html_count(layout->rows).text,
                   layout->rows > 1 ? "s" : "");
@@ -438,8 +443,7 @@ void bite_job_html_draw_blank(bite_job_html_page *html)
     bite_page_text(page, "<h3>Blank</h3>\n");
     if (layout->along == 0 || layout->rows == 0 || !is_some(layout->length) ||
         !is_some(layout->width)) {
-        bite_page_text(page, "<p>The parts do not fit on the sheet: use a larger sheet or fewer "
-                             "parts.</p>\n");
+        bite_page_text(page, "<p>The parts do not fit on the sheet, not even one: see the cautions.</p>\n");
         return;
     }
     blank_drawing blank = blank_of(job);

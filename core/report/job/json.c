@@ -63,6 +63,10 @@ static json_t *stock_of(const struct bite_job *job)
     failed |= put_number(object, "thick_top", stock->removal.thick_top) |
               put_number(object, "thick_below", stock->removal.thick_below);
     failed |= put_number(object, "gap", stock->gap) | put_number(object, "margin", stock->margin);
+    failed |= put_number(object, "reach", stock->reach) | put_number(object, "web", stock->web);
+    failed |= put_number(object, "blanks", stock->blanks) |
+              put_number(object, "on_each", stock->on_each) |
+              put_number(object, "on_last", stock->on_last);
     failed |= put_number(object, "along", stock->layout.along) |
               put_number(object, "rows", stock->layout.rows);
     failed |= put_flag(object, "turned", stock->layout.turned);

@@ -55,10 +55,23 @@ static const char *const templates[BITE_REMARK_COUNT] = {
         "cutter and holds heat, and off the bonded face, because a bond to film is only as good "
         "as the film's own. Keep it on for sawing and handling.",
     [BITE_REMARK_GAP_NARROW] =
-        "The gap between parts is narrower than the tool that cuts them free: it will cut into "
-        "the neighbouring parts.",
+        "\"{0}\" sweeps {1} beyond the edge of its part, and the neighbour is {2} away: it cuts "
+        "{3} "
+        "into the neighbouring parts. Leave gap out to have it chosen, or use a smaller tool.",
+    [BITE_REMARK_NO_FRAME] =
+        "The slots of \"{0}\" round two neighbours are {1} wide together, and the parts are {2} "
+        "apart: no frame is left between them for the tabs. Leave gap out to have it chosen.",
+    [BITE_REMARK_SLOTS_MEET] =
+        "The slots of \"{0}\" round two neighbours are {1} wide together, and the parts are {2} "
+        "apart: no web is left between them, and the second part is cut beside an open slot.",
+    [BITE_REMARK_MARGIN_NARROW] =
+        "\"{0}\" runs {1} over the edge of the blank, whose margin is {2}: no frame is left there.",
     [BITE_REMARK_PARTS_DO_NOT_FIT] =
-        "The parts do not all fit on the sheet: cut them from several blanks.",
+        "The blank of a single part is {0} x {1}, and the sheet is only {2} x {3}: use a larger "
+        "sheet, a smaller margin, or a smaller tool round the part.",
+    [BITE_REMARK_SEVERAL_BLANKS] =
+        "{0} blanks are needed[ because {3}]: {1} on each, {2} on the last. Each is mounted and "
+        "released by itself.",
     [BITE_REMARK_FACING_ORDER] =
         "Taking it all off one face would bow the part by {0}; as planned, the bow is {1}. Face "
         "both sides in turn, in nearly equal steps, and let the part rest free between roughing "

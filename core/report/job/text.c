@@ -103,6 +103,9 @@ static void stock(bite_page *page, const struct bite_job *job)
         length_text(page, stock->gap, c);
         length_text(page, stock->margin, d);
         line[0] = 0;
+        if (stock->blanks > 1) {
+            add(line, "%u of ", stock->blanks);
+        }
         add(line, "%s x %s, %u x %u parts%s, %s apart, %s to the edge", a, b, stock->layout.along,
             stock->layout.rows, stock->layout.turned ? ", turned" : "", c, d);
         if (stock->yield > 0) {

@@ -1,0 +1,177 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The blanks of a job: the distance between parts, the margin round them, and how many parts are on
+ * each blank. */
+#include "core/job/blank_plan.h"
+#include "core/job/job_file.h"
+#include "core/job/outline_reach.h"
+#include "core/job/plan_figure.h"
+#include "core/job/remarks.h"
+#include "core/job/sheet_stock.h"
+#include "core/library/collection.h"
+#include <math.h>
+
+/* Common practice, m: what stands between the slots of two neighbours, at least; the kerf of a saw
+ * and what it wanders, if no pass parts them; the margin at the blank's edge beyond the slot; that
+ * of a frame which is clamped. */
+static const double least_web = 1e-3;
+static const double saw_kerf = 3e-3;
+static const double default_margin = 3e-3;
+static const double clamped_frame = 15e-3;
+/* A web that stands free is at most so many times as high as it is wide (common practice). */
+static const double web_slenderness = 4.0;
+
+static uint32_t clamp_of(const bite_job *job)
+{
+    return job->hold.hold == NULL ? BITE_CLAMP_NONE
+                                  : bite_item_word(job->hold.hold, "clamp", BITE_CLAMP_NONE);
+}
+
+/* The distance between parts at which the slots of neighbours do not meet, and a web stands between
+ * them. */
+static double default_gap(const bite_job *job)
+{
+    const bite_planned_stock *stock = &job->stock;
+    if (stock->reach > 0.0) {
+        return 2.0 * stock->reach + stock->web;
+    }
+    return job->pass_count > 0 && !bite_plan_cuts_free(job) ? saw_kerf : stock->web;
+}
+
+static double default_margin_of(const bite_job *job)
+{
+    return job->stock.reach + (clamp_of(job) == BITE_CLAMP_TABS ? clamped_frame : default_margin);
+}
+
+/* The parts that one piece of stock is to hold: in a vise each part is a piece of its own, unless
+ * the job states how many are on one. */
+static uint32_t wanted_on_each(const bite_job *job)
+{
+    double stated = bite_job_file_number(job->file_data.stock, "per_blank");
+    uint32_t count = (uint32_t)job->count;
+    if (!isnan(stated)) {
+        return stated < job->count ? (uint32_t)stated : count;
+    }
+    return clamp_of(job) == BITE_CLAMP_JAWS ? 1 : count;
+}
+
+static void lay_out(const bite_job *job, uint32_t count, bite_layout *layout)
+{
+    const bite_planned_stock *stock = &job->stock;
+    double length = isnan(stock->sheet_length) ? 0.0 : stock->sheet_length;
+    double width = isnan(stock->sheet_width) ? 0.0 : stock->sheet_width;
+    bite_sheet_stock_layout(job->length, job->width, count, stock->gap, stock->margin, length,
+                            width, layout);
+}
+
+/* The largest number of parts on one blank, up to `most`; 0: not one fits. A blank that holds n
+ * parts also holds fewer. */
+static uint32_t fitting(const bite_job *job, uint32_t most)
+{
+    uint32_t fits = 0;
+    uint32_t beyond = most + 1;
+    while (beyond - fits > 1) {
+        bite_layout layout;
+        uint32_t middle = fits + (beyond - fits) / 2;
+        middle = fits == 0 && beyond == most + 1 ? most : middle; /* usually all of them fit */
+        lay_out(job, middle, &layout);
+        if (layout.along > 0) {
+            fits = middle;
+        } else {
+            beyond = middle;
+        }
+    }
+    return fits;
+}
+
+/* As few blanks as hold all parts, filled evenly. */
+static void share_out(bite_job *job)
+{
+    bite_planned_stock *stock = &job->stock;
+    uint32_t count = (uint32_t)job->count;
+    uint32_t wanted = wanted_on_each(job);
+    uint32_t most = fitting(job, wanted);
+    stock->split = most < wanted;
+    if (most == 0) {
+        most = wanted;
+    }
+    stock->blanks = (count + most - 1) / most;
+    stock->on_each = (count + stock->blanks - 1) / stock->blanks;
+    stock->on_last = count - stock->on_each * (stock->blanks - 1);
+    lay_out(job, stock->on_each, &stock->layout);
+}
+
+void bite_plan_blanks(bite_job *job)
+{
+    bite_planned_stock *stock = &job->stock;
+    double gap = bite_job_file_number(job->file_data.stock, "gap");
+    double margin = bite_job_file_number(job->file_data.stock, "margin");
+    stock->furthest = bite_plan_furthest_pass(job, &stock->reach);
+    stock->web = fmax(least_web, job->thickness / web_slenderness);
+    stock->gap = isnan(gap) ? default_gap(job) : gap;
+    stock->margin = isnan(margin) ? default_margin_of(job) : margin;
+    stock->sheet_length = bite_job_file_number(job->file_data.stock, "length");
+    stock->sheet_width = bite_job_file_number(job->file_data.stock, "width");
+    share_out(job);
+    stock->yield = stock->sheet_length > 0.0 && stock->sheet_width > 0.0
+                       ? bite_sheet_stock_yield(job->length, job->width, stock->gap, stock->margin,
+                                                stock->sheet_length, stock->sheet_width)
+                       : 0;
+}
+
+/* A gap that the job states may be narrower than the slots of both neighbours. */
+static void check_gap(bite_job *job)
+{
+    bite_planned_stock *stock = &job->stock;
+    const double hair = 1e-9; /* m */
+    if (stock->furthest < 0 || stock->on_each < 2) {
+        return;
+    }
+    const bite_remark_value title = bite_remark_text(job->passes[stock->furthest].title);
+    if (stock->gap < stock->reach - hair) {
+        stock->strikes_parts = 1;
+        const bite_remark_value values[] = {title, bite_remark_number(stock->reach),
+                                            bite_remark_number(stock->gap),
+                                            bite_remark_number(stock->reach - stock->gap)};
+        bite_plan_remark(job, BITE_REMARK_GAP_NARROW, values, 4);
+    } else if (stock->gap < 2.0 * stock->reach - hair) {
+        int tabs = clamp_of(job) == BITE_CLAMP_TABS;
+        stock->strikes_parts |= tabs ? 1u : 0u; /* there is no frame left between them */
+        const bite_remark_value values[] = {title, bite_remark_number(2.0 * stock->reach),
+                                            bite_remark_number(stock->gap)};
+        bite_plan_remark(job, tabs ? BITE_REMARK_NO_FRAME : BITE_REMARK_SLOTS_MEET, values, 3);
+    }
+}
+
+static void check_margin(bite_job *job)
+{
+    bite_planned_stock *stock = &job->stock;
+    if (stock->furthest >= 0 && stock->margin < stock->reach - 1e-9) {
+        const bite_remark_value values[] = {bite_remark_text(job->passes[stock->furthest].title),
+                                            bite_remark_number(stock->reach - stock->margin),
+                                            bite_remark_number(stock->margin)};
+        int framed = clamp_of(job) == BITE_CLAMP_TABS;
+        stock->strikes_parts |= framed ? 1u : 0u;
+        bite_plan_remark_from(job, BITE_REMARK_MARGIN_NARROW, framed ? BITE_CARE : BITE_NOTE,
+                              "common-practice", values, 3);
+    }
+}
+
+void bite_plan_blank_remarks(bite_job *job)
+{
+    const bite_planned_stock *stock = &job->stock;
+    check_gap(job);
+    check_margin(job);
+    if (stock->layout.along == 0) {
+        const bite_remark_value values[] = {bite_remark_number(job->length + 2.0 * stock->margin),
+                                            bite_remark_number(job->width + 2.0 * stock->margin),
+                                            bite_remark_number(stock->sheet_length),
+                                            bite_remark_number(stock->sheet_width)};
+        bite_plan_remark(job, BITE_REMARK_PARTS_DO_NOT_FIT, values, 4);
+    } else if (stock->blanks > 1) {
+        const bite_remark_value values[] = {
+            bite_remark_number(stock->blanks), bite_remark_number(stock->on_each),
+            bite_remark_number(stock->on_last),
+            bite_remark_text(stock->split ? "not all parts fit on one sheet" : "")};
+        bite_plan_remark(job, BITE_REMARK_SEVERAL_BLANKS, values, 4);
+    }
+}

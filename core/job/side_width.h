@@ -1,0 +1,12 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The radial width of a side cut. */
+#ifndef BITE_JOB_SIDE_WIDTH_H
+#define BITE_JOB_SIDE_WIDTH_H
+
+#include <stdint.h>
+
+/** The width of a cut, m: as stated, otherwise the usual share of the diameter for this work; NaN:
+ * a full slot. */
+double bite_side_width(uint32_t work, double stated, double diameter);
+
+#endif

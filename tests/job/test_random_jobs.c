@@ -1,0 +1,129 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/*
+ * Properties of the plans of random valid jobs. A property is a function in the list below; it is
+ * checked on every job.
+ *
+ * BITE_TEST_JOBS: how many jobs; a few without it. BITE_TEST_FIRST: the number of the first one.
+ */
+#include "tests/job/random_job.h"
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+
+enum { SHORT = 40, FEW_DRAWS = 32 };
+
+static const double hair = 1e-9;                  /* m */
+static const double control_step = 0.5 * 25.4e-6; /* m; depths are rounded to 0.001 in */
+
+/* What fails names the job. */
+static char failing[200];
+
+#define HOLDS(claim) ck_assert_msg(claim, "%s: %s", failing, #claim)
+
+/* All parts are on some blank, and each blank holds its parts. */
+static void blanks_hold_all_parts(const bite_job *job)
+{
+    const bite_planned_stock *stock = &job->stock;
+    const bite_layout *layout = &stock->layout;
+    uint32_t count = (uint32_t)job->count;
+    HOLDS(stock->blanks >= 1 && stock->on_each >= 1 && stock->on_last >= 1);
+    HOLDS(stock->on_last <= stock->on_each);
+    HOLDS(stock->on_each * (stock->blanks - 1) + stock->on_last == count);
+    if (layout->along == 0) {
+        HOLDS(job->verdict == BITE_OVER);
+        return;
+    }
+    double along = layout->turned ? job->width : job->length;
+    double across = layout->turned ? job->length : job->width;
+    double gaps_along = (layout->along - 1.0) * stock->gap;
+    double gaps_across = (layout->rows - 1.0) * stock->gap;
+    HOLDS(layout->along * layout->rows >= stock->on_each);
+    HOLDS(layout->length >= layout->along * along + gaps_along + 2.0 * stock->margin - hair);
+    HOLDS(layout->width >= layout->rows * across + gaps_across + 2.0 * stock->margin - hair);
+    HOLDS(!(layout->length > stock->sheet_length + hair));
+    HOLDS(!(layout->width > stock->sheet_width + hair));
+}
+
+/* What a pass sweeps beyond its part, by the diameter of its tool: it stays a web away from what is
+ * swept round the neighbour, and inside the blank. */
+static void swept_areas_do_not_meet(const bite_job *job)
+{
+    for (size_t i = 0; i < job->pass_count; i++) {
+        const bite_planned_pass *pass = &job->passes[i];
+        double diameter = job->tools[pass->tool].diameter;
+        int round = pass->work == BITE_WORK_FREE || pass->work == BITE_WORK_CONTOUR ||
+                    pass->work == BITE_WORK_CHAMFER;
+        double length = bite_job_file_number(job->file_data.passes[i], "length");
+        double around = 2.0 * (job->length + job->width);
+        round |= pass->work == BITE_WORK_FINISH && !(length < 0.78 * around);
+        if (round && job->stock.on_each > 1) {
+            HOLDS(job->stock.gap >= 2.0 * diameter + 1e-3 - hair);
+        }
+        HOLDS(!round || job->stock.margin >= diameter);
+    }
+}
+
+/* A pass is no deeper than its feature, and its tool no wider. */
+static void passes_stay_in_their_features(const bite_job *job)
+{
+    for (size_t i = 0; i < job->pass_count; i++) {
+        const bite_planned_pass *pass = &job->passes[i];
+        double across = bite_job_file_number(job->file_data.passes[i], "across");
+        int tip = pass->work == BITE_WORK_CHAMFER; /* which is below the chamfer */
+        HOLDS(tip || pass->answer->full.depth <= pass->depth + control_step);
+        HOLDS(!(job->tools[pass->tool].diameter > across * (1.0 + 1e-9)));
+    }
+}
+
+/* The properties; each fails the test by itself. */
+static void (*const properties[])(const bite_job *) = {
+    check_plan,
+    blanks_hold_all_parts,
+    swept_areas_do_not_meet,
+    passes_stay_in_their_features,
+};
+
+static unsigned long number_from(const char *name, unsigned long otherwise)
+{
+    const char *text = getenv(name);
+    return text == NULL || *text == 0 ? otherwise : strtoul(text, NULL, 10);
+}
+
+START_TEST(properties_hold_for_random_jobs)
+{
+    unsigned long jobs = number_from("BITE_TEST_JOBS", SHORT);
+    unsigned long first = number_from("BITE_TEST_FIRST", 0);
+    bite_job_options options = job_options(FEW_DRAWS);
+    for (unsigned long number = first; number < first + jobs; number++) {
+        growing_text text = random_job_text(number);
+        (void)snprintf(failing, sizeof failing, "BITE_TEST_FIRST=%lu BITE_TEST_JOBS=1", number);
+        if (getenv("BITE_TEST_SHOW") != NULL) {
+            puts(text.text);
+        }
+        options.units_given = 0;
+        bite_error error = BITE_ERROR_INIT;
+        bite_job *job = NULL;
+        bite_status status = bite_job_parse(job_library, "job.ini", text.text, text.size, &options,
+                                            NULL, NULL, &job, &error);
+        ck_assert_msg(status == BITE_OK, "%s: line %u %s: %s (%s)\n%s", failing, error.line,
+                      error.key, error.message, error.hint, text.text);
+        for (size_t i = 0; i < sizeof properties / sizeof *properties; i++) {
+            properties[i](job);
+        }
+        bite_job_free(job);
+        free(text.text);
+    }
+    printf("%lu random jobs, from %lu\n", jobs, first);
+}
+END_TEST
+
+int main(void)
+{
+    Suite *suite = suite_create("random jobs");
+    TCase *tests = tcase_create("random jobs");
+    tcase_add_checked_fixture(tests, job_setup, job_teardown);
+    tcase_add_test(tests, properties_hold_for_random_jobs);
+    tcase_set_timeout(tests, 7200);
+    suite_add_tcase(suite, tests);
+    return bite_test_run(suite);
+}
