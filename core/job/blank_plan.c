@@ -6,9 +6,11 @@
 #include "core/job/outline_reach.h"
 #include "core/job/plan_figure.h"
 #include "core/job/remarks.h"
+#include "core/job/sheet_record.h"
 #include "core/job/sheet_stock.h"
 #include "core/library/collection.h"
 #include <math.h>
+#include <string.h>
 
 /* Common practice, m: what stands between the slots of two neighbours, at least; the kerf of a saw
  * and what it wanders, if no pass parts them; the margin at the blank's edge beyond the slot; that
@@ -54,13 +56,65 @@ static uint32_t wanted_on_each(const bite_job *job)
     return clamp_of(job) == BITE_CLAMP_JAWS ? 1 : count;
 }
 
+/* The sheets from which the blank may be cut: the one that the job states, otherwise those on sale;
+ * without any, it may have any size. A side of 0 may have any length. */
+static void available_sheets(const bite_job *job, bite_sheet_sizes *sizes)
+{
+    const bite_planned_stock *stock = &job->stock;
+    bite_sheet_read_sizes(stock->sheet, bite_sheet_in_inches(job), sizes);
+    if (!isnan(stock->sheet_length) || !isnan(stock->sheet_width) || sizes->count == 0) {
+        sizes->count = 1;
+        sizes->length[0] = isnan(stock->sheet_length) ? 0.0 : stock->sheet_length;
+        sizes->width[0] = isnan(stock->sheet_width) ? 0.0 : stock->sheet_width;
+    }
+}
+
+/* The smallest blank for so many parts that fits one of the sheets; along 0: none does. */
 static void lay_out(const bite_job *job, uint32_t count, bite_layout *layout)
 {
     const bite_planned_stock *stock = &job->stock;
-    double length = isnan(stock->sheet_length) ? 0.0 : stock->sheet_length;
-    double width = isnan(stock->sheet_width) ? 0.0 : stock->sheet_width;
-    bite_sheet_stock_layout(job->length, job->width, count, stock->gap, stock->margin, length,
-                            width, layout);
+    bite_sheet_sizes sizes;
+    available_sheets(job, &sizes);
+    memset(layout, 0, sizeof *layout);
+    for (size_t i = 0; i < sizes.count; i++) {
+        bite_layout one;
+        bite_sheet_stock_layout(job->length, job->width, count, stock->gap, stock->margin,
+                                sizes.length[i], sizes.width[i], &one);
+        if (one.along > 0 && (layout->along == 0 ||
+                              one.length * one.width < layout->length * layout->width - 1e-12)) {
+            *layout = one;
+        }
+    }
+}
+
+/* The sheets to buy: of the smallest size that yields all blanks, otherwise of that which yields
+ * most; blanks are sawn apart. */
+static void count_sheets(bite_job *job)
+{
+    bite_planned_stock *stock = &job->stock;
+    const bite_layout *layout = &stock->layout;
+    bite_sheet_sizes sizes;
+    available_sheets(job, &sizes);
+    uint32_t best_yield = 0;
+    stock->sold_length = stock->sold_width = (double)NAN;
+    stock->sheets = 0;
+    for (size_t i = 0; i < sizes.count && layout->along > 0; i++) {
+        double area = sizes.length[i] * sizes.width[i];
+        double best_area = stock->sold_length * stock->sold_width;
+        uint32_t yield = area > 0.0
+                             ? bite_sheet_stock_yield(layout->length, layout->width, saw_kerf, 0.0,
+                                                      sizes.length[i], sizes.width[i])
+                             : 0;
+        int all = yield >= stock->blanks;
+        int before = best_yield >= stock->blanks;
+        if (yield > 0 && (best_yield == 0 || (all && !before) || (all && area < best_area) ||
+                          (!all && !before && yield > best_yield))) {
+            best_yield = yield;
+            stock->sold_length = sizes.length[i];
+            stock->sold_width = sizes.width[i];
+            stock->sheets = (stock->blanks + yield - 1) / yield;
+        }
+    }
 }
 
 /* The largest number of parts on one blank, up to `most`; 0: not one fits. A blank that holds n
@@ -112,6 +166,7 @@ void bite_plan_blanks(bite_job *job)
     stock->sheet_length = bite_job_file_number(job->file_data.stock, "length");
     stock->sheet_width = bite_job_file_number(job->file_data.stock, "width");
     share_out(job);
+    count_sheets(job);
     stock->yield = stock->sheet_length > 0.0 && stock->sheet_width > 0.0
                        ? bite_sheet_stock_yield(job->length, job->width, stock->gap, stock->margin,
                                                 stock->sheet_length, stock->sheet_width)
@@ -156,16 +211,34 @@ static void check_margin(bite_job *job)
     }
 }
 
+/* Its length and width; a side of 0 may have any length and is not shown. */
+static bite_layout largest_sheet(const bite_job *job)
+{
+    bite_layout largest = {0, 0, 0, 0, 0.0, 0.0};
+    bite_sheet_sizes sizes;
+    available_sheets(job, &sizes);
+    for (size_t i = 0; i < sizes.count; i++) {
+        if (sizes.length[i] * sizes.width[i] >= largest.length * largest.width) {
+            largest.length = sizes.length[i];
+            largest.width = sizes.width[i];
+        }
+    }
+    largest.length = largest.length > 0.0 ? largest.length : (double)NAN;
+    largest.width = largest.width > 0.0 ? largest.width : (double)NAN;
+    return largest;
+}
+
 void bite_plan_blank_remarks(bite_job *job)
 {
     const bite_planned_stock *stock = &job->stock;
     check_gap(job);
     check_margin(job);
     if (stock->layout.along == 0) {
+        bite_layout largest = largest_sheet(job);
         const bite_remark_value values[] = {bite_remark_number(job->length + 2.0 * stock->margin),
                                             bite_remark_number(job->width + 2.0 * stock->margin),
-                                            bite_remark_number(stock->sheet_length),
-                                            bite_remark_number(stock->sheet_width)};
+                                            bite_remark_number(largest.length),
+                                            bite_remark_number(largest.width)};
         bite_plan_remark(job, BITE_REMARK_PARTS_DO_NOT_FIT, values, 4);
     } else if (stock->blanks > 1) {
         const bite_remark_value values[] = {

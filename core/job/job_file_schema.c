@@ -75,6 +75,7 @@ static const bite_field stock_fields[] = {
     FIGURE("moisture_strain", BITE_KIND_FRACTION, 0, 0.05),
     LENGTH("gap", 0, 0.1),
     LENGTH("margin", 0, 0.2),
+    WORD("sold_in", units_words),
     FIGURE("per_blank", BITE_KIND_NUMBER, 1, 10000),
 };
 static const bite_field machine_fields[] = {

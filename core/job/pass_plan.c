@@ -258,8 +258,9 @@ static bite_status set_part(const bite_job *job, bite_request *request, bite_err
             : stock->needed - stock->skim; /* off_size covers a sheet that is left as supplied */
     status =
         status != BITE_OK ? status : set_length(request, "part_thickness", part_thickness, error);
-    status =
-        status != BITE_OK ? status : set_length(request, "stock_thickness", stock->nominal, error);
+    status = status != BITE_OK ? status
+                               : set_length(request, "stock_thickness",
+                                            0.5 * (stock->thin + stock->thick), error);
     status = status != BITE_OK ? status
                                : set_length(request, "stock_tolerance", stock->tolerance, error);
     status = status != BITE_OK ? status : set_length(request, "skim", stock->skim, error);

@@ -175,11 +175,12 @@ typedef struct bite_planned_pass {
 typedef struct bite_planned_stock {
     const bite_item_record *sheet; /* NULL: the tables have no such sheet */
     double nominal;
-    double tolerance; /* plus or minus */
+    double tolerance; /* plus or minus, about the middle of thin and thick */
     double thin;
     double thick;
-    double needed; /* part and skim */
-    double skim;   /* both faces together */
+    double short_by; /* what the thin end lacks of the part and what is skimmed; 0: nothing */
+    double needed;   /* part and skim */
+    double skim;     /* both faces together */
     double share_top;
     uint32_t chosen;   /* 1: the nominal was chosen */
     uint32_t measured; /* 1: thin and thick were measured */
@@ -200,7 +201,11 @@ typedef struct bite_planned_stock {
     uint32_t strikes_parts; /* 1: a pass cuts into a neighbour, or leaves no frame */
     double sheet_length;    /* NaN: not stated */
     double sheet_width;
-    uint32_t yield; /* parts from that sheet */
+    double sold_length; /* of the sheets to buy: as stated, otherwise as sold; NaN: not known */
+    double sold_width;
+    uint32_t sheets; /* to buy; 0: not known */
+    uint32_t inch;   /* 1: bought in inch sizes */
+    uint32_t yield;  /* parts from that sheet */
     uint32_t parting;
     const char *parting_text; /* how the blank is parted; "" */
     bite_limit limit;         /* stock_thickness */

@@ -3,32 +3,53 @@
 #include "core/job/sheet_stock.h"
 #include <math.h>
 
+static const double hair = 1e-9; /* m */
+
 double bite_sheet_stock_tolerance(const bite_sheet_rule *rule, double nominal)
 {
     double share = nominal < rule->thin_under ? rule->thin_share : rule->share;
-    return rule->fixed + share * nominal;
+    size_t step = 0;
+    while (step + 1 < rule->step_count && nominal > rule->steps[step].up_to + hair) {
+        step++;
+    }
+    return rule->step_count > 0 ? rule->steps[step].tolerance : rule->fixed + share * nominal;
+}
+
+double bite_sheet_stock_thin(const bite_sheet_rule *rule, double nominal)
+{
+    return rule->over_only ? nominal : nominal - bite_sheet_stock_tolerance(rule, nominal);
+}
+
+double bite_sheet_stock_thick(const bite_sheet_rule *rule, double nominal)
+{
+    return nominal + bite_sheet_stock_tolerance(rule, nominal);
 }
 
 double bite_sheet_stock_thinnest(const bite_sheet_rule *rule, double needed)
 {
-    const double hair = 1e-9; /* m */
     for (size_t i = 0; i < rule->count; i++) {
-        if (rule->nominals[i] - bite_sheet_stock_tolerance(rule, rule->nominals[i]) >=
-            needed - hair) {
+        if (bite_sheet_stock_thin(rule, rule->nominals[i]) >= needed - hair) {
             return rule->nominals[i];
         }
     }
     return 0.0;
 }
 
-double bite_sheet_stock_nearest(const bite_sheet_rule *rule, double thickness)
+double bite_sheet_stock_as_sold(const bite_sheet_rule *rule, double thickness, double tolerance)
 {
-    double best = 0.0;
+    double usable = 0.0;
     for (size_t i = 0; i < rule->count; i++) {
-        best = fabs(rule->nominals[i] - thickness) <= fabs(best - thickness) ? rule->nominals[i]
-                                                                             : best;
+        double nominal = rule->nominals[i];
+        int within = bite_sheet_stock_thin(rule, nominal) >= thickness - tolerance - hair &&
+                     bite_sheet_stock_thick(rule, nominal) <= thickness + tolerance + hair;
+        if (within) {
+            return nominal;
+        }
+        if (usable <= 0.0 && nominal >= thickness - tolerance - hair) {
+            usable = nominal;
+        }
     }
-    return best;
+    return usable;
 }
 
 bite_sheet_stock_removal bite_sheet_stock_remove(double thin, double thick, double part,

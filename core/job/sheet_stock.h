@@ -10,7 +10,7 @@
 #define BITE_NOMINALS_MAX 64
 
 /** The thickness tolerance of a standard: nominal t plus or minus (fixed + share t), with
- * thin_share below thin_under. */
+ * thin_share below thin_under; or in steps. */
 typedef struct bite_sheet_rule {
     double fixed;
     double share;
@@ -18,17 +18,28 @@ typedef struct bite_sheet_rule {
     double thin_under; /* m; 0: the same at all thicknesses */
     size_t count;
     double nominals[BITE_NOMINALS_MAX]; /* rising */
+    uint32_t over_only;                 /* 1: the sheet is never thinner than its nominal */
+    size_t step_count;                  /* 0: no steps */
+    struct {
+        double up_to; /* m, thickness; rising; beyond the last one the same tolerance */
+        double tolerance;
+    } steps[BITE_NOMINALS_MAX];
 } bite_sheet_rule;
 
-/** The tolerance of a nominal thickness, plus or minus, m. */
+/** The tolerance of a nominal thickness, m. */
 double bite_sheet_stock_tolerance(const bite_sheet_rule *rule, double nominal);
+
+/** The thinnest and the thickest place of a sheet of a nominal thickness, m. */
+double bite_sheet_stock_thin(const bite_sheet_rule *rule, double nominal);
+double bite_sheet_stock_thick(const bite_sheet_rule *rule, double nominal);
 
 /** The thinnest nominal thickness whose lower limit is at least `needed`; 0: none. */
 double bite_sheet_stock_thinnest(const bite_sheet_rule *rule, double needed);
 
-/** The nominal thickness closest to a thickness; of two equally close ones the thicker; 0: there is
- * none. */
-double bite_sheet_stock_nearest(const bite_sheet_rule *rule, double thickness);
+/** The sheet for a part whose faces stay as supplied: the thinnest of those whose whole range is
+ * within the part's thickness plus or minus its tolerance, otherwise the thinnest whose nominal is
+ * not below that; 0: there is none. */
+double bite_sheet_stock_as_sold(const bite_sheet_rule *rule, double thickness, double tolerance);
 
 /** Material removed from the faces, m, at the thinnest and at the thickest sheet. */
 typedef struct bite_sheet_stock_removal {

@@ -3,13 +3,12 @@
 #include "core/job/stock_plan.h"
 #include "core/base/error.h"
 #include "core/job/job_file.h"
-#include "core/job/plan_figure.h"
 #include "core/job/plan_text.h"
 #include "core/job/remarks.h"
+#include "core/job/sheet_record.h"
 #include "core/job/sheet_stock.h"
 #include "core/library/collection.h"
 #include <math.h>
-#include <stdio.h>
 #include <string.h>
 
 /* Removed from each face if the job does not state it. */
@@ -17,62 +16,39 @@ static const double default_skim = 0.1e-3; /* m; common practice */
 
 enum { FACES_BOTH, FACES_TOP, FACES_NONE };
 
-static bite_status find_sheet(bite_job *job, bite_error *error)
-{
-    char name[200];
-    const char *slash = strchr(job->grade->record.name, '/');
-    (void)snprintf(name, sizeof name, "%s.%s", job->grade->family_name,
-                   slash == NULL ? "" : slash + 1);
-    bite_status status =
-        bite_library_record(job->library, BITE_SHEETS, name, &job->stock.sheet, NULL);
-    if (status == BITE_UNKNOWN_NAME) {
-        (void)snprintf(name, sizeof name, "%s", job->grade->family_name);
-        status = bite_library_record(job->library, BITE_SHEETS, name, &job->stock.sheet, NULL);
-    }
-    if (status == BITE_UNKNOWN_NAME) {
-        job->stock.sheet = NULL;
-        return BITE_OK;
-    }
-    return status == BITE_OK
-               ? status
-               : bite_library_record(job->library, BITE_SHEETS, name, &job->stock.sheet, error);
-}
-
-static void read_rule(const bite_item_record *sheet, bite_sheet_rule *rule)
-{
-    memset(rule, 0, sizeof *rule);
-    if (sheet == NULL) {
-        return;
-    }
-    rule->fixed = bite_plan_figure(sheet, "fixed", 0.0);
-    rule->share = bite_plan_figure(sheet, "share", 0.0);
-    rule->thin_share = bite_plan_figure(sheet, "thin_share", rule->share);
-    rule->thin_under = bite_plan_figure(sheet, "thin_under", 0.0);
-    const bite_field_value *list = bite_item_field(sheet, "nominals");
-    char word[64];
-    while (list != NULL && rule->count < BITE_NOMINALS_MAX &&
-           bite_job_file_name(list->text, rule->count, word, sizeof word)) {
-        double nominal = 0.0;
-        if (bite_quantity_read(word, BITE_KIND_LENGTH, &nominal, NULL) != BITE_OK) {
-            break;
-        }
-        rule->nominals[rule->count++] = nominal;
-    }
-}
+/* Beyond which a difference in thickness is mentioned if the job states no tolerance: the default
+ * tolerance, which only advises. */
+static const double advised_tolerance = 0.1e-3; /* m */
 
 /* If both faces are left as supplied, the part is as thick as the sheet. */
 static void check_as_supplied(bite_job *job)
 {
     bite_planned_stock *stock = &job->stock;
-    double tolerance = bite_job_file_number(job->file_data.part, "tolerance");
+    double stated = bite_job_file_number(job->file_data.part, "tolerance");
+    double tolerance = isnan(stated) ? advised_tolerance : stated;
     double middle = 0.5 * (stock->thin + stock->thick);
-    if (stock->thin < job->thickness - tolerance || stock->thick > job->thickness + tolerance) {
+    const double hair = 1e-9; /* m */
+    if (stock->thin < job->thickness - tolerance - hair ||
+        stock->thick > job->thickness + tolerance + hair) {
         /* 2: off size even at the middle thickness; 1: only at an end of the range */
-        stock->off_size = fabs(middle - job->thickness) > tolerance ? 2 : 1;
+        stock->off_size = isnan(stated)                                      ? 0
+                          : fabs(middle - job->thickness) > tolerance + hair ? 2
+                                                                             : 1;
         const bite_remark_value values[] = {bite_remark_number(stock->thin),
                                             bite_remark_number(stock->thick)};
-        bite_plan_remark(job, BITE_REMARK_SHEET_AS_SUPPLIED, values, 2);
+        bite_plan_remark_from(job, BITE_REMARK_SHEET_AS_SUPPLIED,
+                              isnan(stated) ? BITE_NOTE : BITE_CARE, "common-practice", values, 2);
     }
+}
+
+/* The thickness to buy: that of faces left as supplied is the part's, otherwise even the thin end
+ * of its tolerance contains the part and what is skimmed. */
+static double listed_nominal(const bite_job *job, const bite_sheet_rule *rule)
+{
+    double tolerance = bite_job_file_number(job->file_data.part, "tolerance");
+    return job->stock.as_sold
+               ? bite_sheet_stock_as_sold(rule, job->thickness, isnan(tolerance) ? 0.0 : tolerance)
+               : bite_sheet_stock_thinnest(rule, job->stock.needed);
 }
 
 /* The nominal thickness that the job states or measured, otherwise the thinnest on sale that is
@@ -86,22 +62,42 @@ static void choose_nominal(bite_job *job, const bite_sheet_rule *rule)
     stock->measured = isnan(thinnest + thickest) ? 0u : 1u;
     stock->chosen = isnan(stock->nominal) ? 1u : 0u;
     if (stock->chosen) {
-        double listed = stock->as_sold ? bite_sheet_stock_nearest(rule, job->thickness)
-                                       : bite_sheet_stock_thinnest(rule, stock->needed);
-        double best = stock->measured ? 0.5 * (thinnest + thickest) : listed;
+        double best = stock->measured ? 0.5 * (thinnest + thickest) : listed_nominal(job, rule);
         stock->nominal = best > 0.0 ? best : stock->needed;
-        if (best <= 0.0) {
+        if (best <= 0.0 && stock->sheet != NULL) {
             const bite_remark_value value = bite_remark_number(stock->needed);
             bite_plan_remark(job, BITE_REMARK_NO_SHEET_THICKNESS, &value, 1);
         }
     }
-    stock->tolerance = stock->measured ? 0.5 * (thickest - thinnest)
-                                       : bite_sheet_stock_tolerance(rule, stock->nominal);
-    stock->thin = stock->measured ? thinnest : stock->nominal - stock->tolerance;
-    stock->thick = stock->measured ? thickest : stock->nominal + stock->tolerance;
+    int exact = !stock->measured && stock->chosen && stock->nominal == stock->needed &&
+                listed_nominal(job, rule) <= 0.0; /* there is none on sale */
+    stock->thin = stock->measured ? thinnest
+                  : exact         ? stock->nominal
+                                  : bite_sheet_stock_thin(rule, stock->nominal);
+    stock->thick = stock->measured ? thickest
+                   : exact         ? stock->nominal
+                                   : bite_sheet_stock_thick(rule, stock->nominal);
     if (stock->measured) {
         stock->nominal = 0.5 * (thinnest + thickest);
     }
+    stock->tolerance = 0.5 * (stock->thick - stock->thin);
+}
+
+/* A sheet that the job states or measured may be too thin in places. */
+static void check_thin_end(bite_job *job)
+{
+    bite_planned_stock *stock = &job->stock;
+    double missing = stock->needed - stock->thin;
+    if (stock->as_sold || missing <= 1e-9) { /* as supplied: check_as_supplied */
+        return;
+    }
+    stock->short_by = missing;
+    const bite_remark_value values[] = {
+        bite_remark_number(stock->thin), bite_remark_number(missing),
+        bite_remark_number(stock->needed),
+        stock->thin < job->thickness - 1e-9 ? bite_remark_number(job->thickness - stock->thin)
+                                            : bite_remark_number((double)NAN)};
+    bite_plan_remark(job, BITE_REMARK_SHEET_SHORT, values, 4);
 }
 
 static void plan_parting(bite_job *job)
@@ -162,23 +158,22 @@ bite_status bite_plan_stock(bite_job *job, bite_error *error)
 {
     bite_planned_stock *stock = &job->stock;
     bite_sheet_rule rule;
-    bite_status status = find_sheet(job, error);
+    bite_status status = bite_sheet_find(job, &stock->sheet, error);
     if (status != BITE_OK) {
         return status;
     }
     uint32_t faces = bite_job_file_word(job->file_data.stock, "faces", default_faces(job));
     double skim = bite_job_file_number(job->file_data.stock, "skim");
     double share = bite_job_file_number(job->file_data.stock, "share_top");
-    double tolerance = bite_job_file_number(job->file_data.part, "tolerance");
     skim = isnan(skim) ? default_skim : skim;
     stock->as_sold = faces == FACES_NONE;
     stock->skim = faces == FACES_BOTH ? 2.0 * skim : faces == FACES_TOP ? skim : 0.0;
     double one =
         faces_in(job, 2) && !faces_in(job, 1) ? 0.0 : 1.0; /* setup 2 cuts the lower face */
     stock->share_top = faces == FACES_TOP ? one : isnan(share) ? 0.5 : share;
-    stock->needed = faces == FACES_NONE ? job->thickness - (isnan(tolerance) ? 0.0 : tolerance)
-                                        : job->thickness + stock->skim;
-    read_rule(stock->sheet, &rule);
+    stock->needed = job->thickness + stock->skim;
+    bite_sheet_read_rule(stock->sheet, bite_sheet_in_inches(job), &rule);
+    stock->inch = bite_sheet_in_inches(job) ? 1u : 0u;
     choose_nominal(job, &rule);
     if (faces != FACES_NONE && job->file_data.pass_count > 0 && !is_faced(job)) {
         bite_plan_remark(job, BITE_REMARK_NO_FACING_PASS, NULL, 0);
@@ -191,6 +186,7 @@ bite_status bite_plan_stock(bite_job *job, bite_error *error)
         stock->removal =
             bite_sheet_stock_remove(stock->thin, stock->thick, job->thickness, stock->share_top);
     }
+    check_thin_end(job);
     plan_parting(job);
     if (stock->sheet == NULL) {
         bite_plan_remark(job, BITE_REMARK_NO_SHEET_TABLE, NULL, 0);

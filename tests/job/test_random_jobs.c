@@ -44,6 +44,25 @@ static void blanks_hold_all_parts(const bite_job *job)
     HOLDS(!(layout->width > stock->sheet_width + hair));
 }
 
+/* A sheet that was chosen contains the part and what is skimmed even where it is thinnest; one that
+ * stays as supplied is not called thinner than the part may be. Any other sheet is reported. */
+static void sheets_contain_their_parts(const bite_job *job)
+{
+    const bite_planned_stock *stock = &job->stock;
+    double tolerance = bite_job_file_number(job->file_data.part, "tolerance");
+    double least = job->thickness - (isnan(tolerance) ? 0.0 : tolerance);
+    int chosen = stock->chosen && !stock->measured;
+    HOLDS(stock->needed >= job->thickness);
+    if (stock->as_sold) {
+        HOLDS(!chosen || stock->nominal >= least - hair);
+        HOLDS(isnan(tolerance) || stock->thin >= least - hair || stock->off_size > 0);
+    } else {
+        HOLDS(!chosen || stock->thin >= stock->needed - hair);
+        HOLDS(stock->thin >= stock->needed - hair || stock->short_by > 0.0);
+        HOLDS(!(stock->short_by > 0.0) || job->verdict >= BITE_TIGHT);
+    }
+}
+
 /* What a pass sweeps beyond its part, by the diameter of its tool: it stays a web away from what is
  * swept round the neighbour, and inside the blank. */
 static void swept_areas_do_not_meet(const bite_job *job)
@@ -79,6 +98,7 @@ static void passes_stay_in_their_features(const bite_job *job)
 static void (*const properties[])(const bite_job *) = {
     check_plan,
     blanks_hold_all_parts,
+    sheets_contain_their_parts,
     swept_areas_do_not_meet,
     passes_stay_in_their_features,
 };

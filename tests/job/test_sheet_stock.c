@@ -12,12 +12,10 @@ START_TEST(the_thinnest_sheet_suffices)
 {
     uint64_t seed = 41;
     for (int i = 0; i < 1000; i++) {
-        bite_sheet_rule rule = {bite_test_between(&seed, 0.0, 0.6) * MM,
-                                bite_test_between(&seed, 0.0, 0.15),
-                                bite_test_between(&seed, 0.0, 0.2),
-                                bite_test_between(&seed, 0.0, 5.0) * MM,
-                                0,
-                                {0.0}};
+        bite_sheet_rule rule = {.fixed = bite_test_between(&seed, 0.0, 0.6) * MM};
+        rule.share = bite_test_between(&seed, 0.0, 0.15);
+        rule.thin_share = bite_test_between(&seed, 0.0, 0.2);
+        rule.thin_under = bite_test_between(&seed, 0.0, 5.0) * MM;
         for (double t = 1.0 * MM; rule.count < 20; t += bite_test_between(&seed, 0.3, 3.0) * MM) {
             rule.nominals[rule.count++] = t;
         }
@@ -32,10 +30,18 @@ START_TEST(the_thinnest_sheet_suffices)
             }
         }
         ck_assert_double_eq(found, best);
-        double nearest = bite_sheet_stock_nearest(&rule, needed);
+        /* faces that stay: a sheet within the tolerance if there is one, and never one whose
+         * nominal is below it while there is a thicker one */
+        double tolerance = bite_test_between(&seed, 0.0, 1.0) * MM;
+        double sold = bite_sheet_stock_as_sold(&rule, needed, tolerance);
         for (size_t k = 0; k < rule.count; k++) {
-            ck_assert_double_le(fabs(nearest - needed), fabs(rule.nominals[k] - needed));
+            double t = rule.nominals[k];
+            double wide = rule.fixed + (t < rule.thin_under ? rule.thin_share : rule.share) * t;
+            int within = t - wide >= needed - tolerance && t + wide <= needed + tolerance;
+            ck_assert(!within || (sold > 0.0 && sold <= t));
+            ck_assert(t < needed - tolerance || sold > 0.0);
         }
+        ck_assert(sold <= 0.0 || sold >= needed - tolerance - 1e-9);
         /* removed from both faces or from the top only, the rest is the part */
         double share = bite_test_between(&seed, 0.0, 1.0);
         bite_sheet_stock_removal off = bite_sheet_stock_remove(0.003, 0.004, 0.0025, share);
@@ -43,10 +49,19 @@ START_TEST(the_thinnest_sheet_suffices)
         bite_assert_near(off.thick_top + off.thick_below, 0.0015, 1e-9);
         bite_assert_near(off.thick_top, share * 0.0015, 1e-9);
     }
-    bite_sheet_rule steps = {0.1 * MM, 0.05, 0.1,
-                             3.0 * MM, 0,    {0.0}}; /* 10 % below 3 mm, 5 % from there on */
+    /* 10 % below 3 mm, 5 % from there on */
+    bite_sheet_rule steps = {
+        .fixed = 0.1 * MM, .share = 0.05, .thin_share = 0.1, .thin_under = 3.0 * MM};
     bite_assert_near(bite_sheet_stock_tolerance(&steps, 2.9 * MM), 0.39 * MM, 1e-12);
     bite_assert_near(bite_sheet_stock_tolerance(&steps, 3.0 * MM), 0.25 * MM, 1e-12);
+    /* in steps, each up to its thickness; one that is never thinner than it is called */
+    bite_sheet_rule table = {
+        .step_count = 2, .steps = {{1.0 * MM, 0.08 * MM}, {2.0 * MM, 0.13 * MM}}, .over_only = 1};
+    bite_assert_near(bite_sheet_stock_tolerance(&table, 1.0 * MM), 0.08 * MM, 1e-12);
+    bite_assert_near(bite_sheet_stock_tolerance(&table, 1.5 * MM), 0.13 * MM, 1e-12);
+    bite_assert_near(bite_sheet_stock_tolerance(&table, 9.0 * MM), 0.13 * MM, 1e-12);
+    ck_assert_double_eq(bite_sheet_stock_thin(&table, 1.5 * MM), 1.5 * MM);
+    bite_assert_near(bite_sheet_stock_thick(&table, 1.5 * MM), 1.63 * MM, 1e-12);
     bite_sheet_stock_removal none = bite_sheet_stock_remove(
         0.001, 0.002, 0.0025, 0.5); /* thinner than the part: nothing is removed */
     ck_assert(none.thin_top == 0.0 && none.thick_top == 0.0 && none.thin_below == 0.0 &&

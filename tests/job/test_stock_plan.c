@@ -5,7 +5,8 @@
 
 /* Cast acrylic sheet of thickness t has a tolerance of 0.4 mm + t/10: 3 mm sheet always contains
  * 2.2 mm (2.3), 2.5 mm sheet 1.6 mm (1.85), with a skim of 0.1 mm off each face that is cut. If
- * both faces stay, the part is as thick as the sheet: the nearest one. */
+ * both faces stay, the part is as thick as the sheet: the thinnest that is called no thinner than
+ * the part less its tolerance of 0.05 mm, not the nearest. */
 START_TEST(sheet_thickness_follows_the_faced_sides)
 {
     static const struct {
@@ -16,8 +17,9 @@ START_TEST(sheet_thickness_follows_the_faced_sides)
         double top; /* removed from a thick sheet */
         double below;
     } cases[] = {{"both", 2.0, 2.2, 3.0, 0.85, 0.85}, {"top", 2.0, 2.1, 3.0, 1.7, 0.0},
-                 {"none", 2.0, 1.95, 2.0, 0.0, 0.0},  {"both", 1.65, 1.85, 2.5, 0.75, 0.75},
-                 {"top", 1.75, 1.85, 2.5, 1.4, 0.0},  {"none", 1.9, 1.85, 2.0, 0.0, 0.0}};
+                 {"none", 2.0, 2.0, 2.0, 0.0, 0.0},   {"both", 1.65, 1.85, 2.5, 0.75, 0.75},
+                 {"top", 1.75, 1.85, 2.5, 1.4, 0.0},  {"none", 1.9, 1.9, 2.0, 0.0, 0.0},
+                 {"none", 2.2, 2.2, 2.5, 0.0, 0.0},   {"none", 2.55, 2.55, 2.5, 0.0, 0.0}};
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
         bite_job *job = plan_of(HEAD "[part]\nmaterial = acrylic/cast\nlength = 40 mm\nwidth = 30 "
                                      "mm\nthickness = %.2f mm\ntolerance = "
@@ -92,6 +94,51 @@ START_TEST(faced_setups_decide_what_is_removed)
     bite_job_free(second);
     bite_job_free(off);
     bite_job_free(on);
+}
+END_TEST
+
+static double nominal_of(const char *units, const char *material, const char *stock)
+{
+    bite_job *job = plan_of(HEAD "[job]\nunits = %s\n[part]\nmaterial = %s\nlength = 100 mm\n"
+                                 "width = 60 mm\nthickness = 5 mm\n[stock]\nfaces = both\n"
+                                 "%s" ONE_PASS,
+                            units, material, stock);
+    double nominal = job->stock.nominal;
+    ck_assert_double_ge(job->stock.thin, job->stock.needed - 1e-9);
+    ck_assert_uint_eq(job->stock.sheets, 1);
+    bite_job_free(job);
+    return 1e3 * nominal;
+}
+
+/* Cast acrylic for 5.2 mm: t - 0.4 - t/10 holds it from 8 mm on, in inches from 0.354 in on;
+ * aluminium 6 mm less 0.24 mm, in inches 1/4 in; acetal is never thinner than it is called. */
+START_TEST(inch_jobs_buy_inch_sheets)
+{
+    bite_assert_near(nominal_of("metric", "acrylic/cast", ""), 8.0, 1e-9);
+    bite_assert_near(nominal_of("inch", "acrylic/cast", ""), 0.354 * 25.4, 1e-9);
+    bite_assert_near(nominal_of("inch", "acrylic/cast", "sold_in = metric\n"), 8.0, 1e-9);
+    bite_assert_near(nominal_of("metric", "aluminium/6061-T6", ""), 6.0, 1e-9);
+    bite_assert_near(nominal_of("inch", "aluminium/6061-T6", ""), 6.35, 1e-9);
+    bite_assert_near(nominal_of("metric", "aluminium/6061-T6", "sold_in = inch\n"), 6.35, 1e-9);
+    bite_assert_near(nominal_of("metric", "acetal", ""), 6.0, 1e-9);
+    bite_assert_near(nominal_of("inch", "acetal", ""), 6.35, 1e-9);
+}
+END_TEST
+
+/* A sheet that the job states may lack thickness at the thin end: 3 mm of cast acrylic may be 2.3
+ * mm, and 2.6 + 0.2 mm are needed. */
+START_TEST(a_stated_sheet_that_is_short_is_reported)
+{
+    bite_job *job = plan(HEAD "[part]\nmaterial = acrylic/cast\nlength = 40 mm\nwidth = 30 mm\n"
+                              "thickness = 2.6 mm\n[stock]\nnominal = 3 mm\nfaces = "
+                              "both\n" ONE_PASS);
+    bite_assert_near(job->stock.short_by, 0.5e-3, 1e-9);
+    ck_assert_uint_ge(job->verdict, BITE_TIGHT);
+    ck_assert_ptr_nonnull(remark_of(job, "stock",
+                                    "may be only 2.3 mm thick, 0.5 mm less than the "
+                                    "2.8 mm"));
+    ck_assert_ptr_nonnull(remark_of(job, "stock", "the part is 0.3 mm too thin"));
+    bite_job_free(job);
 }
 END_TEST
 
@@ -241,6 +288,8 @@ int main(void)
     tcase_add_test(tests, through_cuts_reach_below_an_unfaced_sheet);
     tcase_add_test(tests, faced_setups_decide_what_is_removed);
     tcase_add_test(tests, bad_parting_and_narrow_gaps_are_warned_of);
+    tcase_add_test(tests, inch_jobs_buy_inch_sheets);
+    tcase_add_test(tests, a_stated_sheet_that_is_short_is_reported);
     tcase_add_test(tests, every_pass_round_a_part_widens_the_gap);
     tcase_add_test(tests, parts_are_shared_out_over_blanks);
     tcase_add_test(tests, tabs_need_a_frame_between_the_parts);

@@ -155,7 +155,7 @@ static int square_time(const bite_given *given, double *out)
 
 static int sheet_range(const bite_given *given, double *out)
 {
-    bite_sheet_rule rule = {MM("fixed"), IN("share"), 0.0, 0.0, 0, {0.0}};
+    bite_sheet_rule rule = {.fixed = MM("fixed"), .share = IN("share")};
     double tolerance = bite_sheet_stock_tolerance(&rule, MM("t"));
     out[0] = IN("t") - 1e3 * tolerance;
     out[1] = IN("t") + 1e3 * tolerance;

@@ -443,7 +443,8 @@ void bite_job_html_draw_blank(bite_job_html_page *html)
     bite_page_text(page, "<h3>Blank</h3>\n");
     if (layout->along == 0 || layout->rows == 0 || !is_some(layout->length) ||
         !is_some(layout->width)) {
-        bite_page_text(page, "<p>The parts do not fit on the sheet, not even one: see the cautions.</p>\n");
+        bite_page_text(
+            page, "<p>The parts do not fit on the sheet, not even one: see the cautions.</p>\n");
         return;
     }
     blank_drawing blank = blank_of(job);

@@ -125,8 +125,9 @@ static void sheet_words(bite_job_html_page *html)
                   stock->sheet == NULL ? "no table covers this material" : stock->sheet->title,
                   bite_html_quantity(page, stock->nominal, BITE_KIND_LENGTH).text);
     bite_html_put(page, " nominal%s",
-                  stock->chosen ? ", the thinnest on sale that is thick enough"
-                                : ", as stated in the job file");
+                  stock->chosen && stock->as_sold ? ", as sold, for faces that stay as supplied"
+                  : stock->chosen                 ? ", the thinnest on sale that is thick enough"
+                                                  : ", as stated in the job file");
     bite_html_put(page, "; &#177;%s as supplied",
                   bite_html_quantity(page, stock->tolerance, BITE_KIND_LENGTH).text);
     bite_html_put(page, ", %s. ",
@@ -143,6 +144,12 @@ static void sheet_words(bite_job_html_page *html)
         bite_html_put(page, " by %s",
                       bite_html_quantity(page, stock->sheet_width, BITE_KIND_LENGTH).text);
         bite_html_put(page, " yields %s parts.", bite_html_count(stock->yield).text);
+    } else if (stock->sheets > 0) {
+        bite_html_put(page, " To buy: %s of ", bite_html_count(stock->sheets).text);
+        bite_html_put(page, "%s by ",
+                      bite_html_quantity(page, stock->sold_length, BITE_KIND_LENGTH).text);
+        bite_html_put(page, "%s, as sold, or a piece of the blank's size.",
+                      bite_html_quantity(page, stock->sold_width, BITE_KIND_LENGTH).text);
     }
     bite_page_text(page, "</p>\n");
     if (has(stock->parting_text)) {

@@ -67,6 +67,10 @@ static json_t *stock_of(const struct bite_job *job)
     failed |= put_number(object, "blanks", stock->blanks) |
               put_number(object, "on_each", stock->on_each) |
               put_number(object, "on_last", stock->on_last);
+    failed |= put_number(object, "sold_length", stock->sold_length) |
+              put_number(object, "sold_width", stock->sold_width) |
+              put_number(object, "sheets", stock->sheets > 0 ? stock->sheets : (double)NAN);
+    failed |= put_number(object, "short_by", stock->short_by);
     failed |= put_number(object, "along", stock->layout.along) |
               put_number(object, "rows", stock->layout.rows);
     failed |= put_flag(object, "turned", stock->layout.turned);

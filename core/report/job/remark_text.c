@@ -39,6 +39,10 @@ static const char *const templates[BITE_REMARK_COUNT] = {
     [BITE_REMARK_SHEET_AS_SUPPLIED] =
         "Both faces are left as supplied: the part will be {0} to {1} thick, depending on the "
         "sheet. Measure the sheet at five places before the first cut, or skim it.",
+    [BITE_REMARK_SHEET_SHORT] =
+        "The sheet may be only {0} thick, {1} less than the {2} of the part and what is skimmed: "
+        "its faces are not cleaned up there[, and the part is {3} too thin]. Use a thicker sheet, "
+        "or measure this one.",
     [BITE_REMARK_NO_SHEET_THICKNESS] =
         "No sheet thickness in the tables is certain to contain {0}; the thickness was taken as "
         "exact. State nominal, or measure the sheet.",

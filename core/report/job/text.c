@@ -110,6 +110,11 @@ static void stock(bite_page *page, const struct bite_job *job)
             stock->layout.rows, stock->layout.turned ? ", turned" : "", c, d);
         if (stock->yield > 0) {
             add(line, "; a whole sheet yields %u parts", stock->yield);
+        } else if (stock->sheets > 0) {
+            length_text(page, stock->sold_length, a);
+            length_text(page, stock->sold_width, b);
+            add(line, "; from %u sheet%s of %s x %s, as sold", stock->sheets,
+                stock->sheets > 1 ? "s" : "", a, b);
         }
         bite_page_wrap(page, "Blank    ", "  ", line);
     }
