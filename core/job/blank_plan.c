@@ -2,6 +2,7 @@
 /* The blanks of a job: the distance between parts, the margin round them, and how many parts are on
  * each blank. */
 #include "core/job/blank_plan.h"
+#include "core/job/envelope_plan.h"
 #include "core/job/job_file.h"
 #include "core/job/outline_reach.h"
 #include "core/job/plan_figure.h"
@@ -69,17 +70,30 @@ static void available_sheets(const bite_job *job, bite_sheet_sizes *sizes)
     }
 }
 
-/* The smallest blank for so many parts that fits one of the sheets; along 0: none does. */
+/* The smaller of two sides; a side of 0 may have any length, and so may the result. */
+static double smaller_side(double sheet, double machine)
+{
+    double side = sheet > 0.0 ? fmin(sheet, machine) : machine;
+    return isinf(side) ? 0.0 : fmax(side, 1e-9);
+}
+
+/* The smallest blank for so many parts that fits one of the sheets and, either way round, the
+ * machine; along 0: none does. */
 static void lay_out(const bite_job *job, uint32_t count, bite_layout *layout)
 {
     const bite_planned_stock *stock = &job->stock;
     bite_sheet_sizes sizes;
+    double x = 0.0;
+    double y = 0.0;
     available_sheets(job, &sizes);
+    bite_envelope_blank(job, &x, &y);
     memset(layout, 0, sizeof *layout);
-    for (size_t i = 0; i < sizes.count; i++) {
+    for (size_t i = 0; i < 2 * sizes.count; i++) {
         bite_layout one;
-        bite_sheet_stock_layout(job->length, job->width, count, stock->gap, stock->margin,
-                                sizes.length[i], sizes.width[i], &one);
+        double length = smaller_side(sizes.length[i / 2], i % 2 == 0 ? x : y);
+        double width = smaller_side(sizes.width[i / 2], i % 2 == 0 ? y : x);
+        bite_sheet_stock_layout(job->length, job->width, count, stock->gap, stock->margin, length,
+                                width, &one);
         if (one.along > 0 && (layout->along == 0 ||
                               one.length * one.width < layout->length * layout->width - 1e-12)) {
             *layout = one;
@@ -228,11 +242,34 @@ static bite_layout largest_sheet(const bite_job *job)
     return largest;
 }
 
+/* Whether so many parts would fit a sheet, whatever the machine. */
+static int fit_a_sheet(const bite_job *job, uint32_t count)
+{
+    const bite_planned_stock *stock = &job->stock;
+    bite_sheet_sizes sizes;
+    bite_layout layout = {0, 0, 0, 0, 0.0, 0.0};
+    available_sheets(job, &sizes);
+    for (size_t i = 0; i < sizes.count && layout.along == 0; i++) {
+        bite_sheet_stock_layout(job->length, job->width, count, stock->gap, stock->margin,
+                                sizes.length[i], sizes.width[i], &layout);
+    }
+    return layout.along > 0;
+}
+
+static const char *reason_of_split(const bite_job *job)
+{
+    return fit_a_sheet(job, wanted_on_each(job)) ? "the machine does not reach over all parts"
+                                                 : "not all parts fit on one sheet";
+}
+
 void bite_plan_blank_remarks(bite_job *job)
 {
     const bite_planned_stock *stock = &job->stock;
     check_gap(job);
     check_margin(job);
+    if (stock->layout.along == 0 && fit_a_sheet(job, 1)) {
+        return; /* the envelope is reported with its numbers */
+    }
     if (stock->layout.along == 0) {
         bite_layout largest = largest_sheet(job);
         const bite_remark_value values[] = {bite_remark_number(job->length + 2.0 * stock->margin),
@@ -244,7 +281,7 @@ void bite_plan_blank_remarks(bite_job *job)
         const bite_remark_value values[] = {
             bite_remark_number(stock->blanks), bite_remark_number(stock->on_each),
             bite_remark_number(stock->on_last),
-            bite_remark_text(stock->split ? "not all parts fit on one sheet" : "")};
+            bite_remark_text(stock->split ? reason_of_split(job) : "")};
         bite_plan_remark(job, BITE_REMARK_SEVERAL_BLANKS, values, 4);
     }
 }

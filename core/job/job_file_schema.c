@@ -112,6 +112,7 @@ static const bite_field hold_fields[] = {
     FIGURE("tabs", BITE_KIND_NUMBER, 1, 1000),
     LENGTH("tab_width", 10 * UM, 1),
     LENGTH("tab_height", 10 * UM, 0.3),
+    LENGTH("height", 0, 1),
 };
 static const bite_field fluids_fields[] = {
     WORD("coolant", coolant_words),

@@ -68,7 +68,7 @@ void bite_plan_verdict(bite_job *job)
         job->verdict = bite_verdict_worse(job->verdict, verdict);
     }
     if (refused(job) || job->stock.layout.along == 0 || job->stock.off_size == 2 ||
-        job->stock.strikes_parts || job->hold.strikes) {
+        job->stock.strikes_parts || job->envelope.beyond || job->hold.strikes) {
         job->verdict = BITE_OVER;
     } else if ((job->hold.loose || job->stock.off_size || job->stock.short_by > 0.0) &&
                job->verdict < BITE_TIGHT) {

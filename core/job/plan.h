@@ -211,6 +211,19 @@ typedef struct bite_planned_stock {
     bite_limit limit;         /* stock_thickness */
 } bite_planned_stock;
 
+/** What the work needs of the machine: X, Y, Z. */
+typedef struct bite_planned_envelope {
+    const bite_item_record *machine; /* NULL: none is known */
+    uint32_t stated;                 /* 0: the usual machine was assumed */
+    uint32_t turned;                 /* 1: the blank's length lies along Y */
+    uint32_t beyond;                 /* 1: the work does not fit the machine that is named */
+    double travel[3];                /* m; NaN: not known */
+    double needs[3];                 /* m, of travel */
+    double fixture;                  /* m, height of what the stock lies on */
+    double stickout;                 /* m, of the longest tool */
+    double stack;                    /* m, from the table to the spindle above the stock */
+} bite_planned_envelope;
+
 typedef struct bite_planned_warp {
     bite_limit limit;  /* warp */
     double span;       /* m */
@@ -324,6 +337,7 @@ struct bite_job {
     uint32_t annealed; /* 1: annealed after machining and before any fluid */
 
     bite_planned_stock stock;
+    bite_planned_envelope envelope;
     bite_planned_warp warp;
     bite_planned_hold hold;
     bite_planned_time time;

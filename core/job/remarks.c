@@ -14,6 +14,15 @@
         }                                                                                          \
     }
 
+#define BEYOND(name, severity)                                                                     \
+    {                                                                                              \
+        name, severity, "stock", "",                                                               \
+        {                                                                                          \
+            {"what", BITE_REMARK_TEXT}, {"needs", BITE_REMARK_LENGTH},                             \
+                {"has", BITE_REMARK_LENGTH}, {"machine", BITE_REMARK_TEXT},                        \
+        }                                                                                          \
+    }
+
 static const bite_remark_definition definitions[BITE_REMARK_COUNT] = {
     [BITE_REMARK_CAUTION] = {"caution", BITE_NOTE, "material", "", {{"text", BITE_REMARK_TEXT}}},
     [BITE_REMARK_CAUTION_OF_PASS] = {"caution-of-pass",
@@ -115,6 +124,22 @@ static const bite_remark_definition definitions[BITE_REMARK_COUNT] = {
                                      {"on_each", BITE_REMARK_NUMBER},
                                      {"on_last", BITE_REMARK_NUMBER},
                                      {"because", BITE_REMARK_TEXT}}},
+    [BITE_REMARK_BEYOND_TRAVEL] = BEYOND("beyond-travel", BITE_CARE),
+    [BITE_REMARK_NEAR_TRAVEL] = BEYOND("near-travel", BITE_NOTE),
+    [BITE_REMARK_NO_TRAVEL] =
+        {"no-travel", BITE_NOTE, "stock", "", {{"machine", BITE_REMARK_TEXT}}},
+    [BITE_REMARK_STACK_TOO_HIGH] = BEYOND("stack-too-high", BITE_CARE),
+    [BITE_REMARK_OVERHANGS_TABLE] = {"overhangs-table",
+                                     BITE_NOTE,
+                                     "stock",
+                                     "",
+                                     {{"by", BITE_REMARK_LENGTH}, {"machine", BITE_REMARK_TEXT}}},
+    [BITE_REMARK_VISE_TOO_SMALL] = BEYOND("vise-too-small", BITE_CARE),
+    [BITE_REMARK_OVERHANGS_JAWS] = {"overhangs-jaws",
+                                    BITE_NOTE,
+                                    "hold",
+                                    "common-practice",
+                                    {{"length", BITE_REMARK_LENGTH}, {"jaws", BITE_REMARK_LENGTH}}},
     [BITE_REMARK_FACING_ORDER] = {"facing-order",
                                   0,
                                   "warp",

@@ -100,6 +100,17 @@ static const bite_field machine_fields[] = {
     {FIGURE("spindle_start", BITE_KIND_TIME, 0, 600)},
     {FIGURE("set_zero", BITE_KIND_TIME, 0, 36000)},
     {FIGURE("rapid", BITE_KIND_SPEED, 1e-3 / 60.0, 200.0 / 60.0)},
+    {FIGURE("travel_x", BITE_KIND_LENGTH, 0.005, 20)},
+    {FIGURE("travel_y", BITE_KIND_LENGTH, 0.005, 20)},
+    {FIGURE("travel_z", BITE_KIND_LENGTH, 0.005, 5)},
+    {FIGURE("table_length", BITE_KIND_LENGTH, 0.005, 20)},
+    {FIGURE("table_width", BITE_KIND_LENGTH, 0.005, 20)},
+    {FIGURE("spindle_to_table", BITE_KIND_LENGTH, 0.005, 5)},
+    {FIGURE("holder_length", BITE_KIND_LENGTH, 0, 1)},
+    {FIGURE("vise_width", BITE_KIND_LENGTH, 0.005, 1)},
+    {FIGURE("vise_opening", BITE_KIND_LENGTH, 0.005, 2)},
+    {FIGURE("vise_depth", BITE_KIND_LENGTH, 0.001, 0.5)},
+    {FIGURE("vise_height", BITE_KIND_LENGTH, 0, 1)},
 };
 
 static const bite_field coolant_fields[] = {

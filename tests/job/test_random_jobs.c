@@ -63,6 +63,21 @@ static void sheets_contain_their_parts(const bite_job *job)
     }
 }
 
+/* The work fits the machine that the job names, or the plan is over. */
+static void work_fits_the_machine(const bite_job *job)
+{
+    const bite_planned_envelope *envelope = &job->envelope;
+    const bite_layout *layout = &job->stock.layout;
+    int fits = 1;
+    for (size_t i = 0; i < 3; i++) {
+        fits &= envelope->needs[i] <= envelope->travel[i] + hair;
+    }
+    HOLDS(layout->along == 0 ||
+          envelope->needs[0] + envelope->needs[1] >= layout->length + layout->width - hair);
+    HOLDS(envelope->stack >= job->stock.thick + envelope->stickout + envelope->fixture);
+    HOLDS(fits || !envelope->stated || (envelope->beyond && job->verdict == BITE_OVER));
+}
+
 /* What a pass sweeps beyond its part, by the diameter of its tool: it stays a web away from what is
  * swept round the neighbour, and inside the blank. */
 static void swept_areas_do_not_meet(const bite_job *job)
@@ -99,6 +114,7 @@ static void (*const properties[])(const bite_job *) = {
     check_plan,
     blanks_hold_all_parts,
     sheets_contain_their_parts,
+    work_fits_the_machine,
     swept_areas_do_not_meet,
     passes_stay_in_their_features,
 };

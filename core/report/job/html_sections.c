@@ -157,6 +157,26 @@ static void sheet_words(bite_job_html_page *html)
     }
 }
 
+static void envelope_words(bite_job_html_page *html)
+{
+    static const char *const axes[] = {"X", "Y", "Z"};
+    bite_page *page = &html->page;
+    const bite_planned_envelope *envelope = &html->job->envelope;
+    if (envelope->machine == NULL) {
+        return;
+    }
+    bite_html_put(page,
+                  "<p>Machine: %s%s.</p>\n<table class=\"small-table\"><thead><tr><th "
+                  "scope=\"col\">Axis</th><th scope=\"col\">travel</th><th scope=\"col\">needed"
+                  "</th></tr></thead>\n<tbody>\n",
+                  envelope->machine->title, envelope->stated ? "" : ", assumed");
+    for (size_t i = 0; i < 3; i++) {
+        const double values[] = {envelope->travel[i], envelope->needs[i]};
+        quantity_row(html, axes[i], values, 2, BITE_KIND_LENGTH);
+    }
+    bite_page_text(page, "</tbody></table>\n");
+}
+
 void bite_job_html_stock(bite_job_html_page *html)
 {
     bite_page *page = &html->page;
@@ -174,6 +194,7 @@ void bite_job_html_stock(bite_job_html_page *html)
     quantity_row(html, "off the bottom face", below, 2, BITE_KIND_LENGTH);
     bite_page_text(page, "</tbody></table>\n");
     limit_of(html, &stock->limit, "Stock thickness");
+    envelope_words(html);
 }
 
 void bite_job_html_warp(bite_job_html_page *html)

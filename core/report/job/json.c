@@ -81,6 +81,29 @@ static json_t *stock_of(const struct bite_job *job)
     return unless_failed(object, failed);
 }
 
+static json_t *envelope_of(const struct bite_job *job)
+{
+    static const char *const axes[] = {"x", "y", "z"};
+    const bite_planned_envelope *envelope = &job->envelope;
+    json_t *object = json_object();
+    json_t *travel = json_object();
+    json_t *needs = json_object();
+    int failed = 0;
+    for (size_t i = 0; i < 3; i++) {
+        failed |= put_number(travel, axes[i], envelope->travel[i]) |
+                  put_number(needs, axes[i], envelope->needs[i]);
+    }
+    failed |= bite_json_text(object, "machine",
+                             envelope->machine == NULL ? "" : envelope->machine->name) |
+              put_flag(object, "stated", envelope->stated) |
+              put_flag(object, "fits", !envelope->beyond);
+    failed |= bite_json_put(object, "travel", travel) | bite_json_put(object, "needs", needs);
+    failed |= put_number(object, "fixture", envelope->fixture) |
+              put_number(object, "stickout", envelope->stickout) |
+              put_number(object, "stack", envelope->stack);
+    return unless_failed(object, failed);
+}
+
 static json_t *warp_of(const struct bite_job *job)
 {
     const bite_planned_warp *warp = &job->warp;
@@ -386,6 +409,7 @@ bite_status bite_job_json(const struct bite_job *job, const bite_style *style, b
         put_number(root, "thickness", job->thickness) | put_number(root, "thinnest", job->thinnest);
     failed |=
         bite_json_put(root, "stock", stock_of(job)) | bite_json_put(root, "warp", warp_of(job));
+    failed |= bite_json_put(root, "envelope", envelope_of(job));
     failed |= bite_json_put(root, "hold", hold_of(job)) | bite_json_put(root, "time", time_of(job));
     failed |= put_lists(root, job);
     return bite_json_write(unless_failed(root, failed), sink, user, error);

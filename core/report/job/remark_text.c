@@ -76,6 +76,28 @@ static const char *const templates[BITE_REMARK_COUNT] = {
     [BITE_REMARK_SEVERAL_BLANKS] =
         "{0} blanks are needed[ because {3}]: {1} on each, {2} on the last. Each is mounted and "
         "released by itself.",
+    [BITE_REMARK_BEYOND_TRAVEL] = "The work needs {1} of {0}, tool and overrun included, and {3} "
+                                  "has {2}: use smaller blanks, "
+                                  "turn the work, or use a larger machine.",
+    [BITE_REMARK_NEAR_TRAVEL] =
+        "The work needs {1} of {0}, and small machines of the class {3} have only {2}: check the "
+        "travel of yours.",
+    [BITE_REMARK_NO_TRAVEL] =
+        "The table states no travels of {0}, so whether the work fits was not checked: add "
+        "travel_x, travel_y and travel_z to its section.",
+    [BITE_REMARK_STACK_TOO_HIGH] =
+        "Fixture, stock, clearance, tool and holder are {1} high together[{0}], and {3} has {2} "
+        "from "
+        "the spindle to the table: use a lower fixture or a shorter tool.",
+    [BITE_REMARK_OVERHANGS_TABLE] = "The blank overhangs the table of {1} by {0}: support it with "
+                                    "a plate that reaches under all "
+                                    "of it.",
+    [BITE_REMARK_VISE_TOO_SMALL] =
+        "In the vise {0} needs {1}, and a usual one on {3} has {2}: hold it another way, or use a "
+        "larger vise.",
+    [BITE_REMARK_OVERHANGS_JAWS] = "The piece is {0} long and the jaws are {1} wide: its ends are "
+                                   "not supported. Use two vises "
+                                   "or long soft jaws.",
     [BITE_REMARK_FACING_ORDER] =
         "Taking it all off one face would bow the part by {0}; as planned, the bow is {1}. Face "
         "both sides in turn, in nearly equal steps, and let the part rest free between roughing "

@@ -120,6 +120,25 @@ static void stock(bite_page *page, const struct bite_job *job)
     }
 }
 
+static void envelope(bite_page *page, const struct bite_job *job)
+{
+    const bite_planned_envelope *envelope = &job->envelope;
+    char line[LINE];
+    char has[3][NUMBER];
+    char needs[3][NUMBER];
+    if (envelope->machine == NULL || isnan(envelope->travel[0] + envelope->travel[1])) {
+        return;
+    }
+    for (size_t i = 0; i < 3; i++) {
+        length_text(page, envelope->travel[i], has[i]);
+        length_text(page, envelope->needs[i], needs[i]);
+    }
+    (void)snprintf(line, sizeof line, "%s%s, travels %s, %s and %s; needed are %s, %s and %s",
+                   envelope->machine->name, envelope->stated ? "" : " (assumed)", has[0], has[1],
+                   has[2], needs[0], needs[1], needs[2]);
+    bite_page_wrap(page, "Machine  ", "  ", line);
+}
+
 static void warp(bite_page *page, const struct bite_job *job)
 {
     const bite_planned_warp *warp = &job->warp;
@@ -422,6 +441,7 @@ bite_status bite_job_text(const struct bite_job *job, const bite_style *style, b
     }
     head(&page, job);
     stock(&page, job);
+    envelope(&page, job);
     warp(&page, job);
     anneal(&page, job);
     for (size_t i = 0; i < job->pass_count; i++) {
