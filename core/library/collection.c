@@ -341,6 +341,12 @@ bite_status bite_library_rating_overridden(const bite_library *library, const ch
     return BITE_OK;
 }
 
+bite_status bite_library_cause(const bite_library *library, const char *name,
+                               const bite_item_record **record, bite_error *error)
+{
+    return find_record(library, COLLECTION_CAUSES, name, record, error);
+}
+
 bite_status bite_library_spread(const bite_library *library, const char *input,
                                 const bite_item_record **record, bite_error *error)
 {

@@ -47,6 +47,11 @@ bite_status bite_library_hole_work(const bite_library *library, bite_hole_work w
 bite_status bite_library_rating_overridden(const bite_library *library, const char *name,
                                            bite_item_record *behind, bite_error *error);
 
+/** A cause of a symptom that no setting shows ("worn-tool"); its summary says how to check it.
+ * *record: borrowed until the library closes. */
+bite_status bite_library_cause(const bite_library *library, const char *name,
+                               const bite_item_record **record, bite_error *error);
+
 /** How an input scatters, from uncertainty.ini: shape, low and high as factors, group, together.
  * BITE_UNKNOWN_NAME: the input does not scatter. */
 bite_status bite_library_spread(const bite_library *library, const char *input,

@@ -220,8 +220,10 @@ static const bite_field rating_fields[] = {
 
 static const bite_field symptom_fields[] = {
     {TEXT("title")},  {TEXT("summary")}, {TEXT("also")},   {TEXT("like")},
-    {TEXT("limits")}, {TEXT("lacking")}, {TEXT("beyond")},
+    {TEXT("limits")}, {TEXT("lacking")}, {TEXT("causes")}, {TEXT("beyond")},
 };
+static const bite_field cause_fields[] = {
+    {TEXT("title")}, {TEXT("summary")}, {TEXT("also")}, {TEXT("like")}};
 
 static const bite_field time_fields[] = {{TEXT("title")},
                                          {TEXT("summary")},
@@ -327,7 +329,8 @@ static const bite_section_schema fluid_sections[] = {
     {"fluid.", fluid_fields, COUNT(fluid_fields), 1, 1},
     {"rating.", rating_fields, COUNT(rating_fields), 1, 1}};
 static const bite_section_schema symptom_sections[] = {
-    {"symptom.", symptom_fields, COUNT(symptom_fields), 1, 1}};
+    {"symptom.", symptom_fields, COUNT(symptom_fields), 1, 1},
+    {"cause.", cause_fields, COUNT(cause_fields), 1, 1}};
 static const bite_section_schema time_sections[] = {
     {"time.", time_fields, COUNT(time_fields), 1, 1}};
 static const bite_section_schema instrument_sections[] = {
@@ -342,7 +345,8 @@ static const bite_section_schema hole_sections[] = {
 static const bite_section_schema spread_sections[] = {
     {"spread.", spread_fields, COUNT(spread_fields), 1, 1}};
 
-/* Tools and tool materials share a file, and so do holds and layers, and fluids and ratings. */
+/* Tools and tool materials share a file, and so do holds and layers, fluids and ratings, symptoms
+ * and causes. */
 static const bite_collection_file files[BITE_COLLECTION_FILES] = {
     [COLLECTION_TOOLS] = {"tools.ini",
                           "tool.",
@@ -402,6 +406,9 @@ static const bite_collection_file files[BITE_COLLECTION_FILES] = {
     [COLLECTION_INSERTS] = {"hole_work.ini",
                             "insert.",
                             {"hole_work", 1, hole_sections, COUNT(hole_sections), 0}},
+    [COLLECTION_CAUSES] = {"symptoms.ini",
+                           "cause.",
+                           {"symptoms", 1, symptom_sections, COUNT(symptom_sections), 0}},
     [COLLECTION_SPREADS] = {"uncertainty.ini",
                             "spread.",
                             {"model", 1, spread_sections, COUNT(spread_sections), 0}},

@@ -3,11 +3,13 @@
  * to check that the settings do not show. */
 #include "core/search/diagnosis.h"
 #include "core/base/error.h"
+#include "core/base/number.h"
 #include "core/names/registry.h"
 #include "core/report/cut_json.h"
 #include "core/report/cut_text.h"
 #include "core/report/json.h"
 #include "core/request/answer.h"
+#include "core/units/inch_text.h"
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
@@ -98,10 +100,74 @@ static void reduction_text(const bite_diagnosis *diagnosis, const bite_remedy *r
     if (!suspect->is_limit) {
         (void)snprintf(to, size, "%s %s to %s %% of its present value", name,
                        suspect->lacking ? "grows" : "falls", left);
+    } else if (strcmp(before, left) == 0) {
+        to[0] = 0;
     } else if (isnan(remedy->after[at])) {
         (void)snprintf(to, size, "%s no longer applies", suspect->name);
     } else {
         (void)snprintf(to, size, "%s goes from %s to %s %%", suspect->name, before, left);
+    }
+}
+
+/* What a change costs beside time. */
+static const struct {
+    const char *input;
+    const char *cost;
+} costs[] = {
+    {"entry_feed", "changes the time of the entry only"},
+    {"stickout", "costs setting the tool again"},
+    {"runout", "needs a clean or better collet and an indicator"},
+    {"edge_radius", "needs a new tool"},
+    {"flutes", "needs another tool"},
+    {"helix", "needs another tool"},
+    {"side", "needs the path in the other direction"},
+    {"bond_area", "needs more area under the part"},
+    {"load_time", "needs a fresh bond halfway"},
+};
+
+static const char *cost_of(const bite_change *change)
+{
+    const bite_input *input = bite_input_at(change->input);
+    for (size_t i = 0; i < sizeof costs / sizeof *costs; i++) {
+        if (bite_input_find(costs[i].input) == input) {
+            return costs[i].cost;
+        }
+    }
+    if (bite_input_find("coolant") == input) {
+        return change->word == BITE_COOLANT_AIR
+                   ? "needs an air nozzle"
+                   : "needs a fluid that the material bears (coolbite list fluids --material)";
+    }
+    return "";
+}
+
+/* "takes 2 times as long", and what else it costs. */
+static void cost_text(const bite_remedy *remedy, char *to, size_t size)
+{
+    const char *cost = cost_of(&remedy->change);
+    if (isnan(remedy->time)) {
+        (void)snprintf(to, size, "%s", cost[0] != 0 ? cost : "takes no longer");
+        return;
+    }
+    char times[40];
+    int longer = remedy->time > 1.0;
+    (void)bite_number_write(longer ? remedy->time : 1.0 / remedy->time, 2, times, sizeof times);
+    (void)snprintf(to, size, "%s%s%s", longer ? "takes " : "is ", times,
+                   longer ? " times as long" : " times as fast");
+    size_t used = strlen(to);
+    (void)snprintf(to + used, size - used, "%s%s", cost[0] == 0 ? "" : "; ", cost);
+}
+
+/* "falls from 38 to 4 %"; a rise is within the scatter of the draws and counts as no change. */
+static void chance_text(double before, double after, char *to, size_t size)
+{
+    char chance[2][32];
+    (void)bite_page_percent(before, chance[0], sizeof chance[0]);
+    (void)bite_page_percent(after, chance[1], sizeof chance[1]);
+    if (after < before && strcmp(chance[0], chance[1]) != 0) {
+        (void)snprintf(to, size, "falls from %s to %s %%", chance[0], chance[1]);
+    } else {
+        (void)snprintf(to, size, "stays at %s %%", chance[0]);
     }
 }
 
@@ -112,36 +178,72 @@ static void write_remedy(bite_page *page, const bite_diagnosis *diagnosis, uint3
     char to[48];
     char name[48];
     char helped[120];
-    char chance[2][32];
-    char line[400];
+    char chance[2][80];
+    char cost[160];
+    char line[800];
     change_texts(page, diagnosis->answer, &remedy->change, from, to, sizeof from);
     bite_page_plain(bite_input_at(remedy->change.input)->name, name, sizeof name);
     reduction_text(diagnosis, remedy, helped, sizeof helped);
-    (void)bite_page_percent(remedy->change.before, chance[0], sizeof chance[0]);
-    (void)bite_page_percent(remedy->change.after, chance[1], sizeof chance[1]);
-    int used = snprintf(line, sizeof line, "%s from %s to %s: %s", name, from, to, helped);
-    if (!isnan(remedy->change.before) && used > 0 && (size_t)used < sizeof line) {
-        /* a rise is within the scatter of the draws and counts as no change */
-        int falls =
-            remedy->change.after < remedy->change.before && strcmp(chance[0], chance[1]) != 0;
-        (void)snprintf(line + used, sizeof line - (size_t)used,
-                       falls ? ", the chance of exceeding a limit falls from %s to %s %%"
-                             : ", the chance of exceeding a limit stays at %s %%",
-                       chance[0], chance[1]);
+    cost_text(remedy, cost, sizeof cost);
+    if (isnan(remedy->trouble)) {
+        (void)snprintf(line, sizeof line, "%s from %s to %s: %s%s%s", name, from, to, helped,
+                       helped[0] == 0 ? "" : "; ", cost);
+    } else {
+        chance_text(diagnosis->trouble, remedy->trouble, chance[0], sizeof chance[0]);
+        chance_text(remedy->change.before, remedy->change.after, chance[1], sizeof chance[1]);
+        (void)snprintf(line, sizeof line,
+                       "%s from %s to %s: the chance of this trouble %s, that of exceeding any "
+                       "limit %s%s%s; %s",
+                       name, from, to, chance[0], chance[1], helped[0] == 0 ? "" : "; ", helped,
+                       cost);
     }
     (void)snprintf(from, sizeof from, "%u. ", at + 1);
     bite_page_wrap(page, from, "   ", line);
 }
 
+/* A text of a table, in inches for a shop that measures in them. arena: NULL: as it is. */
+static const char *in_units(const bite_page *page, bite_arena *arena, const char *text)
+{
+    const char *inches =
+        page->units == BITE_INCH && arena != NULL ? bite_text_inches(arena, text) : NULL;
+    return inches == NULL ? text : inches;
+}
+
+static void write_causes(bite_page *page, const bite_diagnosis *diagnosis)
+{
+    bite_arena *arena = bite_arena_new(&diagnosis->allocator);
+    if (diagnosis->cause_count > 0) {
+        bite_page_line(page, "Check also, since the settings do not show it:");
+    }
+    for (size_t i = 0; i < diagnosis->cause_count; i++) {
+        const bite_item_record *cause = diagnosis->causes[i];
+        char line[1200];
+        (void)snprintf(line, sizeof line, "%s: %s", cause->title,
+                       in_units(page, arena, cause->summary));
+        bite_page_wrap(page, "- ", "  ", line);
+    }
+    if (diagnosis->beyond[0] != 0) {
+        bite_page_wrap(page, "Check also: ", "  ", in_units(page, arena, diagnosis->beyond));
+    }
+    bite_arena_free(arena);
+}
+
 static bite_status write_text(const bite_diagnosis *diagnosis, bite_page *page, bite_error *error)
 {
     char line[400];
+    char chance[32];
     bite_answer_title_text(page, diagnosis->answer, line, sizeof line);
     bite_page_wrap(page, "", "  ", line);
     (void)snprintf(line, sizeof line, "%s: %s", diagnosis->symptom->title,
                    diagnosis->symptom->summary);
     bite_page_wrap(page, "", "  ", line);
     write_suspects(page, diagnosis);
+    if (!isnan(diagnosis->trouble)) {
+        (void)bite_page_percent(diagnosis->trouble, chance, sizeof chance);
+        (void)snprintf(line, sizeof line,
+                       "Chance at these settings that one of them is exceeded: %s %%.", chance);
+        bite_page_wrap(page, "", "  ", line);
+    }
     if (diagnosis->remedy_count > 0) {
         bite_page_line(page, "Change first, one at a time:");
     } else {
@@ -150,9 +252,25 @@ static bite_status write_text(const bite_diagnosis *diagnosis, bite_page *page, 
     for (uint32_t i = 0; i < diagnosis->remedy_count; i++) {
         write_remedy(page, diagnosis, i);
     }
-    bite_page_wrap(page, "Check also, since the settings do not show it: ", "  ",
-                   diagnosis->beyond);
+    write_causes(page, diagnosis);
     return bite_page_close(page, error);
+}
+
+static json_t *causes_of(const bite_diagnosis *diagnosis)
+{
+    json_t *list = json_array();
+    for (size_t i = 0; list != NULL && i < diagnosis->cause_count; i++) {
+        json_t *object = json_object();
+        int failed = object == NULL;
+        failed |= bite_json_text(object, "name", diagnosis->causes[i]->name) |
+                  bite_json_text(object, "cause", diagnosis->causes[i]->title) |
+                  bite_json_text(object, "check", diagnosis->causes[i]->summary);
+        if (bite_json_append(list, object, failed) != 0) {
+            json_decref(list);
+            return NULL;
+        }
+    }
+    return list;
 }
 
 static json_t *suspects_of(const bite_diagnosis *diagnosis)
@@ -197,6 +315,11 @@ static json_t *remedies_of(bite_page *page, const bite_diagnosis *diagnosis)
         failed |= bite_json_put(object, "use_after",
                                 bite_json_number(some ? remedy->after[helped] : (double)NAN));
         failed |= bite_json_put(object, "left", bite_json_number(remedy->left));
+        failed |= bite_json_put(object, "trouble_before", bite_json_number(diagnosis->trouble));
+        failed |= bite_json_put(object, "trouble_after", bite_json_number(remedy->trouble));
+        failed |= bite_json_put(object, "time",
+                                bite_json_number(isnan(remedy->time) ? 1.0 : remedy->time));
+        failed |= bite_json_text(object, "cost", cost_of(&remedy->change));
         failed |= bite_json_put(object, "chance_before", bite_json_number(remedy->change.before));
         failed |= bite_json_put(object, "chance_after", bite_json_number(remedy->change.after));
         if (bite_json_append(list, object, failed) != 0) {
@@ -236,6 +359,8 @@ bite_status bite_diagnosis_write(const bite_diagnosis *diagnosis, const bite_sty
                                    (!foremost->is_limit || foremost->share >= BITE_EXPLAINS_FROM)));
     failed |= bite_json_put(root, "suspects", suspects_of(diagnosis));
     failed |= bite_json_put(root, "change_first", remedies_of(&page, diagnosis));
+    failed |= bite_json_put(root, "chance", bite_json_number(diagnosis->trouble));
+    failed |= bite_json_put(root, "causes", causes_of(diagnosis));
     failed |= bite_json_text(root, "beyond", diagnosis->beyond);
     if (failed) {
         json_decref(root);

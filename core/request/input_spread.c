@@ -261,13 +261,13 @@ bite_status bite_spreads_collect(const bite_request *request, const bite_cut *fu
 size_t bite_spreads_except(const bite_spread *spreads, size_t count, const bite_input *input,
                            bite_spread *remaining)
 {
-    const bite_input *follows = input->words > 0
-                                    ? bite_input_find("cooling")
-                                    : NULL; /* the only word that is changed is the coolant */
+    int of_coolant = strcmp(input->name, "coolant") == 0;
+    const bite_input *follows = of_coolant ? bite_input_find("cooling") : NULL;
+    const bite_input *follows_too = of_coolant ? bite_input_find("surface_cooling") : NULL;
     size_t left = 0;
     for (size_t i = 0; i < count; i++) {
         const bite_input *scatters = bite_input_at(spreads[i].input);
-        if (scatters != input && scatters != follows) {
+        if (scatters != input && scatters != follows && scatters != follows_too) {
             remaining[left++] = spreads[i];
         }
     }

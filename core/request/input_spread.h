@@ -17,7 +17,7 @@ bite_status bite_spreads_collect(const bite_request *request, const bite_cut *fu
                                  bite_error *error);
 
 /** Copies the spreads without that of an input that is changed, since it would no longer enclose
- * the new value (for a coolant: that of the cooling). remaining may be the same array as spreads.
+ * the new value (for a coolant: those of the cooling). remaining may be the same array as spreads.
  * Returns how many remain.
  */
 size_t bite_spreads_except(const bite_spread *spreads, size_t count, const bite_input *input,

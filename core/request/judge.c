@@ -89,36 +89,52 @@ bite_status bite_answer_new(const bite_request *request, size_t draws, double co
     return BITE_OK;
 }
 
-bite_status bite_change_judge(const bite_answer *answer, bite_change *change, bite_result *result,
-                              bite_error *error)
+/* Applies a change to a cut, and copies the spreads that then remain. Returns their number. */
+static size_t apply_change(const bite_answer *answer, const bite_change *change, bite_cut *cut,
+                           bite_spread *remaining)
 {
+    if (change->input == BITE_NO_INPUT) {
+        memcpy(remaining, answer->spreads, answer->spread_count * sizeof *remaining);
+        return answer->spread_count;
+    }
     const bite_input *input = bite_input_at(change->input);
+    if (input->words > 0) {
+        *bite_input_choice(cut, input) = change->word;
+        bite_change_settle(cut, input);
+    } else {
+        *bite_input_number(cut, input) = change->to;
+    }
+    return bite_spreads_except(answer->spreads, answer->spread_count, input, remaining);
+}
+
+bite_status bite_change_judge(const bite_answer *answer, bite_change *change,
+                              const unsigned char *wanted, double *wanted_chance,
+                              bite_result *result, bite_error *error)
+{
     bite_spread remaining[BITE_SPREAD_MAX];
     bite_cut cut = answer->full;
+    size_t wanted_over = 0;
     size_t draws = answer->result.draws < draws_default ? answer->result.draws : draws_default;
     memset(result, 0, sizeof *result);
     result->struct_size = (uint32_t)sizeof *result;
-    change->before = change->after = (double)NAN;
+    change->before = change->after = *wanted_chance = (double)NAN;
     if (draws == 0) {
         bite_result_init(result);
         return BITE_OK;
     }
-    if (input->words > 0) {
-        *bite_input_choice(&cut, input) = change->word;
-        cut.cooling = (double)NAN; /* the default follows the coolant */
-    } else {
-        *bite_input_number(&cut, input) = change->to;
-    }
-    size_t count = bite_spreads_except(answer->spreads, answer->spread_count, input, remaining);
+    size_t count = apply_change(answer, change, &cut, remaining);
     bite_sampling sampling = {.draws = draws,
                               .seed = seed_default,
                               .confidence = 0.90,
                               .threads = answer->request.threads,
-                              .limits_only = 1};
+                              .limits_only = 1,
+                              .wanted = wanted,
+                              .wanted_over = &wanted_over};
     bite_status status = bite_monte_carlo_run(&cut, remaining, count, &sampling, result, error);
     if (status == BITE_OK) {
         change->before = answer->result.chance;
         change->after = result->chance;
+        *wanted_chance = (double)wanted_over / (double)draws;
     }
     return status;
 }

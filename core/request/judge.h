@@ -6,8 +6,11 @@
 #include "core/request/answer.h"
 
 /** Fills the chance before and after a change, and the limits after it, from the answer's own
- * draws, at most 4096 of them. If the answer has no draws, both chances and the limits stay NaN. */
-bite_status bite_change_judge(const bite_answer *answer, bite_change *change, bite_result *result,
-                              bite_error *error);
+ * draws, at most 4096 of them. If the answer has no draws, both chances and the limits stay NaN.
+ * change: with BITE_NO_INPUT the cut as it is. wanted: of BITE_LIMIT_COUNT, 1 for the limits of
+ * which *wanted_chance is the chance after the change that any of them is exceeded. */
+bite_status bite_change_judge(const bite_answer *answer, bite_change *change,
+                              const unsigned char *wanted, double *wanted_chance,
+                              bite_result *result, bite_error *error);
 
 #endif

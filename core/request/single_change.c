@@ -47,7 +47,21 @@ static const struct {
     {"runout", 0.0, 3e-6, 0},
     {"edge_radius", 0.0, 0.0, 0}, /* a new tool has the sharpest edge there is */
     {"flutes", 0.5, 0.0, 0},
+    /* only after a trouble */
+    {"coolant", 0.0, 0.0, BITE_COOLANT_MIST},
+    {"coolant", 0.0, 0.0, BITE_COOLANT_FLOOD},
+    {"side", 0.0, 0.0, BITE_CONVENTIONAL},
+    {"width", 0.7, 0.0, 0},
+    {"width", 0.5, 0.0, 0},
+    {"spindle_speed", 2.0, 0.0, 0},
+    {"depth", 0.3, 0.0, 0},
+    {"entry_feed", 2.0, 0.0, 0},
+    {"helix", 0.0, 0.0, 0}, /* straight flutes do not lift */
+    {"bond_area", 2.0, 0.0, 0},
+    {"load_time", 0.5, 0.0, 0},
 };
+
+enum { USUAL_CHANGES = 16 };
 
 size_t bite_change_count(void)
 {
@@ -65,8 +79,18 @@ static double merit(const bite_result *result)
 /* A number as an operator would enter it: two significant digits. */
 static double round_to_two_digits(double value)
 {
+    if (value == 0.0) {
+        return 0.0;
+    }
     double step = pow(10.0, floor(log10(value)) - 1.0);
     return round(value / step) * step;
+}
+
+void bite_change_settle(bite_cut *cut, const bite_input *input)
+{
+    if (strcmp(input->name, "coolant") == 0) {
+        cut->cooling = cut->surface_cooling = (double)NAN;
+    }
 }
 
 int bite_change_apply(size_t at, bite_cut *cut, bite_change *change)
@@ -87,7 +111,7 @@ int bite_change_apply(size_t at, bite_cut *cut, bite_change *change)
             return 0;
         }
         *word = change->word = changes[at].word;
-        cut->cooling = (double)NAN; /* the default follows the coolant */
+        bite_change_settle(cut, input);
         return 1;
     }
     double *number = bite_input_number(cut, input);
@@ -129,12 +153,12 @@ typedef struct change_trials {
     size_t first; /* tried with all draws before the others */
     struct change_trial {
         bite_change change;
-        bite_status status;                     /* BITE_NO_ANSWER: the change does not apply */
-        double merit;                           /* smaller is better */
-    } at[sizeof changes / sizeof *changes + 1]; /* the last: no change */
+        bite_status status;  /* BITE_NO_ANSWER: the change does not apply */
+        double merit;        /* smaller is better */
+    } at[USUAL_CHANGES + 1]; /* the last: no change */
 } change_trials;
 
-enum { NO_CHANGE = sizeof changes / sizeof *changes };
+enum { NO_CHANGE = USUAL_CHANGES };
 
 /* The cut with the change applied, and the spreads that then remain. 0: it does not apply. */
 static int apply(const change_trials *trials, size_t index, bite_change *change, bite_cut *cut,

@@ -17,8 +17,12 @@ typedef struct bite_change {
     double after;
 } bite_change;
 
-/** How many single changes a machinist can make at the machine. */
+/** How many single changes there are: those that a machinist can make at the machine, then those
+ * that are worth their cost only after a trouble (another coolant, tool or workholding area). */
 size_t bite_change_count(void);
+
+/** After a word was changed: what has a default that follows it is no longer given. */
+void bite_change_settle(bite_cut *cut, const bite_input *input);
 
 /** Applies the change number `at` to a cut that has its defaults, and fills input, word, from and
  * to of *change. 0: the change would have no effect or leave the range of the input. */

@@ -3,6 +3,7 @@
 #include "core/search/diagnosis.h"
 #include "core/base/error.h"
 #include "core/cut/pass.h"
+#include "core/library/alias.h"
 #include "core/library/collection.h"
 #include "core/names/registry.h"
 #include "core/request/judge.h"
@@ -21,6 +22,12 @@ static const double chance_least = 0.1;
 
 /* A change that lowers the chance may raise the sum over the suspects by this factor. */
 static const double sum_most = 1.02;
+
+/* How much of the sum over the suspects counts against their chance. */
+static const double left_counts = 0.02;
+
+/* A larger change of the same input has to leave less than this share of the merit. */
+static const double worth_more = 0.95;
 
 /* A suspect that grows by up to this factor does not count as worse. */
 static const double worse_most = 1.1;
@@ -87,6 +94,28 @@ static bite_status read_suspects(bite_diagnosis *diagnosis, const char *key, bit
         memcpy(name, names, length);
         name[length] = 0;
         status = read_suspect(diagnosis, name, key, error);
+        names += length;
+        names += strspn(names, " ");
+    }
+    return status;
+}
+
+/* The causes that no setting shows. A name without its section is a fault of the table. */
+static bite_status read_causes(bite_diagnosis *diagnosis, bite_error *error)
+{
+    const char *names = bite_item_text(diagnosis->symptom, "causes");
+    bite_status status = BITE_OK;
+    while (*names != 0 && status == BITE_OK && diagnosis->cause_count < BITE_CAUSES_MAX) {
+        char name[48];
+        size_t length = strcspn(names, " ");
+        (void)snprintf(name, sizeof name, "%.*s", (int)length, names);
+        status = bite_library_cause(diagnosis->answer->request.library, name,
+                                    &diagnosis->causes[diagnosis->cause_count++], error);
+        if (status == BITE_UNKNOWN_NAME) {
+            status = bite_error_set(error, BITE_BAD_FILE, "there is no [cause.%s]", name);
+            bite_error_place(error, diagnosis->symptom->file, 0, 0);
+            bite_error_key(error, "symptom.%.48s:causes", diagnosis->symptom->name);
+        }
         names += length;
         names += strspn(names, " ");
     }
@@ -184,22 +213,41 @@ static int breaks_another(const bite_diagnosis *diagnosis, const bite_result *re
     return 0;
 }
 
-/* Keeps the best remedies, at most one for each input. */
+/* Air is at hand in most shops, and no fluid has to be found that the material bears: it is listed
+ * beside mist and flood. */
+static int is_air(const bite_change *change)
+{
+    return change->word == BITE_COOLANT_AIR &&
+           bite_input_at(change->input) == bite_input_find("coolant");
+}
+
+/* The index of the remedy that changes the same input; remedy_count: there is none. */
+static uint32_t find_same(const bite_diagnosis *diagnosis, const bite_change *change)
+{
+    uint32_t at = 0;
+    while (at < diagnosis->remedy_count &&
+           (diagnosis->remedies[at].change.input != change->input ||
+            is_air(&diagnosis->remedies[at].change) != is_air(change))) {
+        at++;
+    }
+    return at;
+}
+
+/* Keeps the best remedies, at most one for each input: a later and larger change of an input
+ * replaces an earlier one only if it is worth it. */
 static void insert_remedy(bite_diagnosis *diagnosis, const bite_remedy *remedy)
 {
-    for (uint32_t i = 0; i < diagnosis->remedy_count; i++) {
-        if (diagnosis->remedies[i].change.input == remedy->change.input) {
-            if (remedy->left >= diagnosis->remedies[i].left) {
-                return;
-            }
-            memmove(&diagnosis->remedies[i], &diagnosis->remedies[i + 1],
-                    (diagnosis->remedy_count - i - 1) * sizeof *remedy);
-            diagnosis->remedy_count--;
-            break;
+    uint32_t same = find_same(diagnosis, &remedy->change);
+    if (same < diagnosis->remedy_count) {
+        if (remedy->merit >= worth_more * diagnosis->remedies[same].merit) {
+            return;
         }
+        memmove(&diagnosis->remedies[same], &diagnosis->remedies[same + 1],
+                (diagnosis->remedy_count - same - 1) * sizeof *remedy);
+        diagnosis->remedy_count--;
     }
     uint32_t at = diagnosis->remedy_count;
-    while (at > 0 && diagnosis->remedies[at - 1].left > remedy->left) {
+    while (at > 0 && diagnosis->remedies[at - 1].merit > remedy->merit) {
         at--;
     }
     if (at >= BITE_REMEDIES_MAX) {
@@ -218,69 +266,107 @@ static double scatter_of(double chance, uint32_t draws)
     return 2.0 * sqrt(chance * (1.0 - chance) / draws);
 }
 
-static int raises_chance(const bite_change *change, uint32_t draws)
+static int raises_chance(double before, double after, uint32_t draws)
 {
-    return change->after > change->before + scatter_of(fmax(change->before, change->after), draws);
+    return after > before + scatter_of(fmax(before, after), draws);
 }
 
-/* The highest chance among the suspected limits; 0: none of them is exceeded in any draw. */
-static double chance_of_suspects(const bite_diagnosis *diagnosis, const bite_result *result)
+/* Whether the draws show that the trouble becomes less likely, also where the best estimates hide
+ * it: more feed cools an edge that moves too slowly and heats one that does not, and a melted edge
+ * points to the former. */
+static int lowers_trouble(const bite_diagnosis *diagnosis, const bite_remedy *remedy,
+                          uint32_t draws)
 {
-    double most = 0.0;
-    for (uint32_t i = 0; i < diagnosis->suspect_count; i++) {
-        const bite_limit *limit = &result->limits[diagnosis->suspects[i].id];
-        most = diagnosis->suspects[i].is_limit && limit->applies ? fmax(most, limit->chance) : most;
+    return draws > 0 && remedy->trouble < (1.0 - chance_least) * diagnosis->trouble &&
+           remedy->trouble < diagnosis->trouble - scatter_of(diagnosis->trouble, draws);
+}
+
+/* Smaller is better: the chance of the trouble; of changes that leave the same, what is left of the
+ * suspects decides. */
+static double merit_of(const bite_remedy *remedy)
+{
+    return isnan(remedy->trouble) ? remedy->left
+                                  : remedy->trouble + left_counts * fmin(2.0, remedy->left);
+}
+
+/* The time for the same volume, relative to before, where the removal rate changes. */
+static double time_of(const bite_diagnosis *diagnosis, const bite_result *result)
+{
+    double before = diagnosis->answer->result.values[BITE_REMOVAL_RATE].value;
+    double ratio = before / result->values[BITE_REMOVAL_RATE].value;
+    return fabs(ratio - 1.0) < 1e-3 ? (double)NAN : ratio;
+}
+
+/* The pass with a change. BITE_NO_ANSWER: it does not apply, or cannot be computed. */
+static bite_status run_change(const bite_diagnosis *diagnosis, size_t at, bite_change *change,
+                              bite_result *result)
+{
+    bite_cut cut = diagnosis->answer->full;
+    memset(result, 0, sizeof *result);
+    result->struct_size = (uint32_t)sizeof *result;
+    if (!bite_change_apply(at, &cut, change)) {
+        return BITE_NO_ANSWER;
     }
-    return most;
-}
-
-/* Whether the draws show a gain that the best estimates hide: more feed cools an edge that moves
- * too slowly and heats one that does not, and a melted edge points to the former. */
-static int lowers_chance(const bite_diagnosis *diagnosis, const bite_result *result)
-{
-    double before = chance_of_suspects(diagnosis, &diagnosis->answer->result);
-    double left = chance_of_suspects(diagnosis, result);
-    return result->draws > 0 && left < (1.0 - chance_least) * before &&
-           left < before - scatter_of(before, result->draws);
+    bite_status status =
+        bite_cut_pass_with(&diagnosis->answer->request.allocator, &cut, result, NULL);
+    if (status != BITE_OK) {
+        return status == BITE_NO_MEMORY ? BITE_NO_MEMORY : BITE_NO_ANSWER;
+    }
+    result->values[BITE_TIP_FREQUENCY].value =
+        bite_tool_first_frequency(&cut); /* not part of a pass without draws */
+    return BITE_OK;
 }
 
 static bite_status try_change(bite_diagnosis *diagnosis, size_t at, bite_error *error)
 {
     bite_remedy remedy;
-    bite_cut cut = diagnosis->answer->full;
     bite_result result;
     memset(&remedy, 0, sizeof remedy);
-    memset(&result, 0, sizeof result);
-    result.struct_size = (uint32_t)sizeof result;
-    if (!bite_change_apply(at, &cut, &remedy.change)) {
-        return BITE_OK;
-    }
-    bite_status status =
-        bite_cut_pass_with(&diagnosis->answer->request.allocator, &cut, &result, NULL);
-    if (status != BITE_OK) {
+    bite_status status = run_change(diagnosis, at, &remedy.change, &result);
+    if (status != BITE_OK) { /* a change that cannot be computed is not offered */
         return status == BITE_NO_MEMORY
                    ? bite_error_set(error, BITE_NO_MEMORY, "no memory for a diagnosis")
-                   : BITE_OK; /* a change that cannot be computed is not offered */
+                   : BITE_OK;
     }
-    result.values[BITE_TIP_FREQUENCY].value =
-        bite_tool_first_frequency(&cut); /* not part of a pass without draws */
     weigh(diagnosis, &remedy, &result);
+    remedy.time = time_of(diagnosis, &result);
     if (worsens_first(diagnosis, &remedy) || breaks_another(diagnosis, &result)) {
         return BITE_OK;
     }
     int by_utilization = remedy.left < 1.0 - helps_least || helps_one(diagnosis, &remedy);
-    status = bite_change_judge(diagnosis->answer, &remedy.change, &result, error);
-    int by_chance = remedy.left <= sum_most && lowers_chance(diagnosis, &result);
-    if (status == BITE_OK && (by_utilization || by_chance) &&
-        !raises_chance(&remedy.change, result.draws)) {
+    status = bite_change_judge(diagnosis->answer, &remedy.change, diagnosis->wanted,
+                               &remedy.trouble, &result, error);
+    remedy.merit = merit_of(&remedy);
+    int by_chance = remedy.left <= sum_most && lowers_trouble(diagnosis, &remedy, result.draws);
+    int worse = raises_chance(remedy.change.before, remedy.change.after, result.draws) ||
+                raises_chance(diagnosis->trouble, remedy.trouble, result.draws);
+    if (status == BITE_OK && (by_utilization || by_chance) && !worse) {
         insert_remedy(diagnosis, &remedy);
     }
     return status;
 }
 
+/* The chance of the trouble at the settings as they are, from the draws with which the changes are
+ * judged. */
+static bite_status judge_as_it_is(bite_diagnosis *diagnosis, bite_error *error)
+{
+    bite_result result;
+    bite_change none;
+    memset(&none, 0, sizeof none);
+    none.input = BITE_NO_INPUT;
+    for (uint32_t i = 0; i < diagnosis->suspect_count; i++) {
+        const bite_suspect *suspect = &diagnosis->suspects[i];
+        if (suspect->is_limit) {
+            diagnosis->wanted[suspect->id] = 1;
+        }
+    }
+    return bite_change_judge(diagnosis->answer, &none, diagnosis->wanted, &diagnosis->trouble,
+                             &result, error);
+}
+
 static bite_status try_changes(bite_diagnosis *diagnosis, bite_error *error)
 {
-    bite_status status = BITE_OK;
+    bite_status status = judge_as_it_is(diagnosis, error);
     for (size_t i = 0; i < bite_change_count() && status == BITE_OK; i++) {
         status = try_change(diagnosis, i, error);
     }
@@ -297,7 +383,7 @@ bite_status bite_diagnosis_new(const bite_answer *answer, const char *symptom,
     }
     const bite_item_record *record = NULL;
     bite_status status =
-        bite_library_record(answer->request.library, BITE_SYMPTOMS, symptom, &record, error);
+        bite_library_record_also(answer->request.library, BITE_SYMPTOMS, symptom, &record, error);
     if (status != BITE_OK) {
         return status;
     }
@@ -311,6 +397,7 @@ bite_status bite_diagnosis_new(const bite_answer *answer, const char *symptom,
     fresh->beyond = bite_item_text(record, "beyond");
     status = read_suspects(fresh, "limits", error);
     status = status != BITE_OK ? status : read_suspects(fresh, "lacking", error);
+    status = status != BITE_OK ? status : read_causes(fresh, error);
     if (status == BITE_OK) {
         find_foremost(fresh);
         status = try_changes(fresh, error);

@@ -1,13 +1,14 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* What probably caused a symptom, and which single change helps first, ranked by the limits and
- * values of the cut. */
+/* What probably caused a symptom, and which single change helps first, ranked by what it leaves of
+ * the chance that the symptom's limits are exceeded. */
 #ifndef BITE_SEARCH_DIAGNOSIS_H
 #define BITE_SEARCH_DIAGNOSIS_H
 
 #include "core/request/answer.h"
 
 #define BITE_SUSPECTS_MAX 8
-#define BITE_REMEDIES_MAX 5
+#define BITE_REMEDIES_MAX 6
+#define BITE_CAUSES_MAX 12
 
 /** A limit or value that a symptom points to. share: the utilization of a limit, 1 for a value.
  * NaN: does not apply, or no number. */
@@ -23,7 +24,10 @@ typedef struct bite_suspect {
 /** One change, with its chances and its effect on all suspects together and on each. */
 typedef struct bite_remedy {
     bite_change change;
-    double left;                     /* sum over the suspects after the change; 1: as before */
+    double left;    /* sum over the suspects after the change; 1: as before */
+    double trouble; /* chance that a suspected limit is exceeded after the change; NaN: no draws */
+    double time;  /* for the same volume, relative to before; NaN: the change does not affect it */
+    double merit; /* by which the remedies are sorted; smaller is better */
     double after[BITE_SUSPECTS_MAX]; /* the shares of the suspects after the change; for a lacking
                                         value its growth */
 } bite_remedy;
@@ -32,7 +36,11 @@ struct bite_diagnosis {
     bite_allocator allocator;
     const bite_answer *answer; /* borrowed */
     const bite_item_record *symptom;
-    const char *beyond;
+    const char *beyond;                              /* more of them, in words; "" */
+    const bite_item_record *causes[BITE_CAUSES_MAX]; /* that no setting shows */
+    size_t cause_count;
+    unsigned char wanted[BITE_LIMIT_COUNT]; /* 1: a suspect */
+    double trouble; /* chance that a suspected limit is exceeded as it is; NaN: no draws */
     uint32_t suspect_count;
     uint32_t foremost; /* an index of suspects; suspect_count: none has a number */
     bite_suspect suspects[BITE_SUSPECTS_MAX];

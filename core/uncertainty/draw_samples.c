@@ -16,6 +16,7 @@ void bite_draw_samples_select(bite_draw_samples *samples, const bite_result *bes
         int left_out = sampling->left_out != NULL && sampling->left_out[i];
         samples->binds[i] =
             (uint8_t)(best->limits[i].applies && !best->limits[i].advisory && !left_out);
+        samples->wanted[i] = (uint8_t)(sampling->wanted != NULL && sampling->wanted[i]);
     }
 }
 
@@ -23,6 +24,7 @@ void bite_draw_samples_store(const bite_draw_samples *samples, size_t first, siz
                              const bite_block_space *space, bite_draw_counts *counts)
 {
     unsigned char any[BITE_LANES] = {0};
+    unsigned char wanted[BITE_LANES] = {0};
     for (size_t i = 0; i < BITE_VALUE_COUNT; i++) {
         if (samples->has[i]) {
             memcpy(samples->values + i * samples->stride + first, space->straight.value[i],
@@ -40,10 +42,12 @@ void bite_draw_samples_store(const bite_draw_samples *samples, size_t first, siz
             unsigned char over = utilization[k] > 1.0; /* not where it does not apply: NaN */
             counts->over[i] += over;
             any[k] |= over & samples->binds[i];
+            wanted[k] |= over & samples->wanted[i];
         }
     }
     for (size_t k = 0; k < count; k++) {
         counts->any += any[k];
+        counts->wanted += wanted[k];
     }
     if (samples->over != NULL) {
         memcpy(samples->over + first, any, count);

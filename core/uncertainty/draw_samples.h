@@ -19,13 +19,15 @@ typedef struct bite_draw_samples {
     uint8_t has[BITE_VALUE_COUNT]; /* a number at the best estimates; the others are not recorded */
     uint8_t applies[BITE_LIMIT_COUNT];
     uint8_t binds[BITE_LIMIT_COUNT];
-    unsigned char *over; /* NULL, or of each draw; borrowed */
+    uint8_t wanted[BITE_LIMIT_COUNT]; /* counted together, advisory or not */
+    unsigned char *over;              /* NULL, or of each draw; borrowed */
 } bite_draw_samples;
 
 /** How many draws exceed a limit. */
 typedef struct bite_draw_counts {
     size_t over[BITE_LIMIT_COUNT];
     size_t any;
+    size_t wanted; /* any of the wanted limits */
 } bite_draw_counts;
 
 /** Allocates space for samples->draws draws, for the deviates of the plan's cells, and for sorting

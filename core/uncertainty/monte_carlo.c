@@ -95,6 +95,7 @@ draw_all(const bite_sampling_plan *plan, const bite_checked_cut *checked,
             counts->over[i] += all.counts[worker].over[i];
         }
         counts->any += all.counts[worker].any;
+        counts->wanted += all.counts[worker].wanted;
     }
     return counts->any < all.enough;
 }
@@ -167,7 +168,7 @@ static bite_status draw_band(const bite_checked_cut *checked, const bite_samplin
                              const bite_sampling_plan *plan, bite_draw_samples *samples,
                              bite_result *result, bite_error *error)
 {
-    bite_draw_counts counts = {{0}, 0};
+    bite_draw_counts counts = {{0}, 0, 0};
     bite_status status = bite_checked_cut_pass(checked, spaces, result, error);
     if (status != BITE_OK) {
         return status;
@@ -177,6 +178,9 @@ static bite_status draw_band(const bite_checked_cut *checked, const bite_samplin
         return bite_error_set(error, BITE_NO_ANSWER, "enough draws exceeded a limit");
     }
     fill_result(plan, checked, sampling, workers, &counts, samples, result);
+    if (sampling->wanted_over != NULL) {
+        *sampling->wanted_over = counts.wanted * sampling->draws / samples->draws;
+    }
     return BITE_OK;
 }
 

@@ -1351,8 +1351,10 @@ typedef struct bite_diagnosis bite_diagnosis;
 /**
  * Examines the judged cut that caused a problem.
  *
- * symptom: a name in BITE_SYMPTOMS ("melted-edge"). Changes are ranked by what remains of the
- * foremost limit of the symptom; a change that would exceed another limit is not proposed.
+ * symptom: a name, a title or another name in BITE_SYMPTOMS ("melted-edge", "melted"). Changes are
+ * ranked by the chance that they leave that a limit of the symptom is exceeded, from the draws of
+ * the answer; of changes that leave the same, and without draws, by what they leave of its limits'
+ * utilization. A change that would exceed another limit is not proposed.
  * *diagnosis: owned, bite_diagnosis_free; it borrows the answer until then. BITE_UNKNOWN_NAME: no
  * such symptom; the hint names the nearest one.
  */

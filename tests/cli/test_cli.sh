@@ -431,7 +431,7 @@ done
 after_() { "$program" choose --material acrylic/cast --tool 0.8mm --machine bench-24k --spindle 24000rpm --feed 60mm/min --depth 0.4mm --exit-zero --after "$@"; }
 for symptom in $("$program" list symptoms | cut -d' ' -f1); do
     expect 0 '' -- after_ "$symptom"
-    grep -q '^Check also, since the settings do not show it: ' "$work/out" && good || bad "$symptom names no checks beyond the settings"
+    grep -q '^Check also, since the settings do not show it:' "$work/out" && good || bad "$symptom names no checks beyond the settings"
     grep -q ' from .* to :' "$work/out" && bad "$symptom proposes nothing: $(grep ' to :' "$work/out")" || good
     expect 0 '' -- after_ "$symptom" --format json --units inch
 done
@@ -440,6 +440,9 @@ grep -q '^1\. spindle speed from 24000 rpm to 12000 rpm' "$work/out" && good || 
 after_ chipped-edge >"$work/out"
 grep -q 'do not explain it' "$work/out" && good || bad 'small chips do not explain a chipped edge'
 expect 66 'did you mean melted-edge' -- after_ melted-egde
+expect 0 '' -- after_ 'Chips welded'
+grep -q '^chips welded: ' "$work/out" && good || bad 'a symptom is found by its title'
+expect 66 'did you mean chattering' -- after_ chatterign
 # a limit that can never apply is not a suspect; one that lacks an input is reported
 "$program" choose --after melted-edge --material 6061 --tool 3mm --spindle 18000rpm --feed 400mm/min --depth 1mm --exit-zero >"$work/out"
 grep -q "chip_weld" "$work/out" && good || bad "chip welding of a metal is suspected"
