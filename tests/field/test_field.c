@@ -7,6 +7,7 @@
  * and says which cases cannot be judged from settings.
  */
 #include "tests/field/field_cases.h"
+#include "tests/field/field_cures.h"
 #include "tests/field/field_flips.h"
 #include "tests/field/field_reliability.h"
 #include "tests/field/field_scores.h"
@@ -124,9 +125,21 @@ START_TEST(cuts_with_a_higher_chance_go_wrong_more_often)
 }
 END_TEST
 
+/* Where choose --after puts what helped people. */
+START_TEST(cures_are_proposed_as_early_as_before)
+{
+    field_cure_score tried = field_cure_score_of(1, 0);
+    ck_assert_int_eq(tried.reports, 13);
+    ck_assert_int_ge(tried.first, 7);
+    ck_assert_int_ge(tried.first + tried.second + tried.third, 10);
+    ck_assert_int_ge(tried.first + tried.second + tried.third + tried.cause, 11);
+}
+END_TEST
+
 START_TEST(the_report_is_printed)
 {
     field_report_scores();
+    field_report_cures();
     field_report_cases();
     (void)fflush(stdout);
 }
@@ -144,6 +157,7 @@ int main(int argc, char **argv)
         tcase_add_test(field, clean_reports_score_as_well_as_before);
         tcase_add_test(field, troubles_are_seen_as_often_as_before);
         tcase_add_test(field, cuts_with_a_higher_chance_go_wrong_more_often);
+        tcase_add_test(field, cures_are_proposed_as_early_as_before);
     }
     tcase_set_timeout(field, 300);
     suite_add_tcase(suite, field);
