@@ -16,10 +16,16 @@
 
 /* The value before and after a change, such as "12000 rpm" and "6000 rpm"; words for an input that
  * has words. */
-static void change_texts(bite_page *page, const bite_answer *answer, const bite_change *change,
+static void change_texts(bite_page *page, const bite_answer *answer, const bite_remedy *remedy,
                          char *from, char *to, size_t size)
 {
+    const bite_change *change = &remedy->change;
     const bite_input *input = bite_input_at(change->input);
+    if (input == NULL) {
+        (void)snprintf(from, size, "%s", answer->request.hold->name);
+        (void)snprintf(to, size, "%s", remedy->hold->name);
+        return;
+    }
     if (input->words > 0) {
         (void)snprintf(from, size, "%s", bite_answer_word(answer, input->name));
         (void)snprintf(to, size, "%s", bite_input_word(input, change->word));
@@ -109,6 +115,12 @@ static void reduction_text(const bite_diagnosis *diagnosis, const bite_remedy *r
     }
 }
 
+static const char *name_of(const bite_change *change)
+{
+    const bite_input *input = bite_input_at(change->input);
+    return input == NULL ? "hold" : input->name;
+}
+
 /* What a change costs beside time. */
 static const struct {
     const char *input;
@@ -125,9 +137,13 @@ static const struct {
     {"load_time", "needs a fresh bond halfway"},
 };
 
-static const char *cost_of(const bite_change *change)
+static const char *cost_of(const bite_remedy *remedy)
 {
+    const bite_change *change = &remedy->change;
     const bite_input *input = bite_input_at(change->input);
+    if (input == NULL) { /* what it is, and what it is not for */
+        return remedy->hold->summary;
+    }
     for (size_t i = 0; i < sizeof costs / sizeof *costs; i++) {
         if (bite_input_find(costs[i].input) == input) {
             return costs[i].cost;
@@ -144,7 +160,7 @@ static const char *cost_of(const bite_change *change)
 /* "takes 2 times as long", and what else it costs. */
 static void cost_text(const bite_remedy *remedy, char *to, size_t size)
 {
-    const char *cost = cost_of(&remedy->change);
+    const char *cost = cost_of(remedy);
     if (isnan(remedy->time)) {
         (void)snprintf(to, size, "%s", cost[0] != 0 ? cost : "takes no longer");
         return;
@@ -181,8 +197,8 @@ static void write_remedy(bite_page *page, const bite_diagnosis *diagnosis, uint3
     char chance[2][80];
     char cost[160];
     char line[800];
-    change_texts(page, diagnosis->answer, &remedy->change, from, to, sizeof from);
-    bite_page_plain(bite_input_at(remedy->change.input)->name, name, sizeof name);
+    change_texts(page, diagnosis->answer, remedy, from, to, sizeof from);
+    bite_page_plain(name_of(&remedy->change), name, sizeof name);
     reduction_text(diagnosis, remedy, helped, sizeof helped);
     cost_text(remedy, cost, sizeof cost);
     if (isnan(remedy->trouble)) {
@@ -302,8 +318,8 @@ static json_t *remedies_of(bite_page *page, const bite_diagnosis *diagnosis)
         char to[48];
         json_t *object = json_object();
         int failed = object == NULL;
-        change_texts(page, diagnosis->answer, &remedy->change, from, to, sizeof from);
-        failed |= bite_json_text(object, "input", bite_input_at(remedy->change.input)->name);
+        change_texts(page, diagnosis->answer, remedy, from, to, sizeof from);
+        failed |= bite_json_text(object, "input", name_of(&remedy->change));
         failed |= bite_json_text(object, "from", from);
         failed |= bite_json_text(object, "to", to);
         uint32_t helped = most_reduced(diagnosis, remedy);
@@ -319,7 +335,7 @@ static json_t *remedies_of(bite_page *page, const bite_diagnosis *diagnosis)
         failed |= bite_json_put(object, "trouble_after", bite_json_number(remedy->trouble));
         failed |= bite_json_put(object, "time",
                                 bite_json_number(isnan(remedy->time) ? 1.0 : remedy->time));
-        failed |= bite_json_text(object, "cost", cost_of(&remedy->change));
+        failed |= bite_json_text(object, "cost", cost_of(remedy));
         failed |= bite_json_put(object, "chance_before", bite_json_number(remedy->change.before));
         failed |= bite_json_put(object, "chance_after", bite_json_number(remedy->change.after));
         if (bite_json_append(list, object, failed) != 0) {

@@ -5,8 +5,10 @@
 #include "core/cut/pass.h"
 #include "core/library/alias.h"
 #include "core/library/collection.h"
+#include "core/library/listing.h"
 #include "core/names/registry.h"
 #include "core/request/judge.h"
+#include "core/search/request_change.h"
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
@@ -28,6 +30,9 @@ static const double left_counts = 0.02;
 
 /* A larger change of the same input has to leave less than this share of the merit. */
 static const double worth_more = 0.95;
+
+/* Above this chance of the trouble anything more is worth it. */
+static const double likely = 0.5;
 
 /* A suspect that grows by up to this factor does not count as worse. */
 static const double worse_most = 1.1;
@@ -239,7 +244,9 @@ static void insert_remedy(bite_diagnosis *diagnosis, const bite_remedy *remedy)
 {
     uint32_t same = find_same(diagnosis, &remedy->change);
     if (same < diagnosis->remedy_count) {
-        if (remedy->merit >= worth_more * diagnosis->remedies[same].merit) {
+        const bite_remedy *now = &diagnosis->remedies[same];
+        double share = now->trouble > likely ? 1.0 : worth_more;
+        if (remedy->merit >= share * now->merit) {
             return;
         }
         memmove(&diagnosis->remedies[same], &diagnosis->remedies[same + 1],
@@ -389,13 +396,85 @@ static bite_status judge_as_it_is(bite_diagnosis *diagnosis, bite_error *error)
                              &result, error);
 }
 
+/* Whether a workholding can be proposed: one that is released with a solvent is for metals only,
+ * which bear it. */
+static int is_proposable(const bite_diagnosis *diagnosis, const bite_item_record *hold)
+{
+    return bite_item_text(hold, "solvent")[0] == 0 ||
+           diagnosis->answer->full.substance == BITE_METAL;
+}
+
+/* The cut on another workholding that is judged by the same limit, as bonds and vacuum are. */
+static bite_status try_hold(bite_diagnosis *diagnosis, const bite_item_record *hold,
+                            bite_error *error)
+{
+    bite_request request = diagnosis->answer->request;
+    bite_request_change changed;
+    bite_change none = {BITE_NO_INPUT, 0, 0, 0, (double)NAN, (double)NAN, (double)NAN, (double)NAN};
+    bite_remedy remedy;
+    bite_answer *answer = NULL;
+    bite_result result;
+    size_t draws = diagnosis->answer->result.draws;
+    memset(&remedy, 0, sizeof remedy);
+    if (!is_proposable(diagnosis, hold) || !bite_request_change_hold(hold, &request, &changed)) {
+        return BITE_OK;
+    }
+    request.skip_change = 1;
+    bite_status status = bite_answer_new(&request, draws == 0 ? BITE_DRAWS_NONE : draws,
+                                         diagnosis->answer->confidence, &answer, error);
+    if (status != BITE_OK) { /* a hold that cannot be judged is not offered */
+        return status == BITE_NO_MEMORY ? status : BITE_OK;
+    }
+    if (answer->result.limits[BITE_LIMIT_HOLD].applies) {
+        weigh(diagnosis, &remedy, &answer->result);
+        status =
+            bite_change_judge(answer, &none, diagnosis->wanted, &remedy.trouble, &result, error);
+        remedy.hold = hold;
+        remedy.change = none;
+        remedy.change.before = diagnosis->answer->result.chance;
+        remedy.change.after = answer->result.chance;
+        remedy.time = (double)NAN;
+        remedy.merit = merit_of(&remedy);
+        int helps = remedy.left < 1.0 - helps_least;
+        if (status == BITE_OK && helps && !worsens_first(diagnosis, &remedy) &&
+            !breaks_another(diagnosis, &answer->result) &&
+            !raises_chance(diagnosis, diagnosis->trouble, remedy.trouble, (uint32_t)draws)) {
+            insert_remedy(diagnosis, &remedy);
+        }
+    }
+    bite_answer_free(answer);
+    return status;
+}
+
+/* Other workholdings, where the bond or the vacuum is suspected. */
+static bite_status try_holds(bite_diagnosis *diagnosis, bite_error *error)
+{
+    const bite_library *library = diagnosis->answer->request.library;
+    size_t count = 0;
+    if (!diagnosis->wanted[BITE_LIMIT_HOLD] || diagnosis->answer->request.hold == NULL ||
+        !diagnosis->answer->result.limits[BITE_LIMIT_HOLD].applies) {
+        return BITE_OK;
+    }
+    bite_status status = bite_library_size(library, BITE_HOLDS, &count, error);
+    for (size_t i = 0; status == BITE_OK && i < count; i++) {
+        bite_item item;
+        const bite_item_record *hold = NULL;
+        status = bite_library_item(library, BITE_HOLDS, i, &item, error);
+        status = status != BITE_OK
+                     ? status
+                     : bite_library_record(library, BITE_HOLDS, item.name, &hold, error);
+        status = status != BITE_OK ? status : try_hold(diagnosis, hold, error);
+    }
+    return status;
+}
+
 static bite_status try_changes(bite_diagnosis *diagnosis, bite_error *error)
 {
     bite_status status = judge_as_it_is(diagnosis, error);
     for (size_t i = 0; i < bite_change_count() && status == BITE_OK; i++) {
         status = try_change(diagnosis, i, error);
     }
-    return status;
+    return status != BITE_OK ? status : try_holds(diagnosis, error);
 }
 
 bite_status bite_diagnosis_new(const bite_answer *answer, const char *symptom,

@@ -23,8 +23,9 @@ typedef struct bite_suspect {
 
 /** One change, with its chances and its effect on all suspects together and on each. */
 typedef struct bite_remedy {
-    bite_change change;
-    double left;    /* sum over the suspects after the change; 1: as before */
+    bite_change change;           /* input BITE_NO_INPUT: another workholding */
+    const bite_item_record *hold; /* that workholding; NULL: the input is changed */
+    double left;                  /* sum over the suspects after the change; 1: as before */
     double trouble; /* chance that a suspected limit is exceeded after the change; NaN: no draws */
     double time;  /* for the same volume, relative to before; NaN: the change does not affect it */
     double merit; /* by which the remedies are sorted; smaller is better */

@@ -65,9 +65,11 @@ static void print_row(const bite_csv *cures, size_t row, const bite_diagnosis *d
                       int cause)
 {
     char where[24];
-    const char *first = diagnosis->remedy_count == 0
-                            ? "none"
-                            : bite_input_at(diagnosis->remedies[0].change.input)->name;
+    const bite_input *input =
+        diagnosis->remedy_count == 0 ? NULL : bite_input_at(diagnosis->remedies[0].change.input);
+    const char *first = diagnosis->remedy_count == 0 ? "none"
+                        : input == NULL              ? "hold"
+                                                     : input->name;
     (void)snprintf(where, sizeof where, place > 0 ? "%d" : cause ? "cause" : "-", place);
     printf("| %s | %s | %s | %s | %s | %.0f %% | %s |\n", bite_csv_cell(cures, row, "id"),
            bite_csv_cell(cures, row, "after"), bite_csv_cell(cures, row, "said"),

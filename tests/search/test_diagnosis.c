@@ -294,7 +294,7 @@ START_TEST(every_symptom_has_suspects_and_causes)
         ck_assert_int_eq(bite_library_item(library, BITE_SYMPTOMS, i, &item, NULL), BITE_OK);
         bite_diagnosis *diagnosis = diagnosis_of(answer, item.title);
         ck_assert_str_eq(diagnosis->symptom->name, item.name);
-        ck_assert_msg(diagnosis->suspect_count >= 3, "%s", item.name);
+        ck_assert_msg(diagnosis->suspect_count >= 2, "%s", item.name);
         ck_assert_msg(diagnosis->cause_count >= 4, "%s", item.name);
         for (size_t k = 0; k < diagnosis->cause_count; k++) {
             ck_assert_uint_gt(strlen(diagnosis->causes[k]->summary), 20);
@@ -329,6 +329,43 @@ START_TEST(symptoms_have_the_names_of_a_shop)
 }
 END_TEST
 
+/* A small part on tape came loose: another hold is proposed where it bears more, confirmed by a new
+ * request, but never glue that only acetone releases, except on metal. */
+START_TEST(another_hold_is_proposed_where_it_holds)
+{
+    static const char *const grades[] = {"acrylic/cast", "6061"};
+    bite_request *request = NULL;
+    bite_answer *answer = NULL;
+    bite_answer *again = NULL;
+    const bite_remedy *found = NULL;
+    ck_assert_int_eq(bite_request_new(library, &request, NULL), BITE_OK);
+    ck_assert_int_eq(bite_request_use(request, BITE_GRADES, grades[_i], NULL), BITE_OK);
+    ck_assert_int_eq(bite_request_use(request, BITE_TOOLS, "3mm", NULL), BITE_OK);
+    ck_assert_int_eq(bite_request_use(request, BITE_HOLDS, "tape", NULL), BITE_OK);
+    ck_assert_int_eq(bite_request_set(request, "spindle_speed", "12000rpm", NULL), BITE_OK);
+    ck_assert_int_eq(bite_request_set(request, "feed_rate", "900mm/min", NULL), BITE_OK);
+    ck_assert_int_eq(bite_request_set(request, "depth", "1mm", NULL), BITE_OK);
+    ck_assert_int_eq(bite_request_set(request, "bond_area", "150mm2", NULL), BITE_OK);
+    ck_assert_int_eq(bite_answer_new(request, 256, 0.90, &answer, NULL), BITE_OK);
+    bite_diagnosis *diagnosis = diagnosis_of(answer, "part shifted");
+    for (uint32_t i = 0; i < diagnosis->remedy_count; i++) {
+        found = diagnosis->remedies[i].hold != NULL ? &diagnosis->remedies[i] : found;
+    }
+    ck_assert_ptr_nonnull(found);
+    ck_assert_uint_eq(found->change.input, BITE_NO_INPUT);
+    ck_assert_int_eq(strcmp(found->hold->name, "glue") == 0, _i == 1);
+    ck_assert_int_eq(bite_request_use(request, BITE_HOLDS, found->hold->name, NULL), BITE_OK);
+    ck_assert_int_eq(bite_answer_new(request, 256, 0.90, &again, NULL), BITE_OK);
+    bite_assert_near(found->change.after, again->result.chance, 1e-12);
+    ck_assert_double_lt(again->result.limits[BITE_LIMIT_HOLD].utilization,
+                        answer->result.limits[BITE_LIMIT_HOLD].utilization);
+    bite_diagnosis_free(diagnosis);
+    bite_answer_free(again);
+    bite_answer_free(answer);
+    bite_request_free(request);
+}
+END_TEST
+
 int main(void)
 {
     Suite *suite = suite_create("diagnosis");
@@ -341,6 +378,7 @@ int main(void)
     tcase_add_loop_test(tests, remedies_are_confirmed_by_a_new_request, 0, 4);
     tcase_add_test(tests, every_symptom_has_suspects_and_causes);
     tcase_add_test(tests, symptoms_have_the_names_of_a_shop);
+    tcase_add_loop_test(tests, another_hold_is_proposed_where_it_holds, 0, 2);
     tcase_set_timeout(tests, 120);
     suite_add_tcase(suite, tests);
     return bite_test_run(suite);
