@@ -6,6 +6,7 @@
 #include "core/job/outline_reach.h"
 #include "core/job/plan_figure.h"
 #include "core/job/remarks.h"
+#include "core/job/setup_plan.h"
 #include "core/library/collection.h"
 #include "core/physics/elastic/thin_plate.h"
 #include <math.h>
@@ -14,11 +15,14 @@
 static const double vacuum_pressure = 85e3; /* Pa; vacuum plates in use, 80 to 85 kPa for design */
 static const double default_groove = 20e-3; /* m */
 
-void bite_plan_bonded_area(const bite_job *job, uint32_t work, double *along, double *across)
+void bite_plan_bonded_area(const bite_job *job, const bite_planned_pass *pass, double *along,
+                           double *across)
 {
-    const bite_planned_hold *hold = &job->hold;
+    const bite_planned_hold *hold = bite_plan_hold_of(job, pass->setup);
     const bite_layout *layout = &job->stock.layout;
-    int together = work != BITE_WORK_FREE && layout->along > 0;
+    const bite_planned_setup *setup = bite_plan_setup(job, pass->setup);
+    int together = pass->work != BITE_WORK_FREE && bite_plan_holds_blank(job, setup) &&
+                   bite_plan_lies_flat(setup);
     *along = together ? hold->along * (layout->turned ? layout->rows : layout->along) : hold->along;
     *across =
         together ? hold->across * (layout->turned ? layout->along : layout->rows) : hold->across;
@@ -26,11 +30,14 @@ void bite_plan_bonded_area(const bite_job *job, uint32_t work, double *along, do
 
 /* Each pass has been judged by the limits of a cut, for the bonded area that it leaves and the time
  * under load so far; here the worst one is found. */
-static void judge_passes(bite_job *job)
+static void judge_passes(bite_job *job, bite_planned_setup *setup)
 {
-    bite_planned_hold *hold = &job->hold;
+    bite_planned_hold *hold = &setup->hold;
     for (size_t i = 0; i < job->pass_count; i++) {
         bite_planned_pass *pass = &job->passes[i];
+        if (pass->setup != setup->number) {
+            continue;
+        }
         const bite_limit *limit = &pass->answer->result.limits[BITE_LIMIT_HOLD];
         pass->hold_utilization = limit->utilization; /* NaN if it does not apply */
         if (limit->applies && !(limit->utilization <= hold->utilization)) {
@@ -55,11 +62,11 @@ static void show_worst(bite_planned_hold *hold, const bite_planned_pass *pass)
     hold->pull = state.pull;
 }
 
-static void check_break_through(bite_job *job)
+static void check_break_through(bite_job *job, bite_planned_setup *setup)
 {
-    const bite_planned_hold *hold = &job->hold;
+    const bite_planned_hold *hold = &setup->hold;
     int tape = !isnan(hold->tape);
-    if (!bite_plan_cuts_free(job)) {
+    if (!bite_plan_setup_cuts_free(job, setup)) {
         return;
     }
     if (tape && hold->break_through > hold->tape) {
@@ -75,10 +82,10 @@ static void check_break_through(bite_job *job)
     }
 }
 
-void bite_plan_bond(bite_job *job)
+void bite_plan_bond(bite_job *job, bite_planned_setup *setup)
 {
-    bite_planned_hold *hold = &job->hold;
-    judge_passes(job);
+    bite_planned_hold *hold = &setup->hold;
+    judge_passes(job, setup);
     if (hold->worst_pass >= 0) {
         const bite_planned_pass *worst = &job->passes[hold->worst_pass];
         show_worst(hold, worst);
@@ -89,13 +96,13 @@ void bite_plan_bond(bite_job *job)
             bite_plan_remark(job, BITE_REMARK_BOND_MAY_FAIL, values, 4);
         }
     }
-    check_break_through(job);
+    check_break_through(job, setup);
 }
 
-void bite_plan_vacuum(bite_job *job)
+void bite_plan_vacuum(bite_job *job, bite_planned_setup *setup)
 {
-    const bite_cut *cut = &job->passes[0].answer->full;
-    double groove = bite_job_file_number(job->file_data.hold, "groove");
+    const bite_cut *cut = &bite_plan_first_pass(job, setup)->answer->full;
+    double groove = bite_plan_hold_number(setup, "groove");
     groove = isnan(groove) ? default_groove : groove;
     double left = isnan(job->thinnest) ? job->thickness : job->thinnest;
     double sag = bite_workholding_groove(vacuum_pressure, groove,
@@ -107,10 +114,10 @@ void bite_plan_vacuum(bite_job *job)
     }
 }
 
-void bite_plan_glue(bite_job *job)
+void bite_plan_glue(bite_job *job, bite_planned_setup *setup)
 {
-    bite_planned_hold *hold = &job->hold;
-    double gap = bite_job_file_number(job->file_data.hold, "glue_gap");
+    bite_planned_hold *hold = &setup->hold;
+    double gap = bite_plan_hold_number(setup, "glue_gap");
     hold->cure = (double)NAN;
     if (bite_item_word(hold->hold, "glued", 0) == 0) {
         return;
@@ -128,9 +135,9 @@ void bite_plan_glue(bite_job *job)
     }
 }
 
-void bite_plan_adhesion(bite_job *job)
+void bite_plan_adhesion(bite_job *job, bite_planned_setup *setup)
 {
-    double share = job->passes[0].answer->full.bond_adhesion;
+    double share = bite_plan_first_pass(job, setup)->answer->full.bond_adhesion;
     if (share < 1.0) {
         const bite_remark_value values[] = {bite_remark_text(job->grade->family_name),
                                             bite_remark_number(share)};

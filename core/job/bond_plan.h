@@ -5,21 +5,22 @@
 
 #include "core/job/plan.h"
 
-/** Bonded area under a pass of this bite_work: one part if the pass cuts it free; before that, all
+/** Bonded area under a pass: one part if the pass cuts it free; before that, all
  * parts with their sheet. */
-void bite_plan_bonded_area(const bite_job *job, uint32_t work, double *along, double *across);
+void bite_plan_bonded_area(const bite_job *job, const bite_planned_pass *pass, double *along,
+                           double *across);
 
-/** Finds the pass with the highest utilization of the bond or the vacuum: job->hold.utilization.
+/** Finds the pass of a setup with the highest utilization of the bond or the vacuum.
  * Adds remarks on what may fail and on through cuts. */
-void bite_plan_bond(bite_job *job);
+void bite_plan_bond(bite_job *job, bite_planned_setup *setup);
 
 /** Checks that the vacuum does not pull the thinnest section into the grooves of the plate. */
-void bite_plan_vacuum(bite_job *job);
+void bite_plan_vacuum(bite_job *job, bite_planned_setup *setup);
 
 /** Sets the time in which the glue cures, if there is glue. */
-void bite_plan_glue(bite_job *job);
+void bite_plan_glue(bite_job *job, bite_planned_setup *setup);
 
 /** A remark if tape and glue adhere poorly to the material. */
-void bite_plan_adhesion(bite_job *job);
+void bite_plan_adhesion(bite_job *job, bite_planned_setup *setup);
 
 #endif

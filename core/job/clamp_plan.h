@@ -5,8 +5,8 @@
 
 #include "core/job/plan.h"
 
-/** Judges jaws, screws or tabs by the forces of every pass, and adds the clamping force to the
- * steps of mounting. */
-void bite_plan_clamp(bite_job *job);
+/** Judges jaws, screws or tabs by the forces of every pass of a setup, and adds the clamping force
+ * to the steps of mounting. */
+void bite_plan_clamp(bite_job *job, bite_planned_setup *setup);
 
 #endif

@@ -9,6 +9,7 @@
 #include "core/job/path_plan.h"
 #include "core/job/plan_figure.h"
 #include "core/job/remarks.h"
+#include "core/job/setup_plan.h"
 #include "core/library/collection.h"
 #include "core/library/listing.h"
 #include "core/names/registry.h"
@@ -108,8 +109,9 @@ static void set_lap(const bite_job *job, const bite_section *section, bite_plann
     }
     switch (pass->stage == BITE_STAGE_WALL ? BITE_WORK_BORE : pass->work) {
     case BITE_WORK_FACE: { /* rows over the blank */
-        double blank_length = job->stock.layout.along > 0 ? job->stock.layout.length : along;
-        double blank_width = job->stock.layout.along > 0 ? job->stock.layout.width : wide;
+        int blank = bite_plan_holds_blank(job, bite_plan_setup(job, pass->setup));
+        double blank_length = blank ? job->stock.layout.length : along;
+        double blank_width = blank ? job->stock.layout.width : wide;
         double rows = ceil(blank_width / step);
         pass->lap = rows * (blank_length + cut->diameter) + blank_width;
         pass->corners = 2.0 * rows;
@@ -150,7 +152,10 @@ static void set_lap(const bite_job *job, const bite_section *section, bite_plann
 /* How often a pass is made, and its laps, on all parts; a face is that of a whole blank. */
 static double times_of(const bite_job *job, const bite_planned_pass *pass)
 {
-    return pass->work == BITE_WORK_FACE ? (double)job->stock.blanks : pass->count * job->count;
+    const bite_planned_setup *setup = bite_plan_setup(job, pass->setup);
+    return pass->work != BITE_WORK_FACE ? pass->count * job->count
+           : setup->separate            ? job->count
+                                        : (double)job->stock.blanks;
 }
 
 static double corner_speed(const move_limits *limits)
@@ -167,7 +172,7 @@ static double cutting_time(const bite_job *job, const move_limits *limits,
                      ? move(limits, pass->lap, feed)
                      : bite_move_time_loop(pass->lap, pass->corners, feed, limits->acceleration,
                                            corner_speed(limits));
-    return times_of(job, pass) * pass->passes * lap;
+    return times_of(job, pass) * (pass->passes + pass->springs) * lap;
 }
 
 double bite_plan_load_time(const bite_job *job, size_t last)
@@ -225,7 +230,7 @@ static pass_time time_of(const bite_job *job, const move_limits *limits,
 {
     double hops = pass->stage == BITE_STAGE_CORNERS ? 4.0 : 1.0;
     double times = times_of(job, pass);
-    double laps = times * pass->passes;
+    double laps = times * (pass->passes + pass->springs);
     double feed = pass->answer->full.feed_rate;
     double near =
         0.5 * (bite_job_file_number(section, "length") + bite_job_file_number(section, "across"));

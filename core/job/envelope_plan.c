@@ -6,6 +6,7 @@
 #include "core/job/outline_reach.h"
 #include "core/job/plan_figure.h"
 #include "core/job/remarks.h"
+#include "core/job/setup_plan.h"
 #include "core/library/collection.h"
 #include <math.h>
 
@@ -90,7 +91,7 @@ static void place_blank(bite_job *job)
 /* The height of what the stock lies on, above the table. */
 static double fixture_height(const bite_job *job)
 {
-    double stated = bite_job_file_number(job->file_data.hold, "height");
+    double stated = bite_plan_hold_number(&job->setup_plan[0], "height");
     if (!isnan(stated)) {
         return stated;
     }
@@ -186,9 +187,9 @@ static void check_vise(bite_job *job)
     int blank = stock->on_each > 1 && stock->layout.along > 0;
     double length = blank ? stock->layout.length : job->length;
     double width = blank ? stock->layout.width : job->width;
-    double stated = bite_job_file_number(job->file_data.hold, "between_jaws");
+    double stated = bite_plan_hold_number(&job->setup_plan[0], "between_jaws");
     double between = isnan(stated) ? fmin(length, width) : stated;
-    double depth = bite_job_file_number(job->file_data.hold, "jaw_depth");
+    double depth = bite_plan_hold_number(&job->setup_plan[0], "jaw_depth");
     if (compare(job, "vise_opening", between) == 2) {
         report(job, BITE_REMARK_VISE_TOO_SMALL, "the piece between the jaws", between,
                "vise_opening", 2);

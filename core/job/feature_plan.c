@@ -9,15 +9,20 @@
 #include "core/job/plan_faults.h"
 #include "core/job/plan_text.h"
 #include "core/job/remarks.h"
+#include "core/job/setup_plan.h"
 #include "core/job/stage_plan.h"
 #include "core/job/tool_plan.h"
 #include "core/names/registry.h"
 #include <math.h>
 
-/* Material removed from the face of a setup at the thick end of the sheet, m. */
+/* Material removed from the face of a setup at the thick end of the sheet, m; an edge that is up
+ * states its depth. */
 static double facing_depth(const bite_job *job, uint32_t setup)
 {
-    return setup == 2 ? job->stock.removal.thick_below : job->stock.removal.thick_top;
+    uint32_t side = bite_plan_setup(job, setup)->side;
+    return side == BITE_SIDE_BOTTOM ? job->stock.removal.thick_below
+           : side == BITE_SIDE_TOP  ? job->stock.removal.thick_top
+                                    : 0.0;
 }
 
 static double depth_of(const bite_job *job, const bite_section *section, uint32_t work,
@@ -33,10 +38,14 @@ static double depth_of(const bite_job *job, const bite_section *section, uint32_
     if ((work == BITE_WORK_POCKET || work == BITE_WORK_ROUGH) && !isnan(job->thinnest)) {
         return fmax(job->thickness - job->thinnest, 1e-6);
     }
+    const bite_planned_setup *in = bite_plan_setup(job, setup);
+    if (!bite_plan_lies_flat(in)) {
+        return bite_plan_setup_height(job, in) + in->hold.break_through;
+    }
     /* a through cut: down into the tape, from the thick end of a sheet that is not faced */
     double through =
         (job->stock.skim > 0.0 ? job->thickness : fmax(job->thickness, job->stock.thick)) +
-        job->hold.break_through;
+        in->hold.break_through;
     return fmin(through, bite_job_file_deepest(work, job->stock.thick));
 }
 
@@ -86,6 +95,10 @@ static void make_default_passes(bite_job *job)
         {&cut_free, BITE_WORK_FREE, 2, 1},
     };
     int two = job->stock.removal.thick_below > 0.0;
+    for (uint32_t i = 0; i < 2 && two; i++) {
+        bite_planned_setup *setup = &job->setup_plan[i];
+        setup->side = setup->side_given ? setup->side : i == 0 ? BITE_SIDE_BOTTOM : BITE_SIDE_TOP;
+    }
     for (size_t i = 0; i < sizeof defaults / sizeof *defaults; i++) {
         if (defaults[i].wanted) {
             bite_planned_pass *pass = &job->passes[job->pass_count];
@@ -94,7 +107,7 @@ static void make_default_passes(bite_job *job)
             pass->work = defaults[i].work;
             pass->inside_radius = bite_plan_inside_radius(job, defaults[i].section, pass->work);
             pass->title = bite_work_title(pass->work);
-            pass->setup = two ? defaults[i].setup : 1;
+            pass->setup = two ? defaults[i].setup : 1; /* the bottom is up in the first of two */
             pass->depth = pass->work == BITE_WORK_FACE && defaults[i].section == &face_below
                               ? job->stock.removal.thick_below
                               : depth_of(job, NULL, pass->work, 1);
@@ -109,7 +122,9 @@ static void check_depths(bite_job *job)
 {
     for (size_t i = 0; i < job->pass_count; i++) {
         const bite_planned_pass *pass = &job->passes[i];
-        if (pass->depth > bite_job_file_deepest(pass->work, job->stock.thick) * (1.0 + 1e-9)) {
+        const bite_planned_setup *setup = bite_plan_setup(job, pass->setup);
+        if (bite_plan_lies_flat(setup) &&
+            pass->depth > bite_job_file_deepest(pass->work, job->stock.thick) * (1.0 + 1e-9)) {
             char thick[40];
             bite_error error = BITE_ERROR_INIT;
             bite_error_set(
@@ -149,9 +164,10 @@ static void add_point(bite_job *job, const bite_section *section, bite_planned_p
     double radius = 0.5 * job->tools[pass->tool].diameter;
     double point = radius / tan(0.5 * bite_input_find("point_angle")->fallback);
     double stated = bite_job_file_number(section, "depth");
-    double part = job->thickness;
+    const bite_planned_setup *setup = bite_plan_setup(job, pass->setup);
+    double part = bite_plan_setup_height(job, setup);
     int blind = stated < part;
-    double below = isnan(stated) ? job->hold.break_through + point : stated + point - part;
+    double below = isnan(stated) ? setup->hold.break_through + point : stated + point - part;
     if (pass->work != BITE_WORK_DRILL) {
         return;
     }
@@ -161,7 +177,7 @@ static void add_point(bite_job *job, const bite_section *section, bite_planned_p
         const bite_remark_value values[] = {title, bite_remark_number(point),
                                             bite_remark_number(below)};
         bite_plan_remark(job, BITE_REMARK_DRILL_THROUGH, values, 3);
-    } else if (!blind && !(below <= job->hold.tape)) {
+    } else if (!blind && !(below <= setup->hold.tape)) {
         const bite_remark_value values[] = {title, bite_remark_number(below),
                                             bite_remark_number(point)};
         bite_plan_remark(job, BITE_REMARK_DRILL_BELOW, values, 3);
@@ -194,6 +210,24 @@ static void plan_tools(bite_job *job, bite_tool_lists *lists)
     bite_plan_blank_remarks(job);
 }
 
+/* Counts the setups. One alone is the first, whatever its number. */
+static void number_setups(bite_job *job)
+{
+    uint32_t first = BITE_SETUPS_MAX;
+    for (size_t i = 0; i < job->pass_count; i++) {
+        uint32_t setup = job->passes[i].setup;
+        job->setups = setup > job->setups ? setup : job->setups;
+        first = setup < first ? setup : first;
+    }
+    if (first == job->setups && first > 1) {
+        job->setup_plan[0] = job->setup_plan[first - 1];
+        job->setup_plan[0].number = job->setups = 1;
+    }
+    for (size_t i = 0; i < job->pass_count && job->setups == 1; i++) {
+        job->passes[i].setup = 1;
+    }
+}
+
 bite_status bite_plan_features(bite_job *job, bite_error *error)
 {
     bite_tool_lists lists;
@@ -213,8 +247,9 @@ bite_status bite_plan_features(bite_job *job, bite_error *error)
     if (!bite_plan_tool_lists(job, &lists)) {
         return bite_error_set(error, BITE_NO_MEMORY, "no memory for a plan");
     }
+    number_setups(job);
     check_depths(job);
-    uint32_t first = 2;
+    bite_plan_cut_away(job);
     plan_tools(job, &lists);
     bite_status status = bite_plan_stages(job, &lists, error);
     if (status != BITE_OK) {
@@ -223,11 +258,6 @@ bite_status bite_plan_features(bite_job *job, bite_error *error)
     for (size_t i = 0; i < job->pass_count; i++) {
         check_width(job, job->file_data.passes[i], &job->passes[i]);
         add_point(job, job->file_data.passes[i], &job->passes[i]);
-        job->setups = job->passes[i].setup > job->setups ? job->passes[i].setup : job->setups;
-        first = job->passes[i].setup < first ? job->passes[i].setup : first;
-    }
-    for (size_t i = 0; i < job->pass_count && first > 1; i++) { /* one setup, whatever its number */
-        job->passes[i].setup = job->setups = 1;
     }
     return bite_plan_status(job, error);
 }

@@ -107,7 +107,12 @@ void bite_plan_handling_time(bite_job *job)
 {
     bite_planned_time *time = &job->time;
     add_changes(job);
-    int bonded = add_hold(&job->hold, (double)job->setups * (double)job->stock.blanks, time);
+    int bonded = 1;
+    for (uint32_t i = 0; i < job->setups; i++) {
+        const bite_planned_setup *setup = &job->setup_plan[i];
+        bonded &=
+            add_hold(&setup->hold, setup->separate ? setup->mountings : job->stock.blanks, time);
+    }
     time->cleaning = job->count * cleaning;
     time->loading = time->mounting + time->cure;
     time->release = time->releasing + time->soak + time->cleaning;

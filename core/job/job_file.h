@@ -10,6 +10,7 @@
 
 #define BITE_PASSES_MAX 1000
 #define BITE_CHECKS_MAX 64
+#define BITE_SETUPS_MAX 20
 #define BITE_TOOLS_AT_HAND_MAX 64 /* names in the key at_hand */
 
 /** What a pass does. */
@@ -27,6 +28,16 @@ typedef enum bite_work {
     BITE_WORK_COUNT
 } bite_work;
 
+/** The face that is up: the words of the job key `side`. */
+enum {
+    BITE_SIDE_TOP,
+    BITE_SIDE_BOTTOM,
+    BITE_SIDE_FRONT,
+    BITE_SIDE_BACK,
+    BITE_SIDE_LEFT,
+    BITE_SIDE_RIGHT
+};
+
 typedef struct bite_job_file {
     bite_table *table;
     const bite_section *job; /* NULL: the file has no such section; the same below */
@@ -36,6 +47,7 @@ typedef struct bite_job_file {
     const bite_section *tools;
     const bite_section *hold;
     const bite_section *fluids;
+    const bite_section *setups[BITE_SETUPS_MAX]; /* [setup.1] first; NULL: not in the file */
     const bite_section *passes[BITE_PASSES_MAX];
     size_t pass_count;
     const bite_section *checks[BITE_CHECKS_MAX];

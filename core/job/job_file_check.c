@@ -208,8 +208,9 @@ static void check_stock(bite_job_file_check *check)
     }
 }
 
-/* A key that belongs to one kind of clamp must not be ignored for another. */
-static void check_clamp_keys(bite_job_file_check *check)
+/* A key that belongs to one kind of clamp must not be ignored for another. A setup without a method
+ * has that of [hold]. */
+static void check_clamp_keys(bite_job_file_check *check, const bite_section *hold)
 {
     static const struct {
         const char *key;
@@ -218,10 +219,11 @@ static void check_clamp_keys(bite_job_file_check *check)
         {"between_jaws", "jaws"},   {"jaw_depth", "jaws"},     {"screws", "screws"},
         {"screw", "screws"},        {"torque", "screws"},      {"engaged", "screws"},
         {"screws_apart", "screws"}, {"plate_shear", "screws"}, {"screw_shear", "screws"},
-        {"tabs", "tabs"},           {"tab_width", "tabs"},     {"tab_height", "tabs"},
+        {"screw_class", "screws"},  {"tabs", "tabs"},          {"tab_width", "tabs"},
+        {"tab_height", "tabs"},
     };
-    const bite_section *hold = check->file->hold;
-    const char *method = bite_job_file_text(hold, "method");
+    const char *own = bite_job_file_text(hold, "method");
+    const char *method = own != NULL ? own : bite_job_file_text(check->file->hold, "method");
     const bite_item_record *record = NULL;
     bite_status status =
         method == NULL ? BITE_OK
@@ -244,9 +246,8 @@ static void check_clamp_keys(bite_job_file_check *check)
 }
 
 /* Tabs are placed around the part, and what is between them is cut. */
-static void check_tabs(bite_job_file_check *check)
+static void check_tabs(bite_job_file_check *check, const bite_section *hold)
 {
-    const bite_section *hold = check->file->hold;
     const bite_section *part = check->file->part;
     double perimeter =
         2.0 * (bite_job_file_number(part, "length") + bite_job_file_number(part, "width"));
@@ -260,16 +261,33 @@ static void check_tabs(bite_job_file_check *check)
     }
 }
 
-/* The workholding must fit the length and thickness of the part. */
-static void check_hold(bite_job_file_check *check)
+/* Height of the part in a setup: its thickness if it lies flat or no side is stated, otherwise one
+ * of its longer sides. NaN: not stated. */
+static double height_in(const bite_job_file *file, const bite_section *setup)
 {
-    const bite_section *hold = check->file->hold;
+    double length = bite_job_file_number(file->part, "length");
+    double width = bite_job_file_number(file->part, "width");
+    switch (bite_job_file_word(setup, "side", BITE_SIDE_TOP)) {
+    case BITE_SIDE_FRONT:
+    case BITE_SIDE_BACK:
+        return isnan(length + width) ? (double)NAN : fmin(length, width);
+    case BITE_SIDE_LEFT:
+    case BITE_SIDE_RIGHT:
+        return isnan(length + width) ? (double)NAN : fmax(length, width);
+    default:
+        return bite_job_file_number(file->part, "thickness");
+    }
+}
+
+/* The workholding must fit the length and thickness of the part. */
+static void check_hold(bite_job_file_check *check, const bite_section *hold)
+{
     const bite_section *part = check->file->part;
-    double thickness = bite_job_file_number(part, "thickness");
+    double thickness = height_in(check->file, hold);
     double longest =
         hypot(bite_job_file_number(part, "length"), bite_job_file_number(part, "width"));
     check_name(check, hold, "method", BITE_HOLDS);
-    check_clamp_keys(check);
+    check_clamp_keys(check, hold);
     whole(check, hold, "screws", "screws = 4", "the number of screws must be a whole number");
     whole(check, hold, "tabs", "tabs = 3", "the number of tabs must be a whole number");
     at_most(check, hold, "jaw_depth", thickness, "the jaws grip deeper than the part is thick",
@@ -279,7 +297,12 @@ static void check_hold(bite_job_file_check *check)
     at_most(check, hold, "screws_apart", longest,
             "the screws are farther apart than the part is long",
             "screws_apart is the distance from the first screw to the last");
-    check_tabs(check);
+    check_tabs(check, hold);
+    if (states(check, hold, "screw_class") && states(check, hold, "screw_shear")) {
+        bite_job_check_complain(
+            check, hold, "screw_shear", "remove one of the two",
+            "screw_class and screw_shear are both stated, but the class determines the strength");
+    }
     if (states(check, hold, "torque") && states(check, hold, "clamp_force")) {
         bite_job_check_complain(
             check, hold, "torque", "remove one of the two",
@@ -467,8 +490,13 @@ static void check_pass(bite_job_file_check *check, const bite_section *pass)
     const bite_section *part = check->file->part;
     const bite_section *stock = check->file->stock;
     double thickness = bite_job_file_number(part, "thickness");
-    double thick = fmax(thickness, fmax(bite_job_file_number(stock, "nominal"),
-                                        bite_job_file_number(stock, "thickest")));
+    double number = setup_of(pass);
+    const bite_section *setup =
+        number >= 1.0 && number <= BITE_SETUPS_MAX ? check->file->setups[(size_t)number - 1] : NULL;
+    int flat = bite_job_file_word(setup, "side", BITE_SIDE_TOP) <= BITE_SIDE_BOTTOM;
+    double thick = flat ? fmax(thickness, fmax(bite_job_file_number(stock, "nominal"),
+                                               bite_job_file_number(stock, "thickest")))
+                        : height_in(check->file, setup);
     const char *tool = bite_job_file_text(pass, "tool");
     uint32_t work = bite_job_file_word(pass, "work", BITE_WORK_COUNT);
     if (!states(check, pass, "work")) {
@@ -484,10 +512,10 @@ static void check_pass(bite_job_file_check *check, const bite_section *pass)
             check, pass, "tool", "state its diameter: tool = 2mm",
             "the pass names no tool, and the drill determines the size of the hole");
     }
-    if (bite_job_file_number(stock, "nominal") > 0.0 ||
+    if (!flat || bite_job_file_number(stock, "nominal") > 0.0 ||
         bite_job_file_number(stock, "thickest") > 0.0) {
         at_most(check, pass, "depth", bite_job_file_deepest(work, thick),
-                "the pass is deeper than the sheet",
+                flat ? "the pass is deeper than the sheet" : "the pass is deeper than the part",
                 "depth is that of the whole feature, from its own face");
     }
     if (bite_job_file_number(pass, "pass_depth") >
@@ -519,12 +547,49 @@ static void check_pass(bite_job_file_check *check, const bite_section *pass)
         bite_job_check_complain(check, pass, "around", "remove it",
                                 "around belongs to a contour, a finishing cut or a chamfer");
     }
-    whole(check, pass, "setup", "setup = 1 or 2", "the setup must be a whole number");
+    if (!states(check, pass, "wall") &&
+        (states(check, pass, "wall_height") || states(check, pass, "wall_length"))) {
+        bite_job_check_complain(
+            check, pass, states(check, pass, "wall_height") ? "wall_height" : "wall_length",
+            "state wall = 1 mm, its thickness, too", "the height or length of a wall without one");
+    }
+    whole(check, pass, "setup", "setup = 2", "the setup must be a whole number");
     whole(check, pass, "count", "count = 4", "the number of features must be a whole number");
     check_stages(check, pass, work);
     check_quantity(check, pass, "spindle", BITE_KIND_ROTATION, BITE_KIND_SURFACE_SPEED);
     check_quantity(check, pass, "feed", BITE_KIND_SPEED, BITE_KIND_TOOTH_FEED);
     check_after(check, pass);
+}
+
+/* Setups are numbered without gaps, and each has passes. One alone may have any number. */
+static void check_setups(bite_job_file_check *check)
+{
+    const bite_job_file *file = check->file;
+    unsigned char used[BITE_SETUPS_MAX + 1] = {0};
+    const bite_section *last = NULL;
+    size_t count = 0;
+    for (size_t i = 0; i < file->pass_count; i++) {
+        double setup = setup_of(file->passes[i]);
+        if (setup >= 1.0 && setup <= BITE_SETUPS_MAX) {
+            count += !used[(size_t)setup];
+            used[(size_t)setup] = 1;
+            last = last == NULL || setup > setup_of(last) ? file->passes[i] : last;
+        }
+    }
+    for (size_t i = 1; i <= BITE_SETUPS_MAX; i++) {
+        char message[120];
+        int section = file->setups[i - 1] != NULL;
+        int expected = file->pass_count > 0 ? used[i] : i <= 2;
+        if (section && !expected) {
+            (void)snprintf(message, sizeof message, "no pass belongs to setup %zu", i);
+            bite_job_check_complain(check, file->setups[i - 1], NULL,
+                                    "state setup in the passes that are cut in it", message);
+        } else if (!section && !used[i] && count > 1 && last != NULL &&
+                   (double)i < setup_of(last)) {
+            (void)snprintf(message, sizeof message, "no pass belongs to setup %zu, before it", i);
+            bite_job_check_complain(check, last, "setup", "number the setups 1, 2, 3 ...", message);
+        }
+    }
 }
 
 static void check_fluids(bite_job_file_check *check)
@@ -547,12 +612,18 @@ void bite_job_check_sense(bite_job_file_check *check)
     check_name(check, check->file->machine, "name", BITE_MACHINES);
     check_name(check, check->file->machine, "holder", BITE_HOLDERS);
     if (check->file->hold != NULL) {
-        check_hold(check);
+        check_hold(check, check->file->hold);
+    }
+    for (size_t i = 0; i < BITE_SETUPS_MAX; i++) {
+        if (check->file->setups[i] != NULL) {
+            check_hold(check, check->file->setups[i]);
+        }
     }
     check_tools(check);
     check_fluids(check);
     for (size_t i = 0; i < check->file->pass_count; i++) {
         check_pass(check, check->file->passes[i]);
     }
+    check_setups(check);
     check_cycles(check);
 }

@@ -5,9 +5,26 @@
 #include "core/job/job_file_check.h"
 #include "core/job/job_file_schema.h"
 #include "core/library/library.h"
+#include <stdlib.h>
 #include <string.h>
 
 #define COUNT(list) (sizeof list / sizeof *list)
+
+/* [setup.1], [setup.2] ... */
+static void sort_setup(bite_job_file_check *check, bite_job_file *file, const bite_section *section)
+{
+    const char *tail = section->tail;
+    size_t digits = strspn(tail, "0123456789");
+    unsigned long number = digits > 0 && digits < 4 && tail[digits] == 0 && tail[0] != '0'
+                               ? strtoul(tail, NULL, 10)
+                               : 0;
+    if (number < 1 || number > BITE_SETUPS_MAX) {
+        bite_job_check_complain(check, section, NULL, "[setup.1], [setup.2], in the order of work",
+                                "a setup is named by its number, 1 to 20");
+        return;
+    }
+    file->setups[number - 1] = section;
+}
 
 static void sort_sections(bite_job_file_check *check, bite_job_file *file)
 {
@@ -31,6 +48,8 @@ static void sort_sections(bite_job_file_check *check, bite_job_file *file)
                 return;
             }
             file->passes[file->pass_count++] = section;
+        } else if (strncmp(section->name, "setup.", 6) == 0) {
+            sort_setup(check, file, section);
         } else if (strncmp(section->name, "check.", 6) == 0) {
             if (file->check_count == BITE_CHECKS_MAX) {
                 bite_job_check_complain(check, section, NULL, "keep the most important ones",

@@ -2,6 +2,7 @@
 /* The keys of a job file: their kinds, words and ranges. */
 #include "core/job/job_file_schema.h"
 #include "core/job/job_file.h"
+#include <string.h>
 
 #define UM 1e-6
 #define DEG 0.017453292519943295
@@ -29,6 +30,13 @@ static const char *const parting_words[] = {"bought", "saw", "score", "laser", N
 static const char *const coolant_words[] = {"none", "air", "mist", "flood", NULL};
 static const char *const entry_words[] = {"outside", "plunge", "ramp", "helix", "hole", NULL};
 static const char *const around_words[] = {"part", "feature", NULL};
+static const char *const support_words[] = {"none", "tape", "wax", "vacuum", NULL};
+static const char *const screw_classes[] = {"4.6",  "4.8",   "5.8",   "8.8",   "10.9",
+                                            "12.9", "a2-50", "a2-70", "a4-80", NULL};
+static const char *const side_words[] = {"top", "bottom", "front", "back", "left", "right", NULL};
+static const char *const datum_xy_words[] = {"blank-corner", "finished-edge", "centre",
+                                             "hole",         "fixture",       NULL};
+static const char *const datum_z_words[] = {"stock-top", "finished-face", "fixture", NULL};
 static const char *const work_words[] = {"face",    "rough",    "slot",    "pocket",
                                          "bore",    "drill",    "contour", "finish",
                                          "chamfer", "cut-free", NULL};
@@ -92,28 +100,26 @@ static const bite_field machine_fields[] = {
 };
 static const bite_field tools_fields[] = {TEXT("at_hand"),
                                           FIGURE("change", BITE_KIND_TIME, 0, 7200)};
-static const bite_field hold_fields[] = {
-    TEXT("method"),
-    FIGURE("area", BITE_KIND_AREA, 1e-9, 10),
-    LENGTH("glue_gap", 0, 1e-3),
-    LENGTH("between_jaws", 1e-3, 2),
-    FIGURE("clamp_force", BITE_KIND_FORCE, 1, 1e6),
-    LENGTH("groove", 0, 1),
-    LENGTH("break_through", 0, 0.01),
-    FIGURE("friction", BITE_KIND_NUMBER, 0.01, 2),
-    LENGTH("jaw_depth", 100 * UM, 1),
-    FIGURE("screws", BITE_KIND_NUMBER, 1, 1000),
-    LENGTH("screw", 500 * UM, 0.1),
-    FIGURE("torque", BITE_KIND_TORQUE, 1e-4, 5000), /* of each screw */
-    LENGTH("engaged", 100 * UM, 1),
-    LENGTH("screws_apart", 1e-3, 10),
-    FIGURE("plate_shear", BITE_KIND_STRESS, 1e4, 1e10),
-    FIGURE("screw_shear", BITE_KIND_STRESS, 1e4, 1e10),
-    FIGURE("tabs", BITE_KIND_NUMBER, 1, 1000),
-    LENGTH("tab_width", 10 * UM, 1),
-    LENGTH("tab_height", 10 * UM, 0.3),
-    LENGTH("height", 0, 1),
-};
+/* torque is that of each screw */
+#define HOLD_FIELDS                                                                                \
+    TEXT("method"), FIGURE("area", BITE_KIND_AREA, 1e-9, 10), LENGTH("glue_gap", 0, 1e-3),         \
+        LENGTH("between_jaws", 1e-3, 2), FIGURE("clamp_force", BITE_KIND_FORCE, 1, 1e6),           \
+        LENGTH("groove", 0, 1), LENGTH("break_through", 0, 0.01),                                  \
+        FIGURE("friction", BITE_KIND_NUMBER, 0.01, 2), LENGTH("jaw_depth", 100 * UM, 1),           \
+        FIGURE("screws", BITE_KIND_NUMBER, 1, 1000), LENGTH("screw", 500 * UM, 0.1),               \
+        FIGURE("torque", BITE_KIND_TORQUE, 1e-4, 5000), LENGTH("engaged", 100 * UM, 1),            \
+        LENGTH("screws_apart", 1e-3, 10), FIGURE("plate_shear", BITE_KIND_STRESS, 1e4, 1e10),      \
+        FIGURE("screw_shear", BITE_KIND_STRESS, 1e4, 1e10), WORD("screw_class", screw_classes),    \
+        WORD("support", support_words), FIGURE("tabs", BITE_KIND_NUMBER, 1, 1000),                 \
+        LENGTH("tab_width", 10 * UM, 1), LENGTH("tab_height", 10 * UM, 0.3),                       \
+        LENGTH("height", 0, 1)
+static const bite_field hold_fields[] = {HOLD_FIELDS};
+static const bite_field setup_fields[] = {HOLD_FIELDS,
+                                          WORD("side", side_words),
+                                          WORD("datum_xy", datum_xy_words),
+                                          WORD("datum_z", datum_z_words),
+                                          WORD("coolant", coolant_words),
+                                          TEXT("note")};
 static const bite_field fluids_fields[] = {
     WORD("coolant", coolant_words),
     TEXT("coolant_fluid"),
@@ -129,7 +135,7 @@ static const bite_field pass_fields[] = {
     TEXT("rough_tool"),
     WORD("rest", no_yes),
     WORD("finish_lap", no_yes),
-    FIGURE("setup", BITE_KIND_NUMBER, 1, 2),
+    FIGURE("setup", BITE_KIND_NUMBER, 1, BITE_SETUPS_MAX),
     FIGURE("count", BITE_KIND_NUMBER, 1, 10000),
     LENGTH("depth", 1 * UM, 0.3),
     LENGTH("pass_depth", 1 * UM, 0.3),
@@ -138,6 +144,8 @@ static const bite_field pass_fields[] = {
     LENGTH("across", 1 * UM, 10),
     LENGTH("floor", 0, 0.3),
     LENGTH("wall", 10 * UM, 0.3),
+    LENGTH("wall_height", 10 * UM, 0.3),
+    LENGTH("wall_length", 10 * UM, 10),
     LENGTH("gap", 10 * UM, 10),
     LENGTH("tolerance", 1e-7, 0.01),
     LENGTH("inside_radius", 10 * UM, 1),
@@ -163,10 +171,35 @@ static const bite_section_schema sections[] = {
     {"tools", tools_fields, COUNT(tools_fields), 0, 0},
     {"hold", hold_fields, COUNT(hold_fields), 0, 0},
     {"fluids", fluids_fields, COUNT(fluids_fields), 0, 0},
+    {"setup.", setup_fields, COUNT(setup_fields), 1, 0},
     {"pass.", pass_fields, COUNT(pass_fields), 1, 0},
     {"check.", check_fields, COUNT(check_fields), 1, 0},
 };
 const bite_table_schema bite_job_file_schema = {"job", 1, sections, COUNT(sections), 1};
+
+const char *bite_side_word(uint32_t side)
+{
+    return side < COUNT(side_words) - 1 ? side_words[side] : NULL;
+}
+
+const char *bite_datum_title(const char *word)
+{
+    static const char *const titles[][2] = {
+        {"blank-corner", "a corner of the blank"},
+        {"finished-edge", "a finished edge"},
+        {"centre", "the centre of the part"},
+        {"hole", "a finished hole"},
+        {"stock-top", "the top of the stock"},
+        {"finished-face", "a finished face"},
+        {"fixture", "the fixture"},
+    };
+    for (size_t i = 0; i < COUNT(titles); i++) {
+        if (strcmp(word, titles[i][0]) == 0) {
+            return titles[i][1];
+        }
+    }
+    return word;
+}
 
 const char *bite_work_word(uint32_t work)
 {

@@ -8,6 +8,12 @@
 
 extern const bite_table_schema bite_job_file_schema;
 
+/** The word of a side of the part ("top"); NULL beyond the last. */
+const char *bite_side_word(uint32_t side);
+
+/** A datum for people: "the top of the stock" of "stock-top"; the word itself if there is none. */
+const char *bite_datum_title(const char *word);
+
 /** The word of a bite_work ("face"), and a title for people ("cut a contour"). NULL beyond the
  * last. */
 const char *bite_work_word(uint32_t work);

@@ -4,20 +4,19 @@
 #include "core/cut/limits.h"
 #include <math.h>
 
-static int refused(const bite_job *job)
+static int fluid_refused(const bite_job *job)
 {
     for (size_t i = 0; i < job->fluid_count; i++) {
         if (job->fluids[i].rating == BITE_RATED_NO) {
             return 1;
         }
     }
-    return (int)job->hold.refused;
+    return 0;
 }
 
-/* The share of draws in which a limit is exceeded in some pass. Passes share their uncertain
- * inputs, and one seed gives the same draws wherever the same inputs are uncertain. NaN: the passes
- * were not all evaluated on the same draws. */
-static double joint_chance(const bite_job *job)
+/* Passes share their uncertain inputs, and one seed gives the same draws wherever the same inputs
+ * are uncertain. */
+double bite_plan_joint_chance(const bite_job *job)
 {
     uint32_t draws = job->passes[0].answer->result.draws;
     size_t over = 0;
@@ -48,30 +47,45 @@ static uint32_t verdict_of(const bite_job *job, double chance)
  * (estimate); bonds are a limit of the passes. */
 static double with_clamps(const bite_job *job, double chance)
 {
-    int clamped = job->hold.hold != NULL && job->hold.failure_mode[0] != 0;
-    return clamped && !isnan(job->hold.chance) ? 1.0 - (1.0 - chance) * (1.0 - job->hold.chance)
-                                               : chance;
+    for (uint32_t i = 0; i < job->setups; i++) {
+        const bite_planned_hold *hold = &job->setup_plan[i].hold;
+        int clamped = hold->hold != NULL && hold->failure_mode[0] != 0 && !isnan(hold->chance);
+        chance = clamped ? 1.0 - (1.0 - chance) * (1.0 - hold->chance) : chance;
+    }
+    return chance;
+}
+
+static void judge_setup(const bite_job *job, bite_planned_setup *setup)
+{
+    setup->verdict = verdict_of(job, setup->hold.chance);
+    for (size_t i = 0; i < job->pass_count; i++) {
+        if (job->passes[i].setup == setup->number) {
+            setup->verdict =
+                bite_verdict_worse(setup->verdict, job->passes[i].answer->result.verdict);
+        }
+    }
+    if (setup->hold.refused || setup->hold.strikes) {
+        setup->verdict = BITE_OVER;
+    } else if (setup->hold.loose) {
+        setup->verdict = bite_verdict_worse(setup->verdict, BITE_TIGHT);
+    }
 }
 
 /* By the joint chance, as for a cut, and never better than the worst pass or than the workholding.
  * A rejected fluid or workholding makes it over. */
 void bite_plan_verdict(bite_job *job)
 {
-    for (size_t i = 0; i < job->pass_count; i++) {
-        uint32_t verdict = job->passes[i].answer->result.verdict;
-        job->verdict = bite_verdict_worse(job->verdict, verdict);
+    for (uint32_t i = 0; i < job->setups; i++) {
+        judge_setup(job, &job->setup_plan[i]);
+        job->verdict = bite_verdict_worse(job->verdict, job->setup_plan[i].verdict);
     }
-    job->chance = with_clamps(job, joint_chance(job));
-    const double chances[] = {job->chance, job->hold.chance};
-    for (size_t i = 0; i < sizeof chances / sizeof *chances; i++) {
-        uint32_t verdict = verdict_of(job, chances[i]);
-        job->verdict = bite_verdict_worse(job->verdict, verdict);
-    }
-    if (refused(job) || job->stock.layout.along == 0 || job->stock.off_size == 2 ||
-        job->stock.strikes_parts || job->envelope.beyond || job->hold.strikes) {
+    job->chance = with_clamps(job, bite_plan_joint_chance(job));
+    uint32_t joint = verdict_of(job, job->chance);
+    job->verdict = bite_verdict_worse(job->verdict, joint);
+    if (fluid_refused(job) || job->stock.layout.along == 0 || job->stock.off_size == 2 ||
+        job->stock.strikes_parts || job->envelope.beyond) {
         job->verdict = BITE_OVER;
-    } else if ((job->hold.loose || job->stock.off_size || job->stock.short_by > 0.0) &&
-               job->verdict < BITE_TIGHT) {
+    } else if ((job->stock.off_size || job->stock.short_by > 0.0) && job->verdict < BITE_TIGHT) {
         job->verdict = BITE_TIGHT;
     }
 }

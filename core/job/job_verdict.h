@@ -8,4 +8,8 @@
 /** Sets job->chance and job->verdict from the passes, the workholding, the stock and the fluids. */
 void bite_plan_verdict(bite_job *job);
 
+/** The share of draws in which a limit is exceeded in some pass; NaN: the passes were not all
+ * evaluated on the same draws. */
+double bite_plan_joint_chance(const bite_job *job);
+
 #endif

@@ -7,9 +7,12 @@
 #include "core/job/cycle_time.h"
 #include "core/job/entry_plan.h"
 #include "core/job/job_file.h"
+#include "core/job/job_verdict.h"
 #include "core/job/path_plan.h"
 #include "core/job/plan_faults.h"
+#include "core/job/setup_plan.h"
 #include "core/job/side_width.h"
+#include "core/job/thin_plan.h"
 #include "core/job/tool_plan.h"
 #include "core/job/warp_plan.h"
 #include "core/job/workholding_plan.h"
@@ -66,9 +69,10 @@ static bite_status use_records(const bite_job *job, const bite_planned_pass *pas
     status = status != BITE_OK ? status
                                : use(request, BITE_HOLDERS,
                                      bite_job_file_text(job->file_data.machine, "holder"), error);
-    status = status != BITE_OK ? status
-                               : use(request, BITE_HOLDS,
-                                     bite_job_file_text(job->file_data.hold, "method"), error);
+    status = status != BITE_OK
+                 ? status
+                 : use(request, BITE_HOLDS,
+                       bite_plan_hold_method(bite_plan_setup(job, pass->setup)), error);
     return status != BITE_OK ? status
                              : use(request, BITE_TOOLS, job->tools[pass->tool].name, error);
 }
@@ -86,7 +90,9 @@ static int has_side_width(const bite_planned_pass *pass)
  * least the part. */
 static double left_under(const bite_job *job, const bite_planned_pass *pass)
 {
-    double part = fmin(job->thickness, job->stock.thin);
+    const bite_planned_setup *setup = bite_plan_setup(job, pass->setup);
+    double part = bite_plan_lies_flat(setup) ? fmin(job->thickness, job->stock.thin)
+                                             : bite_plan_setup_height(job, setup);
     if (pass->work == BITE_WORK_FREE) {
         return 0.0;
     }
@@ -119,33 +125,12 @@ static bite_status set_shape(const bite_job *job, const bite_section *section,
     status = status != BITE_OK
                  ? status
                  : set_length(request, "gap", bite_job_file_number(section, "gap"), error);
-    status = status != BITE_OK ? status
-                               : set_length(request, "wall_thickness",
-                                            bite_job_file_number(section, "wall"), error);
     double under = left_under(job, pass);
     status = status != BITE_OK
                  ? status
                  : set_length(request, "floor_thickness",
                               first_of(bite_job_file_number(section, "floor"), under), error);
     return status;
-}
-
-/* A part that is clamped at its edges is not supported underneath: the floor of a pocket spans the
- * sides of the pocket, or of the part if the file does not state them. Tape, glue and vacuum
- * support it everywhere. */
-static bite_status set_open_floor(const bite_job *job, const bite_section *section,
-                                  const bite_planned_pass *pass, bite_request *request,
-                                  bite_error *error)
-{
-    int pocket = pass->work == BITE_WORK_POCKET || pass->work == BITE_WORK_ROUGH;
-    double length = first_of(bite_job_file_number(section, "length"), job->length);
-    double across = first_of(bite_job_file_number(section, "across"), job->width);
-    if (!pocket || !bite_plan_is_clamped(job)) {
-        return BITE_OK;
-    }
-    bite_status status = set_length(request, "floor_span", fmin(length, across), error);
-    return status != BITE_OK ? status
-                             : set_length(request, "floor_length", fmax(length, across), error);
 }
 
 /* The time under load is not known while settings are chosen: ten minutes on one bond are assumed
@@ -157,12 +142,12 @@ static const double expected_load_time = 600.0;
 static bite_status set_bond(const bite_job *job, const bite_planned_pass *pass,
                             bite_request *request, bite_error *error)
 {
-    if (bite_job_file_text(job->file_data.hold, "method") == NULL) {
+    if (bite_plan_hold_method(bite_plan_setup(job, pass->setup)) == NULL) {
         return BITE_OK;
     }
     double along = 0.0;
     double across = 0.0;
-    bite_plan_bonded_area(job, pass->work, &along, &across);
+    bite_plan_bonded_area(job, pass, &along, &across);
     bite_status status =
         set_number(request, "bond_area", fmin(bite_input_find("bond_area")->most, along * across),
                    "mm2", error);
@@ -175,14 +160,22 @@ static bite_status set_bond(const bite_job *job, const bite_planned_pass *pass,
                              : set_number(request, "load_time", expected_load_time, "s", error);
 }
 
-static bite_status set_demands(const bite_job *job, const bite_section *section,
-                               const bite_planned_pass *pass, bite_request *request,
+static uint32_t support_of(const bite_job *job, const bite_planned_pass *pass)
+{
+    return bite_plan_hold_word(bite_plan_setup(job, pass->setup), "support", BITE_SUPPORT_NONE);
+}
+
+static bite_status set_demands(const bite_job *job, size_t index, bite_request *request,
                                bite_error *error)
 {
+    const bite_section *section = job->file_data.passes[index];
+    const bite_planned_pass *pass = &job->passes[index];
     static const char *const coolants[] = {"none", "air", "mist", "flood"};
     const bite_section *part = job->file_data.part;
-    uint32_t coolant = bite_job_file_word(section, "coolant",
-                                          bite_job_file_word(job->file_data.fluids, "coolant", 4));
+    uint32_t coolant = bite_job_file_word(
+        section, "coolant",
+        bite_job_file_word(bite_plan_setup(job, pass->setup)->section, "coolant",
+                           bite_job_file_word(job->file_data.fluids, "coolant", 4)));
     double tolerance = first_of(bite_job_file_number(section, "tolerance"),
                                 bite_job_file_number(part, "tolerance"));
     double finish =
@@ -208,7 +201,9 @@ static bite_status set_demands(const bite_job *job, const bite_section *section,
     if (status == BITE_OK && bite_plan_is_closed(pass->work) && !has_side_width(pass)) {
         status = bite_request_set(request, "blind", "yes", error);
     }
-    status = status != BITE_OK ? status : set_open_floor(job, section, pass, request, error);
+    status = status != BITE_OK
+                 ? status
+                 : bite_plan_set_thin(job, index, support_of(job, pass), request, error);
     return status != BITE_OK ? status : set_bond(job, pass, request, error);
 }
 
@@ -282,7 +277,7 @@ static bite_status set_part(const bite_job *job, bite_request *request, bite_err
  * A pass may use at least a quarter. Stages of one feature count as one pass. */
 static double share_of(const bite_job *job)
 {
-    return fmax(0.25, 1.0 / sqrt((double)job->file_data.pass_count));
+    return job->care * fmax(0.25, 1.0 / sqrt((double)job->file_data.pass_count));
 }
 
 bite_status bite_plan_request(const bite_job *job, size_t index, bite_request **request,
@@ -298,7 +293,7 @@ bite_status bite_plan_request(const bite_job *job, size_t index, bite_request **
     status = status != BITE_OK ? status : use_records(job, pass, *request, error);
     status = status != BITE_OK ? status : set_work(job, pass, *request, error);
     status = status != BITE_OK ? status : set_shape(job, section, pass, *request, error);
-    status = status != BITE_OK ? status : set_demands(job, section, pass, *request, error);
+    status = status != BITE_OK ? status : set_demands(job, index, *request, error);
     status = status != BITE_OK ? status
                                : set_text(*request, "spindle_speed",
                                           bite_job_file_text(section, "spindle"), error);
@@ -482,6 +477,9 @@ static void judge_bond(void *work, size_t index, size_t worker)
     pass_planning *planning = work;
     const bite_job *job = planning->job;
     bite_planned_pass *pass = &planning->job->passes[index];
+    if (!(pass->answer->full.bond_exponent > 0.0)) {
+        return; /* no creep */
+    }
     bite_request request = pass->answer->request; /* with the chosen settings */
     bite_answer *judged = NULL;
     bite_error *error = &planning->passes[index].error;
@@ -500,12 +498,14 @@ static void judge_bonds(pass_planning *planning)
 {
     bite_job *job = planning->job;
     const bite_input *range = bite_input_find("load_time");
-    if (!(job->passes[0].answer->full.bond_exponent > 0.0)) {
-        return; /* no creep */
-    }
+    int creeps = 0;
     for (size_t i = 0; i < job->pass_count; i++) {
+        creeps |= job->passes[i].answer->full.bond_exponent > 0.0;
         planning->passes[i].load_time =
             fmin(range->most, fmax(range->least, bite_plan_load_time(job, i)));
+    }
+    if (!creeps) {
+        return;
     }
     bite_thread_pool_run(job->pass_count, job->threads, judge_bond, planning);
 }
@@ -514,9 +514,10 @@ static void judge_bonds(pass_planning *planning)
 static void judge_last(pass_planning *planning)
 {
     bite_job *job = planning->job;
-    size_t last = job->pass_count - 1;
+    size_t last = bite_plan_last_flat_pass(job);
     pass_work *at = &planning->passes[last];
-    if (at->status == BITE_OK) {
+    if (at->status == BITE_OK &&
+        bite_plan_lies_flat(bite_plan_setup(job, job->passes[last].setup))) {
         at->status = judge_part(job, &job->passes[last], &at->error);
     }
 }
@@ -577,6 +578,24 @@ static bite_status plan_all(pass_planning *planning, bite_error *error)
     return status;
 }
 
+/* Whether the passes are clear one by one but not together, with the care that would make them so:
+ * chances that neither add nor coincide shrink at least in proportion. */
+static int needs_care(bite_job *job)
+{
+    const size_t most = 24; /* passes that are planned twice: time */
+    const double allowed = 1.0 - job->confidence;
+    double joint = bite_plan_joint_chance(job);
+    int chosen = 0;
+    for (size_t i = 0; i < job->pass_count; i++) {
+        chosen |= (int)job->passes[i].chosen;
+        if (job->passes[i].answer->result.verdict != BITE_CLEAR) {
+            return 0;
+        }
+    }
+    job->care = joint >= allowed ? 0.8 * allowed / joint : 1.0;
+    return chosen && job->care < 1.0 && job->pass_count <= most;
+}
+
 bite_status bite_plan_passes(bite_job *job, bite_error *error)
 {
     pass_planning planning = {
@@ -585,6 +604,9 @@ bite_status bite_plan_passes(bite_job *job, bite_error *error)
         return bite_error_set(error, BITE_NO_MEMORY, "no memory for a plan");
     }
     bite_status status = plan_all(&planning, error);
+    if (status == BITE_OK && needs_care(job)) {
+        status = plan_all(&planning, error);
+    }
     bite_memory_free(&job->allocator, planning.passes);
     for (size_t i = 0; i < job->pass_count && status == BITE_OK; i++) {
         bite_planned_tool *tool = &job->tools[job->passes[i].tool];

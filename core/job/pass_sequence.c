@@ -5,11 +5,13 @@
 #include "core/base/text.h"
 #include "core/job/job_file.h"
 #include "core/job/pass_order.h"
+#include "core/job/setup_plan.h"
 #include "core/library/collection.h"
 #include <string.h>
 
-/* Common practice: faces first, walls finished after they are roughed, cut free last; a setup after
- * the one before it. */
+/* Common practice: faces first, walls finished after all is roughed, the outline after what is
+ * inside it, while the stock around it still stiffens its walls, cut free last; a setup after the
+ * one before it. */
 static int comes_before(const bite_planned_pass *a, const bite_planned_pass *b)
 {
     if (a->setup != b->setup) {
@@ -29,7 +31,8 @@ static int comes_before(const bite_planned_pass *a, const bite_planned_pass *b)
                 a->work == BITE_WORK_BORE;
     int ends = b->work == BITE_WORK_FINISH || b->work == BITE_WORK_CHAMFER;
     int roughs = a->work == BITE_WORK_ROUGH && a->stage != BITE_STAGE_CORNERS;
-    return (opens && ends) || (roughs && b->work == BITE_WORK_POCKET) ||
+    int outline = a->work != BITE_WORK_CONTOUR && b->work == BITE_WORK_CONTOUR;
+    return (opens && (ends || outline)) || (roughs && b->work == BITE_WORK_POCKET) ||
            (a->work == BITE_WORK_DRILL && b->work == BITE_WORK_CHAMFER);
 }
 
@@ -92,10 +95,13 @@ static void put_before(pass_precedence *precedence, size_t first, size_t then)
 }
 
 /* The holes for the screws must exist before the screws carry any load. */
-static int holes_first(const bite_planned_pass *a, const bite_planned_pass *b)
+static int holes_first(const bite_job *job, const bite_planned_pass *a, const bite_planned_pass *b)
 {
-    return a->setup == b->setup && a->work == BITE_WORK_DRILL && b->work != BITE_WORK_DRILL &&
-           b->work != BITE_WORK_FACE;
+    const bite_item_record *hold = bite_plan_hold_of(job, a->setup)->hold;
+    int screws =
+        hold != NULL && bite_item_word(hold, "clamp", BITE_CLAMP_NONE) == BITE_CLAMP_SCREWS;
+    return screws && a->setup == b->setup && a->work == BITE_WORK_DRILL &&
+           b->work != BITE_WORK_DRILL && b->work != BITE_WORK_FACE;
 }
 
 static void put_named_before(const bite_job *job, pass_precedence *precedence, size_t then)
@@ -114,9 +120,6 @@ static void put_named_before(const bite_job *job, pass_precedence *precedence, s
 /* The order in the job file takes precedence; common practice that contradicts it is left out. */
 static void fill_before(const bite_job *job, pass_precedence *precedence)
 {
-    const bite_item_record *hold = job->hold.hold;
-    int screws =
-        hold != NULL && bite_item_word(hold, "clamp", BITE_CLAMP_NONE) == BITE_CLAMP_SCREWS;
     for (size_t k = 0; k < precedence->count; k++) {
         put_named_before(job, precedence, k);
         for (size_t i = 0; i < precedence->count; i++) {
@@ -133,7 +136,7 @@ static void fill_before(const bite_job *job, pass_precedence *precedence)
                 const bite_planned_pass *first = &job->passes[i];
                 const bite_planned_pass *then = &job->passes[k];
                 if ((first->setup == then->setup) == practice &&
-                    (comes_before(first, then) || (screws && holes_first(first, then))) &&
+                    (comes_before(first, then) || holes_first(job, first, then)) &&
                     !reaches(precedence, k, i)) {
                     put_before(precedence, i, k);
                 }

@@ -127,8 +127,9 @@ typedef struct bite_planned_path {
     double tip_offset;     /* m, from the wall to the tool's axis */
 } bite_planned_path;
 
-/** Answers that a pass makes: its settings, with the sheet, with the time under load. */
-#define BITE_ANSWERS_MADE 3
+/** Answers that a pass makes: its settings, with the sheet, with the time under load; twice if all
+ * passes together need more care. */
+#define BITE_ANSWERS_MADE 6
 
 /** A choice that was made to pick a tool, for the pass that asks for the same with that tool. */
 typedef struct bite_planned_choice {
@@ -141,7 +142,7 @@ typedef struct bite_planned_pass {
     const char *name; /* that of its section */
     const char *title;
     uint32_t work;        /* a bite_work */
-    uint32_t setup;       /* 1 or 2 */
+    uint32_t setup;       /* 1, 2 ... */
     uint32_t count;       /* of such features on each part */
     uint32_t passes;      /* over the feature's depth */
     uint32_t tool;        /* index into tools */
@@ -170,6 +171,10 @@ typedef struct bite_planned_pass {
     double feed_seconds;     /* lap / feed alone */
     double slowed;           /* chip load at the slowest corner / chip load, at most 1 */
     double hold_utilization; /* of the workholding; NaN: not known */
+    double spring_leaves;    /* m, on the wall after the last lap; NaN: not a finishing pass */
+    double soak_rise;        /* K, of the zone around the path at the end of its laps */
+    double mean_rise;        /* K, of the whole part, likewise */
+    uint32_t springs;        /* laps that are repeated at the same setting */
 } bite_planned_pass;
 
 typedef struct bite_planned_stock {
@@ -268,6 +273,32 @@ typedef struct bite_planned_hold {
     const bite_item_record *solvent; /* that releases it; NULL: none */
 } bite_planned_hold;
 
+/** The largest pocket in the face that a part lies on. */
+typedef struct bite_planned_hollow {
+    double across; /* m, its shorter side; NaN: there is none, or the file does not state it */
+    double along;
+    double depth;
+} bite_planned_hollow;
+
+/** One mounting of the part, with all passes until it is released. */
+typedef struct bite_planned_setup {
+    uint32_t number;             /* 1, 2 ... */
+    uint32_t separate;           /* 1: an earlier setup has cut the parts free */
+    uint32_t mountings;          /* the number of parts if each is clamped by itself, otherwise 1 */
+    const bite_section *section; /* [setup.N]; NULL: the file has none */
+    const bite_section *shared;  /* [hold], if it is the hold of this setup; NULL */
+    uint32_t side;               /* the face that is up */
+    uint32_t side_given;         /* 1: the job file states it */
+    const char *datum_xy;        /* where X and Y are zero; "" */
+    const char *datum_z;
+    const char *note;     /* "" */
+    uint32_t verdict;     /* the worst of its passes and its hold */
+    double cut_away;      /* m2, of the face below, by all passes up to the end of this setup */
+    uint32_t hollow_size; /* 1: a pocket in the face below has no stated size */
+    bite_planned_hollow hollow;
+    bite_planned_hold hold;
+} bite_planned_setup;
+
 /** The time of a job, s. Every sum is of the members that its comment names. */
 typedef struct bite_planned_time {
     double feed_only; /* all laps at their programmed feeds */
@@ -320,6 +351,7 @@ struct bite_job {
     const char *title;
     const char *file;
     double confidence;
+    double care; /* share of a pass's usual share of the chance that it may use, at most 1 */
     size_t draws;
     size_t threads;
 
@@ -339,7 +371,9 @@ struct bite_job {
     bite_planned_stock stock;
     bite_planned_envelope envelope;
     bite_planned_warp warp;
-    bite_planned_hold hold;
+    bite_planned_setup *setup_plan; /* one for each setup of the file, in their order */
+    bite_planned_hold hold;         /* that of the setup whose hold is the weakest */
+    uint32_t hold_setup;            /* its number */
     bite_planned_time time;
     bite_planned_pass *passes; /* in the order of work */
     size_t pass_count;

@@ -90,9 +90,13 @@ static void add_flammable(bite_job *job, const bite_item_record *fluid)
 void bite_plan_safety(bite_job *job)
 {
     const double fast = 15000.0 / 60.0; /* 1/s */
-    int glued = job->hold.hold != NULL && !isnan(job->hold.cure);
+    int glued = 0;
     int wet = 0;
     int is_fast = 0;
+    for (uint32_t i = 0; i < job->setups; i++) {
+        const bite_planned_hold *hold = &job->setup_plan[i].hold;
+        glued |= hold->hold != NULL && !isnan(hold->cure);
+    }
     for (size_t i = 0; i < job->pass_count; i++) {
         const bite_cut *cut = &job->passes[i].answer->full;
         is_fast |= cut->spindle_speed > fast;
@@ -113,6 +117,9 @@ void bite_plan_safety(bite_job *job)
             add_flammable(job, job->fluids[i].fluid);
         }
     }
-    add_flammable(job, job->hold.refused ? NULL : job->hold.solvent);
+    for (uint32_t i = 0; i < job->setups; i++) {
+        const bite_planned_hold *hold = &job->setup_plan[i].hold;
+        add_flammable(job, hold->refused ? NULL : hold->solvent);
+    }
     bite_plan_remark(job, BITE_REMARK_AIR_AND_NOISE, NULL, 0);
 }

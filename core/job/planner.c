@@ -20,8 +20,12 @@
 #include "core/job/plan_cautions.h"
 #include "core/job/plan_defaults.h"
 #include "core/job/remarks.h"
+#include "core/job/setup_plan.h"
 #include "core/job/shop_defaults.h"
+#include "core/job/soak_plan.h"
+#include "core/job/spring_plan.h"
 #include "core/job/stock_plan.h"
+#include "core/job/thin_plan.h"
 #include "core/job/warp_plan.h"
 #include "core/job/window_plan.h"
 #include "core/job/workholding_plan.h"
@@ -53,6 +57,7 @@ static void take_part(bite_job *job, const bite_job_options *options)
                      ? (bite_units)options->units
                      : (bite_units)bite_job_file_word(job->file_data.job, "units", options->units);
     job->confidence = options->confidence;
+    job->care = 1.0;
     job->draws = options->draws;
     job->threads = options->threads < 1 ? 1 : options->threads;
 }
@@ -60,10 +65,10 @@ static void take_part(bite_job *job, const bite_job_options *options)
 static bite_status plan(bite_job *job, int windows, bite_error *error)
 {
     static bite_status (*const steps[])(bite_job *, bite_error *) = {
-        bite_plan_machine,    bite_plan_stock,   bite_plan_workholding, bite_plan_features,
-        bite_plan_pass_order, bite_plan_passes,  bite_plan_paths,       bite_plan_envelope,
-        bite_plan_warp,       bite_plan_holding, bite_plan_fluids,      bite_plan_time};
-    double area = bite_job_file_number(job->file_data.hold, "area");
+        bite_plan_setups,   bite_plan_machine,    bite_plan_stock,   bite_plan_workholding,
+        bite_plan_features, bite_plan_pass_order, bite_plan_passes,  bite_plan_paths,
+        bite_plan_envelope, bite_plan_warp,       bite_plan_holding, bite_plan_thin,
+        bite_plan_springs,  bite_plan_fluids,     bite_plan_time,    bite_plan_soak};
     bite_status status =
         bite_library_grade_match(job->library, bite_job_file_text(job->file_data.part, "material"),
                                  &job->grade, &job->grade_match, error);
@@ -71,7 +76,6 @@ static bite_status plan(bite_job *job, int windows, bite_error *error)
     if (status == BITE_OK && job->checks == NULL) {
         status = bite_error_set(error, BITE_NO_MEMORY, "no memory for a plan");
     }
-    job->hold.area = isnan(area) ? job->length * job->width : area; /* the passes need it */
     for (size_t i = 0; i < sizeof steps / sizeof *steps && status == BITE_OK; i++) {
         status = steps[i](job, error);
     }

@@ -83,6 +83,18 @@ typedef enum bite_remark_id {
     BITE_REMARK_ENTRY_PLUNGE,
     BITE_REMARK_ENTRY_SHORT,
     BITE_REMARK_FINISH_ALLOWANCE,
+    BITE_REMARK_FLOOR_BENDS,
+    BITE_REMARK_WEB_BENDS,
+    BITE_REMARK_FLOOR_COSTS,
+    BITE_REMARK_WALL_BENDS,
+    BITE_REMARK_WALL_DERIVED,
+    BITE_REMARK_SPRINGS,
+    BITE_REMARK_SPRINGS_DO_NOT_HELP,
+    BITE_REMARK_VACUUM_FLOOR,
+    BITE_REMARK_BOW_SPRINGS_BACK,
+    BITE_REMARK_SOAK_PAUSE,
+    BITE_REMARK_SOAK_COOL,
+    BITE_REMARK_SOAK_SIZE,
     BITE_REMARK_COUNT
 } bite_remark_id;
 
@@ -95,7 +107,8 @@ typedef enum bite_remark_kind {
     BITE_REMARK_FORCE,        /* N */
     BITE_REMARK_TIME,         /* s */
     BITE_REMARK_SHARE,        /* 1, shown in whole % */
-    BITE_REMARK_NUMBER        /* 1, shown as a whole number */
+    BITE_REMARK_NUMBER,       /* 1, shown as a whole number */
+    BITE_REMARK_RISE          /* K, of a temperature; two digits */
 } bite_remark_kind;
 
 /** A remark as the plan defines it. */

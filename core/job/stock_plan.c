@@ -5,6 +5,7 @@
 #include "core/job/job_file.h"
 #include "core/job/plan_text.h"
 #include "core/job/remarks.h"
+#include "core/job/setup_plan.h"
 #include "core/job/sheet_record.h"
 #include "core/job/sheet_stock.h"
 #include "core/library/collection.h"
@@ -126,11 +127,17 @@ static void plan_parting(bite_job *job)
     }
 }
 
+/* Whether the top, setup 1, or the bottom, setup 2, is faced. */
 static int faces_in(const bite_job *job, int setup)
 {
     for (size_t i = 0; i < job->file_data.pass_count; i++) {
         const bite_section *pass = job->file_data.passes[i];
-        int second = bite_job_file_number(pass, "setup") > 1.5;
+        double number = bite_job_file_number(pass, "setup");
+        const bite_planned_setup *in = bite_plan_setup(job, isnan(number) ? 1 : (uint32_t)number);
+        int second = in->side == BITE_SIDE_BOTTOM;
+        if (!bite_plan_lies_flat(in)) {
+            continue; /* an edge */
+        }
         if (bite_job_file_word(pass, "work", BITE_WORK_COUNT) == BITE_WORK_FACE &&
             second == (setup == 2)) {
             return 1;

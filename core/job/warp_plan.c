@@ -5,6 +5,7 @@
 #include "core/job/plan_figure.h"
 #include "core/job/plan_text.h"
 #include "core/job/remarks.h"
+#include "core/job/setup_plan.h"
 #include "core/library/collection.h"
 #include "core/physics/elastic/warp.h"
 #include <math.h>
@@ -66,7 +67,7 @@ static void plan_annealing(bite_job *job)
 bite_status bite_plan_warp(bite_job *job, bite_error *error)
 {
     bite_planned_warp *warp = &job->warp;
-    const bite_answer *last = job->passes[job->pass_count - 1].answer;
+    const bite_answer *last = job->passes[bite_plan_last_flat_pass(job)].answer;
     const bite_cut *cut = &last->full;
     const bite_planned_stock *stock = &job->stock;
     (void)error;

@@ -8,6 +8,7 @@
 #include "core/job/plan_figure.h"
 #include "core/job/plan_text.h"
 #include "core/job/remarks.h"
+#include "core/job/setup_plan.h"
 #include "core/library/collection.h"
 #include <math.h>
 #include <string.h>
@@ -34,9 +35,8 @@ static size_t split_steps(bite_job *job, const char *text, const char **steps)
     return count;
 }
 
-static bite_status find_layers(bite_job *job, bite_error *error)
+static bite_status find_layers(bite_job *job, bite_planned_hold *hold, bite_error *error)
 {
-    bite_planned_hold *hold = &job->hold;
     char name[64];
     double least = INFINITY;
     for (size_t i = 0;
@@ -59,61 +59,59 @@ static bite_status find_layers(bite_job *job, bite_error *error)
 
 /* A through cut ends inside the tape under the part: deeper it cuts into the fixture, shallower it
  * leaves a skin. */
-static void plan_break_through(bite_job *job)
+static void plan_break_through(bite_planned_setup *setup)
 {
-    bite_planned_hold *hold = &job->hold;
+    bite_planned_hold *hold = &setup->hold;
     const bite_item_record *under =
         hold->layer_count > 0 ? hold->layers[hold->layer_count - 1] : NULL;
     int tape = under != NULL && strstr(under->name, "tape") != NULL;
     hold->tape = tape ? bite_plan_figure(under, "thickness", (double)NAN) : (double)NAN;
-    hold->break_through = bite_job_file_number(job->file_data.hold, "break_through");
+    hold->break_through = bite_plan_hold_number(setup, "break_through");
     if (isnan(hold->break_through)) {
         hold->break_through = tape ? default_break_share * hold->tape : 0.0;
     }
 }
 
-static void set_area(bite_job *job)
+static bite_status find_hold(bite_job *job, bite_planned_setup *setup, bite_error *error)
 {
-    bite_planned_hold *hold = &job->hold;
-    double given = bite_job_file_number(job->file_data.hold, "area");
-    double whole = job->length * job->width;
-    hold->area = isnan(given) ? whole : given;
-    double scale = sqrt(hold->area / whole);
-    hold->along = scale * job->length;
-    hold->across = scale * job->width;
-}
-
-bite_status bite_plan_workholding(bite_job *job, bite_error *error)
-{
-    bite_planned_hold *hold = &job->hold;
-    const char *method = bite_job_file_text(job->file_data.hold, "method");
+    bite_planned_hold *hold = &setup->hold;
+    const char *method = bite_plan_hold_method(setup);
     hold->weakest = -1;
     hold->worst_pass = -1;
     hold->utilization = hold->chance = hold->cure = hold->tape = hold->force = hold->needs =
         (double)NAN;
     hold->failure_mode = "";
-    set_area(job);
     if (method == NULL) {
-        bite_plan_remark(job, BITE_REMARK_NO_WORKHOLDING, NULL, 0);
         return BITE_OK;
     }
     bite_status status = bite_library_record(job->library, BITE_HOLDS, method, &hold->hold, error);
-    status = status != BITE_OK ? status : find_layers(job, error);
+    status = status != BITE_OK ? status : find_layers(job, hold, error);
     if (status == BITE_OK && bite_item_word(hold->hold, "sort", 0) != SORT_CLAMP) {
-        plan_break_through(job);
+        plan_break_through(setup);
     }
     return status;
 }
 
-int bite_plan_is_clamped(const bite_job *job)
+bite_status bite_plan_workholding(bite_job *job, bite_error *error)
 {
-    return job->hold.hold != NULL && bite_item_word(job->hold.hold, "sort", 0) == SORT_CLAMP;
+    bite_status status = BITE_OK;
+    for (uint32_t i = 0; i < BITE_SETUPS_MAX && status == BITE_OK; i++) {
+        status = find_hold(job, &job->setup_plan[i], error);
+    }
+    bite_plan_hold_areas(job);
+    job->hold = job->setup_plan[0].hold;
+    return status;
+}
+
+int bite_plan_is_clamped(const bite_planned_setup *setup)
+{
+    const bite_item_record *hold = setup->hold.hold;
+    return hold != NULL && bite_item_word(hold, "sort", 0) == SORT_CLAMP;
 }
 
 /* Checks that the solvent that releases the bond does not attack the part. */
-static bite_status check_solvent(bite_job *job, bite_error *error)
+static bite_status check_solvent(bite_job *job, bite_planned_hold *hold, bite_error *error)
 {
-    bite_planned_hold *hold = &job->hold;
     const char *name = bite_item_text(hold->hold, "solvent");
     const bite_item_record *fluid = NULL;
     bite_fluid_rating result;
@@ -137,40 +135,71 @@ static bite_status check_solvent(bite_job *job, bite_error *error)
 }
 
 /* A step of the release that uses the refused solvent is marked, wherever it is shown. */
-static const char *refuse_step(bite_job *job, const char *step)
+static const char *refuse_step(bite_job *job, const bite_planned_hold *hold, const char *step)
 {
-    return strstr(step, job->hold.solvent->title) == NULL
+    return strstr(step, hold->solvent->title) == NULL
                ? step
                : bite_plan_text(job, "NO, not on %s: %s", job->grade->record.name, step);
 }
 
-bite_status bite_plan_holding(bite_job *job, bite_error *error)
+static bite_status plan_setup(bite_job *job, bite_planned_setup *setup, bite_error *error)
 {
-    bite_planned_hold *hold = &job->hold;
+    bite_planned_hold *hold = &setup->hold;
     if (hold->hold == NULL) {
+        bite_plan_remark(job, BITE_REMARK_NO_WORKHOLDING, NULL, 0);
         return BITE_OK;
     }
-    bite_status status = check_solvent(job, error);
+    bite_status status = check_solvent(job, hold, error);
     if (status != BITE_OK) {
         return status;
     }
     hold->mounting_count = split_steps(job, bite_item_text(hold->hold, "put_on"), hold->mounting);
     hold->release_count = split_steps(job, bite_item_text(hold->hold, "release"), hold->release);
     for (size_t i = 0; i < hold->release_count && hold->refused; i++) {
-        hold->release[i] = refuse_step(job, hold->release[i]);
+        hold->release[i] = refuse_step(job, hold, hold->release[i]);
     }
     uint32_t sort = bite_item_word(hold->hold, "sort", 0);
     if (sort == SORT_CLAMP) {
-        bite_plan_clamp(job);
+        bite_plan_clamp(job, setup);
     } else {
-        bite_plan_bond(job);
+        bite_plan_bond(job, setup);
     }
     if (sort == SORT_VACUUM) {
-        bite_plan_vacuum(job);
+        bite_plan_vacuum(job, setup);
     }
-    bite_plan_glue(job);
+    bite_plan_glue(job, setup);
     if (sort == SORT_BOND) {
-        bite_plan_adhesion(job);
+        bite_plan_adhesion(job, setup);
     }
     return BITE_OK;
+}
+
+/* Whether a hold is weaker than another: refused or struck by a cut, then by chance, then by
+ * utilization. */
+static int is_weaker(const bite_planned_hold *a, const bite_planned_hold *b)
+{
+    uint32_t bad_a = a->refused + a->strikes;
+    uint32_t bad_b = b->refused + b->strikes;
+    if (bad_a != bad_b) {
+        return bad_a > bad_b;
+    }
+    if (a->chance > b->chance || a->chance < b->chance) {
+        return a->chance > b->chance;
+    }
+    return a->utilization > b->utilization || (isnan(b->utilization) && !isnan(a->utilization));
+}
+
+bite_status bite_plan_holding(bite_job *job, bite_error *error)
+{
+    bite_status status = BITE_OK;
+    uint32_t weakest = 0;
+    for (uint32_t i = 0; i < job->setups && status == BITE_OK; i++) {
+        status = plan_setup(job, &job->setup_plan[i], error);
+        if (is_weaker(&job->setup_plan[i].hold, &job->setup_plan[weakest].hold)) {
+            weakest = i;
+        }
+    }
+    job->hold = job->setup_plan[weakest].hold;
+    job->hold_setup = weakest + 1;
+    return status;
 }

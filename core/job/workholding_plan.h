@@ -6,16 +6,16 @@
 
 #include "core/job/plan.h"
 
-/** Plans the method, its layers and the depth of through cuts below the part; called before the
- * passes. */
+/** Plans the method of every setup, its layers and the depth of through cuts below the part; called
+ * before the passes. */
 bite_status bite_plan_workholding(bite_job *job, bite_error *error);
 
-/** Judges the method by the forces of the passes, and plans the steps of mounting and release;
- * called after the passes. */
+/** Judges the method of every setup by the forces of the passes, and plans the steps of mounting
+ * and release; called after the passes. */
 bite_status bite_plan_holding(bite_job *job, bite_error *error);
 
 /** Whether the part is clamped, screwed or tabbed at its edges only, and so not supported
  * underneath. */
-int bite_plan_is_clamped(const bite_job *job);
+int bite_plan_is_clamped(const bite_planned_setup *setup);
 
 #endif

@@ -91,6 +91,28 @@ BITE_FORMULA double bite_plate_floor(double long_over_short)
                             bite_larger(long_over_short, 1.0 / long_over_short));
 }
 
+/** Side of a clamped square, m, that bends under a load at its middle as a large plate on a support
+ * of that stiffness per area, Pa/m, does: P l^2/(8 D), l^4 = D/k (Timoshenko and Woinowsky-Krieger,
+ * chapter 8, infinite plate on an elastic foundation; the constant recalled, checked by
+ * integration). The smaller of this and the floor's own span is never too small: a floor of both
+ * kinds bends less. */
+BITE_FORMULA double bite_plate_supported_span(double rigidity, double support)
+{
+    return sqrt(sqrt(rigidity / support) / (8.0 * bite_plate_floor(1.0)));
+}
+
+/** Sag of a floor clamped on all sides under pressure, m: 0.0284 p a^4/(E h^3 (1.056 (a/b)^5 + 1)),
+ * a the shorter side (Mechanical Engineer's Data Handbook, 1.10.2). */
+BITE_FORMULA double bite_plate_floor_sag(double pressure, double modulus, double thickness,
+                                         double across, double along)
+{
+    double ratio = across / along;
+    double fourth = across * across * across * across;
+    double fifth = ratio * ratio * ratio * ratio * ratio;
+    return 0.0284 * pressure * fourth /
+           (modulus * thickness * thickness * thickness * (1.056 * fifth + 1.0));
+}
+
 /** A strip clamped at both ends, load at its middle, shear deflection included: L^3/(192 E I) +
  * L/(4 k G A), I = b h^3/12, A = b h, k = 5/6, m/N (handbook form, recalled: beams with built-in
  * ends; checked against a published cantilever, of which it is four, and against integrals). */

@@ -50,8 +50,7 @@ bite_workholding_share bite_workholding_screwed(const bite_workholding_screws *s
     const double stress_share =
         0.7; /* of the thread's circle: 5.03, 8.78 and 20.1 mm2 of M3, M4 and M6 (memory) */
     const double head = 2.25;   /* diameters; washers of M3 to M8 are 2.0 to 2.4 (memory) */
-    const double scatter = 1.3; /* of a screw's force at a torque (memory) */
-    const double shear_over_tension = 0.6; /* shear over tension */
+    const double torsion = 1.3; /* stress of a shank that is tightened, over its tension */
     bite_workholding_share worst = {0.0, BITE_WORKHOLDING_SLIP};
     double lift = fmax(0.0, load->lift);
     double circle = 0.25 * M_PI * screws->diameter * screws->diameter;
@@ -65,19 +64,17 @@ bite_workholding_share bite_workholding_screwed(const bite_workholding_screws *s
                  BITE_WORKHOLDING_SLIP);
     update_worst(&worst, tension / screws->force, BITE_WORKHOLDING_LEVER);
     update_worst(&worst,
-                 (scatter * screws->force + tension) /
+                 (screws->force + tension) /
                      (0.5 * M_PI * screws->diameter * screws->engaged * screws->plate_shear),
                  BITE_WORKHOLDING_STRIP);
-    update_worst(&worst,
-                 shear_over_tension * (scatter * screws->force + tension) /
-                     (stress_share * circle * screws->screw_shear),
-                 BITE_WORKHOLDING_STRETCH);
+    update_worst(
+        &worst, (torsion * screws->force + tension) / (stress_share * circle * screws->screw_yield),
+        BITE_WORKHOLDING_STRETCH);
     update_worst(&worst, sideways / screws->count / (stress_share * circle * screws->screw_shear),
                  BITE_WORKHOLDING_SHEAR);
     if (!isnan(screws->part_bearing)) {
-        update_worst(
-            &worst, scatter * screws->force / ((head * head - 1.0) * circle * screws->part_bearing),
-            BITE_WORKHOLDING_CRUSH);
+        update_worst(&worst, screws->force / ((head * head - 1.0) * circle * screws->part_bearing),
+                     BITE_WORKHOLDING_CRUSH);
         update_worst(&worst, sideways / screws->count / (hole * screws->part_bearing),
                      BITE_WORKHOLDING_CRUSH);
     }

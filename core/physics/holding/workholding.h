@@ -107,16 +107,20 @@ typedef struct bite_workholding_screws {
     double part_bearing; /* Pa, allowable pressure on the part under a head and at a hole; NaN: not
                             known */
     double thickness;    /* m, of the part at the holes */
+    double screw_yield;  /* Pa, of a screw in tension */
 } bite_workholding_screws;
 
 /** Slip: F (1 + arm/r) <= mu (n P - lift), r half of apart. Lever: lift/n + 2 F H/(n L) <= P, L the
- * bond's shorter side. Strip: 1.3 P plus that tension <= pi/2 d l tau, half of the thread's
- * cylinder (Shigley's form, memory); a torque's force scatters by 30 % (memory). Stretch: the same
- * over 0.7 of its circle, the stress area, against tau/0.6 of the screw. Shear: the worst screw's
- * share of the side force over that area. Crush: 1.3 P under a head of 2.25 d less the hole, and
- * the side force on d t. The part shifts once it slips; shear and crush describe what follows. A
- * single screw carries a torque by the ring under its head alone, r = 0.75 d. along, across: of the
- * area over which the screws are spread. */
+ * bond's shorter side. Strip: P plus that tension <= pi/2 d l tau, half of the thread's
+ * cylinder (Shigley's form, memory). Stretch: 1.3 P plus that tension over 0.7 of its circle, the
+ * stress area, against the yield strength: half of the torque twists the shank as it is tightened,
+ * sqrt(1 + 3 (tau/sigma)^2) = 1.3 with tau/sigma = 16 (T/2)/(pi s^3)/(P/(pi s^2/4)),
+ * s = 0.84 d, T = 0.2 P d (von Mises; derived here). All forces are best estimates: how far a
+ * torque's force scatters is the caller's. Shear: the worst screw's share of the side force over
+ * that area. Crush: P under a head of 2.25 d less the hole, and the side force on d t. The part
+ * shifts once it slips; shear and crush describe what follows. A single screw carries a torque by
+ * the ring under its head alone, r = 0.75 d. along, across: of the area over which the screws are
+ * spread. */
 bite_workholding_share bite_workholding_screwed(const bite_workholding_screws *screws, double along,
                                                 double across, const bite_workholding_load *load);
 

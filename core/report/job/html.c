@@ -6,6 +6,7 @@
 #include "core/report/job/html.h"
 #include "core/base/error.h"
 #include "core/job/job_file.h"
+#include "core/job/setup_plan.h"
 #include "core/library/material.h"
 #include "core/report/job/html_drawings.h"
 #include "core/report/job/html_sections.h"
@@ -45,6 +46,16 @@ static size_t worst_of(const struct bite_job *job, uint32_t setup)
         }
     }
     return worst;
+}
+
+static const bite_answer *first_answer(const struct bite_job *job, uint32_t setup)
+{
+    for (size_t i = 0; i < job->pass_count; i++) {
+        if (job->passes[i].setup == setup) {
+            return job->passes[i].answer;
+        }
+    }
+    return NULL;
 }
 
 /* ---- top of a sheet ---- */
@@ -125,19 +136,19 @@ static void judged(bite_job_html_page *html, uint32_t setup)
                       bite_html_count((double)worst + 1.0).text,
                       bite_html_percent(result->limits[result->worst].utilization).text);
     }
-    const bite_answer *first = job->pass_count > 0 ? job->passes[0].answer : NULL;
+    const bite_answer *first = first_answer(job, setup);
     const char *coolant =
         first == NULL ? NULL : bite_input_word(bite_input_find("coolant"), first->full.coolant);
     if (coolant != NULL) {
         bite_html_put(page, " Coolant: %s.", coolant);
         bite_job_html_refused_coolant(html, first->full.coolant);
     }
-    if (!isnan(job->hold.utilization)) {
-        bite_html_put(page, " Workholding: %s used.",
-                      bite_html_percent(job->hold.utilization).text);
+    double used = bite_plan_hold_of(job, setup)->utilization;
+    if (!isnan(used)) {
+        bite_html_put(page, " Workholding: %s used.", bite_html_percent(used).text);
     }
     bite_page_text(page, "</p></div>\n");
-    bite_job_html_dangers(html);
+    bite_job_html_dangers(html, setup);
     const char *note = bite_job_file_text(job->file_data.job, "note");
     int made_up = bite_job_file_word(job->file_data.job, "made_up", 0) == 1;
     if (made_up || (note != NULL && note[0] != 0)) {
@@ -162,9 +173,9 @@ static void setup_sheet(bite_job_html_page *html, uint32_t setup)
     bite_job_html_tools(html, setup);
     bite_page_text(page, "<div class=\"two\">\n<div>\n");
     bite_job_html_hold(html, setup);
-    bite_job_html_hold_words(html);
+    bite_job_html_hold_words(html, setup);
     bite_page_text(page, "</div>\n<div>\n");
-    bite_job_html_steps(html);
+    bite_job_html_steps(html, setup);
     bite_page_text(page, "</div>\n</div>\n");
     foot(html);
 }
@@ -232,9 +243,9 @@ bite_status bite_job_html(const struct bite_job *job, const bite_style *style, b
     bite_job_html_page html;
     bite_style own = {(uint32_t)sizeof own, BITE_TEXT, BITE_METRIC, 0, 0, 0, 0, 0};
     bite_error_clear(error);
-    if (job == NULL || job->setups < 1 || job->setups > 2) {
+    if (job == NULL || job->setups < 1 || job->setups > BITE_SETUPS_MAX) {
         return bite_error_set(error, BITE_BAD_ARGUMENT,
-                              "a planned job of one or two setups was expected");
+                              "a planned job of 1 to 20 setups was expected");
     }
     own.struct_size = style == NULL ? own.struct_size : style->struct_size;
     own.units = (uint32_t)job->units;

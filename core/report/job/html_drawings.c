@@ -2,6 +2,7 @@
 /* The drawings of a job. */
 #include "core/report/job/html_drawings.h"
 #include "core/job/job_file.h"
+#include "core/job/setup_plan.h"
 #include "core/library/collection.h"
 #include "core/library/item.h"
 #include <math.h>
@@ -63,31 +64,55 @@ static double layer_thickness(const bite_item_record *layer)
     return field_value == NULL ? (double)NAN : field_value->value;
 }
 
-/* The first setup has the sheet's top face up; in the second the part lies on it, turned over. */
-static void build_stack(const struct bite_job *job, uint32_t setups, uint32_t setup,
-                        layer_stack *stack)
+/* Whether the bottom is up; without planned setups, in all but the first. */
+static int is_turned(const struct bite_job *job, uint32_t setup)
+{
+    return job->setup_plan == NULL ? setup > 1
+                                   : job->setup_plan[setup - 1].side == BITE_SIDE_BOTTOM;
+}
+
+/* The first setup before (step -1) or after (step 1) this one that faces the other side, or this
+ * side again (same 1); 0: none. */
+static uint32_t faced_in(const struct bite_job *job, uint32_t setup, int step, int same)
+{
+    for (size_t i = 0; i < job->pass_count; i++) {
+        const bite_planned_pass *pass = &job->passes[i];
+        int beyond = step < 0 ? pass->setup < setup : pass->setup > setup;
+        if (beyond && pass->work == BITE_WORK_FACE &&
+            (is_turned(job, pass->setup) == is_turned(job, setup)) == same) {
+            return pass->setup;
+        }
+    }
+    return 0;
+}
+
+/* Above and below is what the setup and later ones remove from the faces of the sheet. */
+static void build_stack(const struct bite_job *job, uint32_t setup, layer_stack *stack)
 {
     const bite_sheet_stock_removal *off = &job->stock.removal;
-    double above = setup > 1 ? off->thick_below : off->thick_top;
-    double below = setup > 1 ? 0.0 : off->thick_below;
+    int turned = is_turned(job, setup);
+    double above = faced_in(job, setup, -1, 1) ? 0.0 : turned ? off->thick_below : off->thick_top;
+    double below = faced_in(job, setup, -1, 0) ? 0.0 : turned ? off->thick_top : off->thick_below;
+    uint32_t later = faced_in(job, setup, 1, 0);
+    char when[40];
+    (void)snprintf(when, sizeof when, "removed in setup %u", later);
+    const bite_planned_hold *hold = bite_plan_hold_of(job, setup);
     if (is_some(above)) {
         put_slice(stack, "off", "removed from this face", above);
     }
     stack->part = stack->count;
     put_slice(stack, "part", "part", job->thickness);
     if (is_some(below)) {
-        put_slice(stack, "off", setups > 1 ? "removed in setup 2" : "left, or removed below",
-                  below);
+        put_slice(stack, "off", later > 0 ? when : "left, or removed below", below);
     }
-    for (size_t i = 0; i < job->hold.layer_count && i < BITE_LAYERS_MAX; i++) {
-        const bite_item_record *layer = job->hold.layers[job->hold.layer_count - 1 - i];
+    for (size_t i = 0; i < hold->layer_count && i < BITE_LAYERS_MAX; i++) {
+        const bite_item_record *layer = hold->layers[hold->layer_count - 1 - i];
         static const char *const looks[] = {"tape", "glue"};
         double thickness = layer_thickness(layer);
         put_slice(stack, looks[i % 2], layer == NULL ? "" : layer->title, thickness);
     }
     put_slice(stack, "fixture",
-              job->hold.hold == NULL || job->hold.layer_count > 0 ? "fixture"
-                                                                  : job->hold.hold->title,
+              hold->hold == NULL || hold->layer_count > 0 ? "fixture" : hold->hold->title,
               (double)NAN);
 }
 
@@ -157,11 +182,11 @@ static void draw_slices(bite_job_html_page *html, const layer_stack *stack, uint
 
 /* The slot of the cutter that cuts the part free, down to where it ends; the waste beside it is
  * hatched. */
-static double draw_kerf(bite_job_html_page *html, const layer_stack *stack)
+static double draw_kerf(bite_job_html_page *html, const layer_stack *stack, uint32_t setup)
 {
     const layer_slice *part = &stack->slices[stack->part];
     double end = part->y + part->high;
-    double through = html->job->hold.break_through;
+    double through = bite_plan_hold_of(html->job, setup)->break_through;
     double under = is_some(through) ? through * stack->scale : 0.0;
     bite_html_box(&html->page, STACK_LEFT, part->y, FRAME, part->high, "waste");
     bite_html_box(&html->page, STACK_LEFT + FRAME, STACK_TOP, KERF, end + under - STACK_TOP,
@@ -255,9 +280,9 @@ static size_t make_pointers(bite_job_html_page *html, const layer_stack *stack, 
         add_pointer(list, &count, STACK_LEFT + 100.0, middle, "thinnest section", size.text);
     }
     if (bite_job_setup_cuts_through(job, setup)) {
-        double under =
-            is_some(job->hold.break_through) ? job->hold.break_through * stack->scale : 0.0;
-        bite_html_string size = bite_html_quantity(page, job->hold.break_through, BITE_KIND_LENGTH);
+        double through = bite_plan_hold_of(job, setup)->break_through;
+        double under = is_some(through) ? through * stack->scale : 0.0;
+        bite_html_string size = bite_html_quantity(page, through, BITE_KIND_LENGTH);
         add_pointer(list, &count, STACK_RIGHT, part->y + part->high + under,
                     "cutter ends below the part", size.text);
     }
@@ -282,7 +307,7 @@ void bite_job_html_draw_stack(bite_job_html_page *html, uint32_t setup)
     leader_line list[SLICES_MOST + 2];
     layer_stack stack;
     memset(&stack, 0, sizeof stack);
-    build_stack(html->job, html->setups, setup, &stack);
+    build_stack(html->job, setup, &stack);
     set_heights(&stack);
     const layer_slice *part = &stack.slices[stack.part];
     size_t count = make_pointers(html, &stack, setup, list);
@@ -297,7 +322,7 @@ void bite_job_html_draw_stack(bite_job_html_page *html, uint32_t setup)
     bite_page_text(page, ".</desc>\n");
     draw_slices(html, &stack, setup);
     if (bite_job_setup_cuts_through(html->job, setup)) {
-        (void)draw_kerf(html, &stack);
+        (void)draw_kerf(html, &stack, setup);
     }
     draw_dimension(html, STACK_LEFT - 14.0, part->y, part->y + part->high,
                    bite_html_quantity(page, html->job->thickness, BITE_KIND_LENGTH).text);

@@ -3,7 +3,9 @@
  * checks, time, remarks. */
 #include "core/report/job/html_sections.h"
 #include "core/base/number.h"
+#include "core/job/job_file_schema.h"
 #include "core/job/remarks.h"
+#include "core/job/setup_plan.h"
 #include "core/report/job/html_drawings.h"
 #include "core/report/job/remark_text.h"
 #include <math.h>
@@ -49,19 +51,55 @@ static void limit_of(bite_job_html_page *html, const bite_limit *limit, const ch
 
 /* ---- holding ---- */
 
+static void datum_words(bite_page *page, const char *axes, const char *word)
+{
+    if (has(word)) {
+        bite_html_put(page, "; %s zero: <b>%s</b>", axes, bite_datum_title(word));
+    }
+}
+
+/* Which face is up, and where zero is. */
+static void setup_words(bite_job_html_page *html, const bite_planned_setup *setup)
+{
+    bite_page *page = &html->page;
+    if (html->setups < 2 && setup->section == NULL) {
+        return;
+    }
+    bite_html_put(page, "<p>Face up: <b>%s</b>", bite_side_word(setup->side));
+    datum_words(page, "X and Y", setup->datum_xy);
+    datum_words(page, "Z", setup->datum_z);
+    if (!has(setup->datum_xy) && !has(setup->datum_z)) {
+        bite_page_text(page, "; datum not stated in the job file");
+    }
+    if (setup->mountings > 1) {
+        bite_html_put(page, "; each of the %s parts by itself",
+                      bite_html_count(setup->mountings).text);
+    }
+    bite_page_text(page, ".");
+    if (has(setup->note)) {
+        bite_html_put(page, " %s", setup->note);
+    }
+    bite_page_text(page, "</p>\n");
+}
+
 void bite_job_html_hold(bite_job_html_page *html, uint32_t setup)
 {
     bite_page *page = &html->page;
-    const bite_planned_hold *hold = &html->job->hold;
+    const bite_planned_hold *hold = bite_plan_hold_of(html->job, setup);
     bite_html_put(page, "<h3>Workholding: %s</h3>\n",
                   hold->hold == NULL ? "not stated in the job file" : hold->hold->title);
-    bite_job_html_draw_stack(html, setup);
+    if (html->job->setup_plan != NULL) {
+        setup_words(html, bite_plan_setup(html->job, setup));
+    }
+    if (html->job->setup_plan == NULL || bite_plan_lies_flat(bite_plan_setup(html->job, setup))) {
+        bite_job_html_draw_stack(html, setup);
+    }
 }
 
-void bite_job_html_hold_words(bite_job_html_page *html)
+void bite_job_html_hold_words(bite_job_html_page *html, uint32_t setup)
 {
     bite_page *page = &html->page;
-    const bite_planned_hold *hold = &html->job->hold;
+    const bite_planned_hold *hold = bite_plan_hold_of(html->job, setup);
     if (hold->hold == NULL) {
         return;
     }
@@ -108,9 +146,9 @@ static void steps(bite_page *page, const char *title, const char *const *texts, 
     bite_page_text(page, "</ol>\n");
 }
 
-void bite_job_html_steps(bite_job_html_page *html)
+void bite_job_html_steps(bite_job_html_page *html, uint32_t setup)
 {
-    const bite_planned_hold *hold = &html->job->hold;
+    const bite_planned_hold *hold = bite_plan_hold_of(html->job, setup);
     steps(&html->page, "Mounting", hold->mounting, hold->mounting_count);
     steps(&html->page, "Release", hold->release, hold->release_count);
 }
@@ -437,14 +475,15 @@ void bite_job_html_time(bite_job_html_page *html)
 
 #define DANGER 3
 
-void bite_job_html_dangers(bite_job_html_page *html)
+void bite_job_html_dangers(bite_job_html_page *html, uint32_t setup)
 {
     const struct bite_job *job = html->job;
-    if (job->hold.refused) {
+    const bite_planned_hold *hold = bite_plan_hold_of(job, setup);
+    if (hold->refused) {
         bite_html_put(&html->page,
                       "<p class=\"danger\"><strong>DANGER</strong> Do not hold this part with %s: "
                       "see the cautions.</p>\n",
-                      job->hold.hold == NULL ? "it" : job->hold.hold->title);
+                      hold->hold == NULL ? "it" : hold->hold->title);
     }
     for (size_t i = 0; i < job->remark_count; i++) {
         if (job->remarks[i].severity >= DANGER) {

@@ -8,8 +8,8 @@
 /** The workholding: its drawing for a setup, from 1; its strength; the steps of mounting and
  * release. */
 void bite_job_html_hold(bite_job_html_page *html, uint32_t setup);
-void bite_job_html_hold_words(bite_job_html_page *html);
-void bite_job_html_steps(bite_job_html_page *html);
+void bite_job_html_hold_words(bite_job_html_page *html, uint32_t setup);
+void bite_job_html_steps(bite_job_html_page *html, uint32_t setup);
 
 void bite_job_html_stock(bite_job_html_page *html);
 void bite_job_html_warp(bite_job_html_page *html);
@@ -20,7 +20,7 @@ void bite_job_html_checks(bite_job_html_page *html);
 void bite_job_html_time(bite_job_html_page *html);
 
 /** The dangers alone, for the top of a setup; or all remarks with their sources. */
-void bite_job_html_dangers(bite_job_html_page *html);
+void bite_job_html_dangers(bite_job_html_page *html, uint32_t setup);
 void bite_job_html_remarks(bite_job_html_page *html);
 
 #endif

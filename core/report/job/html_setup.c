@@ -26,6 +26,10 @@ static void what_of(bite_job_html_page *html, const bite_planned_pass *pass)
     if (pass->slowed < 0.95) {
         bite_html_put(page, "; corners slow the feed to %s", bite_html_percent(pass->slowed).text);
     }
+    if (pass->springs > 0) {
+        bite_html_put(page, "; then <b>%s spring pass%s</b>", bite_html_count(pass->springs).text,
+                      pass->springs > 1 ? "es" : "");
+    }
     if (pass->answer != NULL) {
         char entry[120];
         bite_entry_text(page, pass->answer, entry, sizeof entry);

@@ -195,6 +195,10 @@ static json_t *pass_of(const struct bite_job *job, const bite_planned_pass *pass
               put_number(object, "last_step", pass->last_step);
     failed |= bite_json_put(object, "entry_move", entry_of(&pass->entry)) |
               bite_json_put(object, "path", path_of(job, pass));
+    failed |= put_number(object, "spring_passes", pass->springs) |
+              put_number(object, "spring_leaves", pass->spring_leaves);
+    failed |= put_number(object, "soak_rise", pass->soak_rise) |
+              put_number(object, "mean_rise", pass->mean_rise);
     failed |=
         put_number(object, "feature_depth", pass->depth) | put_number(object, "lap", pass->lap);
     failed |= put_number(object, "seconds", pass->seconds) |
@@ -232,9 +236,8 @@ static json_t *texts_of(const char *const *texts, size_t count)
     return unless_failed(list, failed);
 }
 
-static json_t *hold_of(const struct bite_job *job)
+static json_t *hold_of(const struct bite_job *job, const bite_planned_hold *hold)
 {
-    const bite_planned_hold *hold = &job->hold;
     json_t *object = json_object();
     json_t *layers = json_array();
     int failed = bite_json_text(object, "name", hold->hold == NULL ? "" : hold->hold->name) |
@@ -260,6 +263,31 @@ static json_t *hold_of(const struct bite_job *job)
               put_number(object, "tape", hold->tape) | put_number(object, "cure", hold->cure);
     failed |= bite_json_put(object, "put_on", texts_of(hold->mounting, hold->mounting_count));
     failed |= bite_json_put(object, "release", texts_of(hold->release, hold->release_count));
+    return unless_failed(object, failed);
+}
+
+/* One setup: where it is zero, its hold, its passes and the worst of their verdicts. */
+static json_t *setup_of(const struct bite_job *job, const bite_planned_setup *setup)
+{
+    json_t *object = json_object();
+    json_t *passes = json_array();
+    int failed = put_number(object, "setup", setup->number);
+    failed |= bite_json_text(object, "side", bite_side_word(setup->side)) |
+              put_flag(object, "side_given", setup->side_given);
+    failed |= bite_json_text(object, "datum_xy", setup->datum_xy) |
+              bite_json_text(object, "datum_z", setup->datum_z) |
+              bite_json_text(object, "note", setup->note);
+    failed |= put_flag(object, "separate", setup->separate) |
+              put_number(object, "mountings", setup->mountings) |
+              put_number(object, "cut_away", setup->cut_away);
+    for (size_t i = 0; i < job->pass_count; i++) {
+        if (job->passes[i].setup == setup->number) {
+            failed |= json_array_append_new(passes, json_string(job->passes[i].name));
+        }
+    }
+    failed |= bite_json_put(object, "passes", passes) |
+              bite_json_text(object, "verdict", words[setup->verdict]);
+    failed |= bite_json_put(object, "hold", hold_of(job, &setup->hold));
     return unless_failed(object, failed);
 }
 
@@ -370,7 +398,11 @@ static int put_lists(json_t *root, const struct bite_job *job)
     json_t *fluids = json_array();
     json_t *checks = json_array();
     json_t *remarks = json_array();
+    json_t *setups = json_array();
     int failed = 0;
+    for (uint32_t i = 0; i < job->setups && job->setup_plan != NULL; i++) {
+        failed |= json_array_append_new(setups, setup_of(job, &job->setup_plan[i]));
+    }
     for (size_t i = 0; i < job->pass_count; i++) {
         failed |= json_array_append_new(passes, pass_of(job, &job->passes[i]));
     }
@@ -386,6 +418,7 @@ static int put_lists(json_t *root, const struct bite_job *job)
     for (size_t i = 0; i < job->remark_count; i++) {
         failed |= json_array_append_new(remarks, remark_of(job, &job->remarks[i]));
     }
+    failed |= bite_json_put(root, "setup_plans", setups);
     failed |= bite_json_put(root, "passes", passes) | bite_json_put(root, "tools", tools) |
               bite_json_put(root, "fluids", fluids);
     return failed | bite_json_put(root, "checks", checks) | bite_json_put(root, "remarks", remarks);
@@ -410,7 +443,8 @@ bite_status bite_job_json(const struct bite_job *job, const bite_style *style, b
     failed |=
         bite_json_put(root, "stock", stock_of(job)) | bite_json_put(root, "warp", warp_of(job));
     failed |= bite_json_put(root, "envelope", envelope_of(job));
-    failed |= bite_json_put(root, "hold", hold_of(job)) | bite_json_put(root, "time", time_of(job));
+    failed |= bite_json_put(root, "hold", hold_of(job, &job->hold)) |
+              bite_json_put(root, "time", time_of(job));
     failed |= put_lists(root, job);
     return bite_json_write(unless_failed(root, failed), sink, user, error);
 }

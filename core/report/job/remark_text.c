@@ -6,6 +6,7 @@
 #include "core/base/text.h"
 #include "core/job/plan_text.h"
 #include "core/job/remarks.h"
+#include "core/units/format_quantity.h"
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
@@ -222,6 +223,51 @@ static const char *const templates[BITE_REMARK_COUNT] = {
     [BITE_REMARK_FINISH_ALLOWANCE] =
         "\"{0}\" leaves {1} for \"{3}\", but bends off its path by {2}, with runout beside it: it "
         "may cut into the finished wall. Leave more, by a greater width of the finishing pass.",
+    [BITE_REMARK_FLOOR_BENDS] =
+        "In \"{0}\" nothing supports the floor, {1} thick over {2}: an ordinary cut bends it by "
+        "{3}. Support it from below with tape, wax or vacuum (support), or leave it {4} thick; "
+        "otherwise cut the other side first, while the floor is still thick.",
+    [BITE_REMARK_WEB_BENDS] = "In \"{0}\" the web over the pocket below is {1} thick over {2}: an "
+                              "ordinary cut bends it by "
+                              "{3}. Fill the pocket with wax (support) or put a plug into it, or "
+                              "leave the web {4} thick.",
+    [BITE_REMARK_FLOOR_COSTS] =
+        "Unsupported, \"{0}\" takes {1} passes, {2} deep; supported {3}, {4} deep.",
+    [BITE_REMARK_WALL_BENDS] =
+        "The wall beside \"{0}\", {1} thick and {2} high, bends by {3} under the cut, which limits "
+        "the "
+        "depth of a lap. Rough all before finishing, then take the wall down in steps of {4}, one "
+        "lap "
+        "on each side before the next step, while it is still thick below; then the floor, the "
+        "outline last. Or fill the pocket with wax.",
+    [BITE_REMARK_WALL_DERIVED] =
+        "The wall beside the pocket was taken to be {0} thick, as if the pocket were in the middle "
+        "of the part: state wall, wall_height and wall_length if it is not.",
+    [BITE_REMARK_SPRINGS] =
+        "The first lap of \"{0}\" leaves {1} on the wall, by which tool and wall give way. Spring "
+        "passes at the same setting: {2}; they leave {3}.",
+    [BITE_REMARK_SPRINGS_DO_NOT_HELP] =
+        "The first lap of \"{0}\" leaves {1} on the wall, by which tool and wall give way. Spring "
+        "passes at the same setting: {2}; they leave {3}, and more of them only rub. Use a thicker "
+        "or "
+        "shorter tool, less depth, or leave less for the finishing lap.",
+    [BITE_REMARK_VACUUM_FLOOR] =
+        "The vacuum sucks the web, {0} thick over the pocket below, {1} across, down by {2}, which "
+        "then becomes an error in its thickness: fill the pocket with wax, or let air into it and "
+        "seal around it.",
+    [BITE_REMARK_BOW_SPRINGS_BACK] = "The {0} holds the part flat: once it is released it bows by "
+                                     "{1}. Measure flatness with the "
+                                     "part free; what is flat on the machine is not.",
+    [BITE_REMARK_SOAK_PAUSE] = "Over its laps \"{0}\" warms the part around the cut by {1}, more "
+                               "than the {2} that its bond "
+                               "should bear: {3} pauses of {4}, one after each lap, or cool it.",
+    [BITE_REMARK_SOAK_COOL] =
+        "Over its laps \"{0}\" warms the part around the cut by {1}, more than the {2} that its "
+        "bond "
+        "should bear, and pauses between laps do not help: cool it, clamp it, or heat it less.",
+    [BITE_REMARK_SOAK_SIZE] =
+        "At the end of \"{0}\" the part is {1} warmer, and {2} longer, than it will be: wait {3} "
+        "before what has to be true to size, or cool it.",
 };
 
 const char *bite_remark_template(uint32_t id)
@@ -278,6 +324,10 @@ static const char *write_value(const bite_remark *remark, size_t index, bite_uni
         break;
     case BITE_REMARK_NUMBER:
         (void)snprintf(buffer, size, "%.0f", si);
+        break;
+    case BITE_REMARK_RISE:
+        write_quantity(bite_unit_round(si, BITE_KIND_RISE, "K", 2), BITE_KIND_RISE, units, buffer,
+                       size);
         break;
     case BITE_REMARK_NONE:
     case BITE_REMARK_TEXT:

@@ -219,6 +219,9 @@ static void pass_lines(bite_page *page, const struct bite_job *job, size_t index
         add(line, ", %s%s", isnan(cut->width) ? "full slot" : "width ",
             isnan(cut->width) ? "" : width);
     }
+    if (pass->springs > 0) {
+        add(line, "; then %u spring pass%s", pass->springs, pass->springs > 1 ? "es" : "");
+    }
     add(line, "%s", pass->chosen ? "" : "; as stated in the job file");
     bite_page_wrap_tinted(page, 4, first, "    ", line);
     (void)bite_plan_entry_text(page, pass, entry, sizeof entry);
@@ -267,9 +270,56 @@ static void tools(bite_page *page, const struct bite_job *job)
     }
 }
 
-static void hold(bite_page *page, const struct bite_job *job)
+/* "2 to 5": the passes of a setup, which follow each other. */
+static void passes_of(const struct bite_job *job, uint32_t setup, char *to, size_t size)
 {
-    const bite_planned_hold *hold = &job->hold;
+    size_t first = 0;
+    size_t last = 0;
+    for (size_t i = 0; i < job->pass_count; i++) {
+        if (job->passes[i].setup == setup) {
+            first = first == 0 ? i + 1 : first;
+            last = i + 1;
+        }
+    }
+    if (first == last) {
+        (void)snprintf(to, size, "pass %zu", first);
+    } else {
+        (void)snprintf(to, size, "passes %zu to %zu", first, last);
+    }
+}
+
+/* Which face is up, where zero is, and the passes of a setup. */
+static void setup_lines(bite_page *page, const struct bite_job *job,
+                        const bite_planned_setup *setup)
+{
+    char line[LINE] = "";
+    char first[40];
+    char at[NUMBER];
+    (void)snprintf(first, sizeof first, "Setup %-2u ", setup->number);
+    passes_of(job, setup->number, at, sizeof at);
+    add(line, "%s up, %s", bite_side_word(setup->side), at);
+    if (setup->mountings > 1) {
+        add(line, "; each of the %u parts by itself", setup->mountings);
+    } else if (setup->separate && job->count > 1.0) {
+        add(line, "; the parts side by side");
+    }
+    if (setup->datum_xy[0] != 0) {
+        add(line, "; X and Y zero: %s", bite_datum_title(setup->datum_xy));
+    }
+    if (setup->datum_z[0] != 0) {
+        add(line, "; Z zero: %s", bite_datum_title(setup->datum_z));
+    }
+    if (setup->datum_xy[0] == 0 && setup->datum_z[0] == 0) {
+        add(line, "; datum not stated");
+    }
+    if (setup->note[0] != 0) {
+        add(line, "; %s", setup->note);
+    }
+    bite_page_wrap(page, first, "  ", line);
+}
+
+static void hold(bite_page *page, const struct bite_job *job, const bite_planned_hold *hold)
+{
     char line[LINE] = "";
     char a[NUMBER];
     char b[NUMBER];
@@ -306,20 +356,36 @@ static void hold(bite_page *page, const struct bite_job *job)
     }
 }
 
+static void setups(bite_page *page, const struct bite_job *job)
+{
+    if (job->setup_plan == NULL) {
+        hold(page, job, &job->hold);
+        return;
+    }
+    for (uint32_t i = 0; i < job->setups; i++) {
+        const bite_planned_setup *setup = &job->setup_plan[i];
+        if (job->setups > 1 || setup->section != NULL) {
+            setup_lines(page, job, setup);
+        }
+        hold(page, job, &setup->hold);
+    }
+}
+
 static void fluids(bite_page *page, const struct bite_job *job)
 {
     for (size_t i = 0; i < job->fluid_count; i++) {
         const bite_fluid_rating *result = &job->fluids[i];
         char line[LINE];
         int refused = result->rating == BITE_RATED_NO;
-        (void)snprintf(line, sizeof line, "%s%s as %s%s%s%s%s%s%s%s", refused ? "NO: " : "",
-                       result->fluid->title, job->fluid_uses[i], refused ? "" : ": ",
-                       refused ? "" : bite_rating_name(result->rating),
-                       result->says[0] == 0 ? "" : "; ", result->says,
-                       result->other == BITE_RATED_UNKNOWN || result->other == result->rating
-                           ? ""
-                           : "; another source disagrees",
-                       job->fluid_instead[i][0] == 0 ? "" : "; safe instead: ", job->fluid_instead[i]);
+        (void)snprintf(
+            line, sizeof line, "%s%s as %s%s%s%s%s%s%s%s", refused ? "NO: " : "",
+            result->fluid->title, job->fluid_uses[i], refused ? "" : ": ",
+            refused ? "" : bite_rating_name(result->rating), result->says[0] == 0 ? "" : "; ",
+            result->says,
+            result->other == BITE_RATED_UNKNOWN || result->other == result->rating
+                ? ""
+                : "; another source disagrees",
+            job->fluid_instead[i][0] == 0 ? "" : "; safe instead: ", job->fluid_instead[i]);
         bite_page_wrap_tinted(page, refused ? BITE_OVER : 0, "Fluid    ", "  ", line);
     }
 }
@@ -448,7 +514,7 @@ bite_status bite_job_text(const struct bite_job *job, const bite_style *style, b
         pass_lines(&page, job, i);
     }
     tools(&page, job);
-    hold(&page, job);
+    setups(&page, job);
     fluids(&page, job);
     times(&page, job);
     checks(&page, job);

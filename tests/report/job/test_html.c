@@ -329,7 +329,9 @@ START_TEST(bad_calls_are_refused)
     example_job_fill(&example, library, BITE_DRAWS_NONE, BITE_METRIC, 0);
     ck_assert_int_eq(bite_job_html(NULL, NULL, take, &sheet, &error), BITE_BAD_ARGUMENT);
     ck_assert_int_eq(bite_job_html(&example.job, NULL, NULL, NULL, &error), BITE_BAD_ARGUMENT);
-    example.job.setups = 3;
+    example.job.setups = 0;
+    ck_assert_int_eq(bite_job_html(&example.job, NULL, take, &sheet, NULL), BITE_BAD_ARGUMENT);
+    example.job.setups = BITE_SETUPS_MAX + 1;
     ck_assert_int_eq(bite_job_html(&example.job, NULL, take, &sheet, NULL), BITE_BAD_ARGUMENT);
     example.job.setups = 2;
     sheet.size = sheet.calls = sheet.refuse = 0;
