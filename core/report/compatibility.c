@@ -53,7 +53,7 @@ static void pair_line(bite_page *page, const char *name, const char *text)
 {
     char left[64];
     if (text[0] != 0) {
-        (void)snprintf(left, sizeof left, "  %s", name);
+        (void)snprintf(left, sizeof left, "  %s  ", name);
         bite_page_column(page, left, COLUMN, text);
     }
 }
@@ -113,23 +113,41 @@ static const char strip_test[] =
     "clamp a strip of the same stock bent over a radius of 150 times its thickness, wet it for a "
     "day next to a dry one, and look at both in raking light";
 
-static void pair_text(bite_page *page, const bite_compatibility *pair, const char *instead)
+static int is_substance(const bite_material *material, bite_substance substance)
 {
+    return bite_item_word(&material->record, "substance", BITE_METAL) == (uint32_t)substance;
+}
+
+/* Only in a glassy polymer does the state of stress decide. */
+static void state_lines(bite_page *page, const bite_compatibility *pair, int glassy)
+{
+    state_line(page, glassy ? "as machined" : "rating", pair->machined, pair->reason, pair->source);
+    if (glassy || pair->annealed != pair->machined) {
+        state_line(page, "annealed since", pair->annealed, "", "");
+        pair_line(page, "annealing", annealing_text(pair));
+    }
+    if (glassy || pair->sheet != BITE_RATED_UNKNOWN) {
+        state_line(page, "unstressed sheet", pair->sheet, "", pair->sheet_source);
+    }
+}
+
+static void pair_text(bite_page *page, const bite_compatibility *pair,
+                      const bite_material *material, const char *instead)
+{
+    int glassy = is_substance(material, BITE_AMORPHOUS);
+    int plastic = glassy || is_substance(material, BITE_CRYSTALLINE);
     char line[300];
     (void)snprintf(line, sizeof line, "%s: %s on %s", show(pair->machined), pair->title,
                    pair->material);
     bite_page_tint(page, 4, line);
     bite_page_line(page, "");
-    state_line(page, "as machined", pair->machined, pair->reason, pair->source);
-    state_line(page, "annealed since", pair->annealed, "", "");
-    state_line(page, "unstressed sheet", pair->sheet, "", pair->sheet_source);
-    pair_line(page, "annealing", annealing_text(pair));
+    state_lines(page, pair, glassy);
     conflict_lines(page, pair);
     watch_line(page, pair);
     if (pair->machined != BITE_RATED_SAFE) {
         pair_line(page, "safe instead", instead);
     }
-    if (pair->machined == BITE_RATED_RISK || pair->machined == BITE_RATED_UNKNOWN) {
+    if (plastic && (pair->machined == BITE_RATED_RISK || pair->machined == BITE_RATED_UNKNOWN)) {
         pair_line(page, "try first", strip_test);
     }
     if (pair->machined != BITE_RATED_NO) {
@@ -232,7 +250,7 @@ bite_status bite_compatibility_write(const bite_library *library, const char *fl
         csv_head(&page);
         pair_csv(&page, &pair);
     } else {
-        pair_text(&page, &pair, instead);
+        pair_text(&page, &pair, grade, instead);
     }
     return bite_page_close(&page, error);
 }
@@ -349,8 +367,9 @@ bite_status bite_compatibility_list_write(const bite_library *library, const cha
         status = each_pair(library, grade, list_csv, &page, error);
     } else {
         char line[200];
-        (void)snprintf(line, sizeof line,
-                       "Fluids on %s, as machined and not annealed since:", grade->record.name);
+        (void)snprintf(line, sizeof line, "Fluids on %s%s:", grade->record.name,
+                       is_substance(grade, BITE_AMORPHOUS) ? ", as machined and not annealed since"
+                                                           : "");
         bite_page_wrap(&page, "", "  ", line);
         status = each_pair(library, grade, list_text, &page, error);
     }

@@ -17,7 +17,7 @@ typedef struct bite_sampling {
     const unsigned char *left_out; /* NULL, or 1 for each limit, of BITE_LIMIT_COUNT, that does not
                                       count, as an advisory limit does not */
     const unsigned char *wanted;   /* NULL, or 1 for each limit, of BITE_LIMIT_COUNT, that is also
-                                      counted together with the other wanted ones, advisory or not */
+                                      counted together with the others, advisory or not */
     size_t *wanted_over;           /* how many draws exceed a wanted limit; written on success */
     size_t over_enough;            /* 0, or: stop once this many draws exceed a limit */
 } bite_sampling;
