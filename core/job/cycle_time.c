@@ -124,7 +124,7 @@ static void set_lap(const bite_job *job, const bite_section *section, bite_plann
         pass->corners = 4.0 * fmax(1.0, ceil(0.5 * fmin(along, wide) / step));
         break;
     case BITE_WORK_BORE:
-        pass->lap = M_PI * fmax(wide - cut->diameter, 0.1 * cut->diameter);
+        pass->lap = M_PI * fmax(wide - 2.0 * pass->leaves - cut->diameter, 0.1 * cut->diameter);
         pass->corners = 1.0;
         break;
     case BITE_WORK_DRILL:

@@ -63,9 +63,10 @@ static double leg_of(const bite_section *section, uint32_t work, double diameter
 }
 
 /* The widest path of the tool's centre on a helix. */
-static double helix_of(const bite_section *section, uint32_t work, double diameter)
+static double helix_of(const bite_section *section, const bite_planned_pass *pass, double diameter)
 {
-    double across = bite_job_file_number(section, "across");
+    uint32_t work = pass->work;
+    double across = bite_job_file_number(section, "across") - 2.0 * pass->leaves;
     double room = isnan(across) ? (is_area(work) ? INFINITY : 0.0) : fmax(0.0, across - diameter);
     return work == BITE_WORK_BORE ? (isnan(across) ? helix_path_most * diameter : room)
                                   : fmin(room, helix_path_most * diameter);
@@ -105,7 +106,7 @@ void bite_plan_entry(const bite_job *job, const bite_section *section, const cha
     entry->why = "";
     entry->feed = entry->angle = entry->length = (double)NAN;
     entry->leg = leg_of(section, pass->work, diameter);
-    entry->helix = helix_of(section, pass->work, diameter);
+    entry->helix = helix_of(section, pass, diameter);
     entry->hole = hole_over_diameter * diameter;
     entry->stated = bite_job_file_text(section, "entry") != NULL && pass->stage <= BITE_STAGE_ROUGH;
     entry->plunges = (uint32_t)can_plunge(job, tool);

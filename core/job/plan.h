@@ -149,6 +149,7 @@ typedef struct bite_planned_pass {
     uint32_t chosen;      /* 1: spindle and feed were chosen; 0: as the job file states them */
     uint32_t stage;       /* of its section */
     uint32_t unfinished;  /* 1: it leaves stock on the wall for a stage that finishes it */
+    double leaves;        /* m, that stock; 0: none */
     double depth;         /* of the whole feature */
     double width;         /* NaN: a full slot */
     double inside_radius; /* m, of the corners that the path has to follow; NaN: any */

@@ -168,6 +168,8 @@ static void add_wall(feature_stages *stages)
     bite_planned_pass *rough = first_of(stages);
     rough->stage = BITE_STAGE_ROUGH;
     rough->unfinished = 1;
+    rough->leaves = stages->allowance;
+    enter(stages, rough);
     rough->title = bite_plan_text(job, "%s: rough", rough->title);
 }
 
@@ -270,10 +272,10 @@ static int take_larger(feature_stages *stages, double than)
     if (tool->diameter <= than * (1.0 + 1e-9)) {
         bite_error error = BITE_ERROR_INIT;
         bite_error_set(&error, BITE_BAD_FILE,
-                       "rough_tool is not larger than the tool that cuts "
-                       "the corners");
+                       "rough_tool is not larger than the tool that cuts the corners, or fits into "
+                       "them itself");
         bite_error_key(&error, "rough_tool");
-        bite_error_hint(&error, "leave it out, or name a larger one");
+        bite_error_hint(&error, "leave it out, name a larger one, or name it as tool");
         bite_plan_fault(job, stages->section, &error);
         return 0;
     }
@@ -306,7 +308,7 @@ static void add_corners(feature_stages *stages)
     bite_job *job = stages->job;
     bite_planned_pass *rough = first_of(stages);
     const bite_planned_pass alone = *rough;
-    double than = 2.0 * tool_radius(job, rough);
+    double than = 2.0 * fmax(tool_radius(job, rough), rough->inside_radius);
     uint32_t word = bite_job_file_word(stages->section, "rest", 2);
     int named = bite_job_file_text(stages->section, "rough_tool") != NULL;
     if (word == 0 || !has_place(job) || isnan(rough->inside_radius)) {

@@ -101,6 +101,7 @@ START_TEST(a_section_may_forbid_it_or_name_its_tools)
     job = plan(PART POCKET "tool = 1.5mm\n"); /* one tool is named: it makes all of it */
     ck_assert_uint_eq(job->pass_count, 1);
     bite_job_free(job);
+    assert_refused(PART POCKET "tool = 1mm\nrough_tool = 1.5mm\n", 22, "fits into them itself");
     assert_refused(PART POCKET "rough_tool = 1mm\n", 21, "not larger than the tool");
     assert_refused(PART "[pass.a]\nwork = slot\nrough_tool = 3mm\n", 17, "only a pocket");
     assert_refused(PART "[pass.a]\nwork = face\nfinish_lap = yes\n", 17, "only a pocket");
