@@ -50,10 +50,29 @@ double bite_plan_change_time(const bite_job *job, int *automatic)
     return first_of(stated, first_of(bite_plan_machine_figure(job, "tool_change"), default_change));
 }
 
+/* The tool changes of all blanks. They are cut one after another in each setup, each with all of
+ * its tools, and the next one begins with the first tool again. */
+static uint32_t count_changes(const bite_job *job)
+{
+    uint32_t changes = 0;
+    uint32_t blanks = job->stock.blanks < 1 ? 1 : job->stock.blanks;
+    size_t first = 0; /* of its setup */
+    for (size_t i = 0; i < job->pass_count; i++) {
+        const bite_planned_pass *pass = &job->passes[i];
+        int last = i + 1 == job->pass_count || pass[1].setup != pass->setup;
+        int other = i + 1 < job->pass_count && pass[1].tool != pass->tool;
+        changes += (uint32_t)other * (last ? 1 : blanks);
+        changes += last && job->passes[first].tool != pass->tool ? blanks - 1 : 0;
+        first = last ? i + 1 : first;
+    }
+    return changes;
+}
+
 /* Tool changes, spindle starts, and zeroing once in each setup. */
 static void add_changes(bite_job *job)
 {
     bite_planned_time *time = &job->time;
+    double blanks = fmax(1.0, (double)job->stock.blanks);
     const bite_section *machine = job->file_data.machine;
     int automatic = 0;
     double change = bite_plan_change_time(job, &automatic);
@@ -63,8 +82,9 @@ static void add_changes(bite_job *job)
     double zero = first_of(bite_job_file_number(machine, "set_zero"),
                            first_of(bite_plan_machine_figure(job, "set_zero"), default_zero));
     time->tool_changer = (uint32_t)automatic;
+    time->tool_changes = count_changes(job);
     time->tool_changing = time->tool_changes * change;
-    time->spindle_starts = (time->tool_changes + (double)job->setups) * start;
+    time->spindle_starts = (time->tool_changes + (double)job->setups * blanks) * start;
     time->zeroing = job->setups * zero;
     time->changes = time->tool_changing + time->spindle_starts + time->zeroing;
 }

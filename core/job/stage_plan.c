@@ -323,7 +323,8 @@ static void add_corners(feature_stages *stages)
         return;
     }
     set_corners(stages, &alone);
-    double change = fmax(0.0, changes_of(job) - before) * bite_plan_change_time(job, NULL);
+    double change = fmax(0.0, changes_of(job) - before) * fmax(1.0, (double)job->stock.blanks) *
+                    bite_plan_change_time(job, NULL);
     bite_planned_pass staged = *rough;
     *rough = alone;
     double seconds = seconds_of(job, stages->first);

@@ -227,6 +227,7 @@ static void check_time(const bite_job *job)
     bite_assert_near(time->release, time->releasing + time->soak + time->cleaning, 1e-9);
     bite_assert_near(time->whole, seconds + time->changes + time->loading + time->release, 1e-9);
     bite_assert_near(time->whole, time->hands + time->machine_alone + time->waiting, 1e-9);
+    ck_assert_uint_ge(time->tool_changes + 1, job->tool_count);
     ck_assert(isnan(time->overlapped) ||
               (time->overlapped <= time->whole && 2.0 * time->overlapped >= time->whole));
 }

@@ -175,6 +175,23 @@ START_TEST(without_larger_tools_or_corners_there_is_one_pass)
 }
 END_TEST
 
+/* Three parts one after another in a vise, each with both tools: 3 changes from one to the other,
+ * and 2 back to the first. */
+START_TEST(each_blank_changes_its_tools)
+{
+    bite_job *job = plan(HEAD "[part]\nmaterial = acrylic/cast\nlength = 60 mm\nwidth = 40 "
+                              "mm\nthickness = 8 mm\ncount = 3\n[hold]\nmethod = "
+                              "vise\n[tools]\nchange = 60 s\n[machine]\nname = bench-24k\n"
+                              "[pass.a]\nwork = drill\ntool = 3mm\n[pass.b]\nwork = "
+                              "slot\ntool = 6mm\ndepth = 1 mm\nlength = 30 mm\nafter = a\n" GIVEN);
+    ck_assert_uint_eq(job->stock.blanks, 3);
+    ck_assert_uint_eq(job->time.tool_changes, 5);
+    bite_assert_near(job->time.tool_changing, 300.0, 1e-9);
+    check_plan(job);
+    bite_job_free(job);
+}
+END_TEST
+
 int main(void)
 {
     Suite *suite = suite_create("stage plan");
@@ -186,6 +203,7 @@ int main(void)
     tcase_add_test(tests, a_tolerance_asks_for_a_last_lap);
     tcase_add_test(tests, a_bore_with_a_tolerance_gets_a_last_lap);
     tcase_add_loop_test(tests, without_larger_tools_or_corners_there_is_one_pass, 0, 3);
+    tcase_add_test(tests, each_blank_changes_its_tools);
     tcase_set_timeout(tests, 600);
     suite_add_tcase(suite, tests);
     return bite_test_run(suite);
