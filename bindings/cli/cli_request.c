@@ -106,6 +106,10 @@ static int use_shop(bite_request *request, const struct command_line *line)
         bite_shop_text(line->shop, "confidence") != NULL) {
         status = bite_request_take_from_shop(request, "confidence", &error);
     }
+    if (status == BITE_OK && line->tool_list == NULL &&
+        bite_shop_text(line->shop, "tool_list") != NULL) {
+        status = bite_request_take_from_shop(request, "tool_list", &error);
+    }
     return status == BITE_OK ? 0 : report_error(&error);
 }
 
@@ -215,4 +219,20 @@ int choice_from_options(const bite_library *library, const struct command_line *
     }
     bite_request_free(request);
     return status;
+}
+
+int library_from_options(const struct command_line *line, bite_library **library)
+{
+    bite_error error = BITE_ERROR_INIT;
+    const char *tools =
+        line->tool_list != NULL ? line->tool_list : bite_shop_text(line->shop, "tool_list");
+    if (bite_library_open(NULL, library, &error) != BITE_OK) {
+        return report_error(&error);
+    }
+    if (tools == NULL || bite_library_use_tools(*library, tools, &error) == BITE_OK) {
+        return 0;
+    }
+    bite_library_close(*library);
+    *library = NULL;
+    return report_error(&error);
 }

@@ -47,8 +47,9 @@ int cmd_choose(const struct command_line *line)
     if (status != 0) {
         return status;
     }
-    if (bite_library_open(NULL, &library, &error) != BITE_OK) {
-        return report_error(&error);
+    int opened = library_from_options(line, &library);
+    if (opened != 0) {
+        return opened;
     }
     if (line->symptom != NULL) {
         status = diagnose(library, line);

@@ -18,8 +18,9 @@ int cmd_cut(const struct command_line *line)
         return report_usage_error("unexpected argument %s; cut takes options only",
                                   line->arguments[0]);
     }
-    if (bite_library_open(NULL, &library, &error) != BITE_OK) {
-        return report_error(&error);
+    int opened = library_from_options(line, &library);
+    if (opened != 0) {
+        return opened;
     }
     int status = answer_from_options(
         library, line, line->compare ? line->first_cut_count : line->input_count, &answer);

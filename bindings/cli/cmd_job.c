@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* coolbite job: plans a whole job from its file. */
+#include "bindings/cli/cli_request.h"
 #include "bindings/cli/commands.h"
 #include "bindings/cli/error_report.h"
 #include "bindings/cli/exit_status.h"
@@ -74,8 +75,9 @@ int cmd_job(const struct command_line *line)
                                   "must end in .html; print the page to make a PDF of it",
                                   line->sheet);
     }
-    if (bite_library_open(NULL, &library, &error) != BITE_OK) {
-        return report_error(&error);
+    int opened = library_from_options(line, &library);
+    if (opened != 0) {
+        return opened;
     }
     int status = plan(library, line, &job);
     if (status == 0 && line->sheet != NULL) {

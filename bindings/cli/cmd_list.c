@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* coolbite list: lists the names of a collection, or of the inputs, values or limits. */
+#include "bindings/cli/cli_request.h"
 #include "bindings/cli/commands.h"
 #include "bindings/cli/error_report.h"
 #include "bindings/cli/output.h"
@@ -120,8 +121,9 @@ static int list_collection(const struct command_line *line, bite_collection coll
 {
     bite_error error = BITE_ERROR_INIT;
     bite_library *library = NULL;
-    if (bite_library_open(NULL, &library, &error) != BITE_OK) {
-        return report_error(&error);
+    int opened = library_from_options(line, &library);
+    if (opened != 0) {
+        return opened;
     }
     const char *material = option_value(line, "material");
     bite_tool_filter filter = {(uint32_t)sizeof filter, 0, line->diameter_least,

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* coolbite show: shows one record, or two side by side. */
+#include "bindings/cli/cli_request.h"
 #include "bindings/cli/commands.h"
 #include "bindings/cli/error_report.h"
 #include "bindings/cli/output.h"
@@ -64,8 +65,9 @@ int cmd_show(const struct command_line *line)
     if (material == NULL && line->style.format == BITE_CSV) {
         return report_usage_error("show writes csv of a fluid on a material only: add --material");
     }
-    if (bite_library_open(NULL, &library, &error) != BITE_OK) {
-        return report_error(&error);
+    int opened = library_from_options(line, &library);
+    if (opened != 0) {
+        return opened;
     }
     if (material != NULL) {
         int shown = show_fluid(library, line, material);

@@ -91,7 +91,6 @@ static int write_window(const struct command_line *line, const bite_answer *answ
 /* Without a spindle speed or a feed, the settings shown are those that choose finds. */
 int cmd_window(const struct command_line *line)
 {
-    bite_error error = BITE_ERROR_INIT;
     bite_library *library = NULL;
     bite_choice *choice = NULL;
     bite_answer *answer = NULL;
@@ -108,8 +107,9 @@ int cmd_window(const struct command_line *line)
     if (status != 0) {
         return status;
     }
-    if (bite_library_open(NULL, &library, &error) != BITE_OK) {
-        return report_error(&error);
+    int opened = library_from_options(line, &library);
+    if (opened != 0) {
+        return opened;
     }
     if (chooses) {
         status = choice_from_options(library, line, &choice);

@@ -56,6 +56,9 @@ const struct cli_option option_table[] = {
     {"tool", "NAME|DIAMETER", OPTION_TOOL, NULL, BITE_TOOLS, CUTS, NULL,
      "an end mill or drill of the tables, or the diameter of a plain one, such as 0.8mm or 1/32in; "
      "choose takes several, separated by commas or each with its own --tool, or any"},
+    {"tools", "FILE", OPTION_TOOLS, NULL, 0, CUTS | JOB | LIST | SHOW, NULL,
+     "these tools instead of those of the tables: INI, a CSV with the symbols of ISO 13399 as "
+     "columns, or an asset of MTConnect; see coolbite-tables(5)"},
     {"diameter", "RANGE", OPTION_DIAMETER, NULL, 0, LIST, NULL,
      "list tools of these diameters only: 3mm, 3mm..6mm, 3mm.. or ..1/4in"},
     {"kind", "WORD", OPTION_KIND, NULL, 0, LIST,

@@ -45,6 +45,7 @@ enum option_type {
     OPTION_AGAINST,
     OPTION_TOOL,     /* a tool; choose and window take several, separated by commas */
     OPTION_DIAMETER, /* a range of diameters: LEAST..MOST */
+    OPTION_TOOLS,    /* the file of a tool list */
     OPTION_KIND,     /* of tools */
     OPTION_GOAL,
     OPTION_AFTER,

@@ -236,6 +236,9 @@ static int store_option(struct command_line *line, enum command_id command,
         return read_goal(text, &line->goal);
     case OPTION_DIAMETER:
         return read_diameters(text, line);
+    case OPTION_TOOLS:
+        line->tool_list = text;
+        return 0;
     case OPTION_KIND:
         return read_kind(text, option->words, &line->kind);
     case OPTION_TOOL:

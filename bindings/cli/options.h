@@ -30,6 +30,7 @@ struct command_line {
     bool units_given;                     /* --units was given */
     bool confidence_given;                /* --confidence was given */
     bool no_config;                       /* --no-config was given */
+    const char *tool_list;                /* file of --tools; NULL: not given */
     const bite_shop *shop;                /* the shop's own set-up; NULL: not read */
     bool format_given;                    /* --format was given */
     const char *sheet;                    /* file of --sheet; NULL: not given */

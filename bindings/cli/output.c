@@ -54,6 +54,11 @@ int output_check(const struct command_line *line, const char *input)
             return refuse_overwrite(outputs[i],
                                     "it is the shop's own set-up; choose another output file");
         }
+        const char *tools =
+            line->tool_list != NULL ? line->tool_list : bite_shop_text(line->shop, "tool_list");
+        if (tools != NULL && bite_file_same(outputs[i], tools)) {
+            return refuse_overwrite(outputs[i], "it is the tool list; choose another output file");
+        }
         int status = check_tables(outputs[i]);
         if (status != 0) {
             return status;

@@ -5,6 +5,7 @@
 #include "core/job/job_file.h"
 #include "core/job/plan_text.h"
 #include "core/job/remarks.h"
+#include "core/library/collection.h"
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
@@ -36,12 +37,17 @@ void bite_plan_list_defaults(bite_job *job)
     char change[40];
     int automatic = 0;
     (void)bite_plan_duration(bite_plan_change_time(job, &automatic), change, sizeof change);
+    char all_tools[600] = "all tools of the table";
+    const char *tool_list = bite_library_tool_list(job->library);
+    if (tool_list[0] != 0) {
+        (void)snprintf(all_tools, sizeof all_tools, "all tools of %.500s", tool_list);
+    }
     const struct {
         int stated;
         const char *assumed;
     } all[] = {
         {states_text(file->machine, "name"), "machine bench-24k"},
-        {states_text(file->tools, "at_hand"), "all tools of the table"},
+        {states_text(file->tools, "at_hand"), all_tools},
         {states_number(file->part, "count"), "one part"},
         {states_number(file->part, "tolerance"), "the default tolerance, as an advisory limit"},
         {states_number(file->part, "flatness"), "no flatness requirement"},
@@ -57,7 +63,7 @@ void bite_plan_list_defaults(bite_job *job)
          bite_plan_text(job, "%s for each tool change %s", change,
                         automatic ? "by the machine" : "by hand")},
     };
-    char list[2200];
+    char list[2800];
     bite_grade_match_text(job->grade, job->grade_match, bite_job_file_text(file->part, "material"),
                           list, sizeof list);
     for (size_t i = 0; i < sizeof all / sizeof *all; i++) {

@@ -10,6 +10,7 @@
 #include "core/job/remarks.h"
 #include "core/library/collection.h"
 #include "core/library/listing.h"
+#include "core/library/tool_symbols.h"
 #include "core/names/registry.h"
 #include "core/search/choice.h"
 #include "core/search/tool_choice.h"
@@ -66,11 +67,11 @@ static int fill_table(bite_job *job, bite_tool_list *to)
         status = bite_library_item(job->library, BITE_TOOLS, i, &item, NULL);
         job->out_of_memory |= status == BITE_NO_MEMORY;
         const bite_item_record *record = NULL;
-        int engraves =
+        int unfit =
             status == BITE_OK &&
             bite_library_record(job->library, BITE_TOOLS, item.name, &record, NULL) == BITE_OK &&
-            bite_item_is_yes(record, "engraves");
-        if (status == BITE_OK && !engraves) { /* no feature of a job is engraved */
+            (bite_item_is_yes(record, "engraves") || bite_tool_makes_holes(record));
+        if (status == BITE_OK && !unfit) { /* no feature is engraved, and a pass names its drill */
             add_tool(job, item.name, to);
         }
     }
@@ -90,7 +91,11 @@ static int fill_available(bite_job *job, bite_tool_list *to)
         return 0;
     }
     for (size_t i = 0; bite_job_file_name(at_hand, i, name, sizeof name); i++) {
-        add_tool(job, name, to);
+        const bite_item_record *record = NULL;
+        bite_status status = bite_library_record(job->library, BITE_TOOLS, name, &record, NULL);
+        if (status != BITE_OK || !bite_tool_makes_holes(record)) { /* a pass names its drill */
+            add_tool(job, name, to);
+        }
     }
     return 1;
 }

@@ -2,12 +2,14 @@
 /* Collections of records by name. A section is read from the first folder of the search path that
  * has it. */
 #include "core/library/collection.h"
+#include "core/base/display_text.h"
 #include "core/base/error.h"
 #include "core/base/nearest_name.h"
 #include "core/base/text.h"
 #include "core/library/arena_list.h"
 #include "core/library/library_internal.h"
 #include "core/library/schema.h"
+#include "core/library/tool_list.h"
 #include <stdio.h>
 #include <string.h>
 #include <unistd.h>
@@ -72,7 +74,9 @@ static const char *time_summary(const bite_library *library, const bite_section 
 
 static int add_sections(const bite_library *library, int collection, const bite_table *table)
 {
-    bite_arena_list *records = &library->collections[collection].records;
+    bite_arena_list *records = collection == COLLECTION_TOOLS && library->named_tools != NULL
+                                   ? library->named_tools
+                                   : &library->collections[collection].records;
     size_t length = strlen(bite_collection_file_at(collection)->prefix);
     for (size_t i = 0; i < bite_table_count(table); i++) {
         const bite_section *section = bite_table_at(table, i);
@@ -169,6 +173,47 @@ bite_status bite_collection_read(const bite_library *library, int collection, bi
     return BITE_OK;
 }
 
+const char *bite_library_tool_list(const bite_library *library)
+{
+    return library->tool_list == NULL ? "" : library->tool_list;
+}
+
+bite_status bite_library_use_tools(bite_library *library, const char *path, bite_error *error)
+{
+    bite_error_clear(error);
+    if (library == NULL || path == NULL) {
+        return bite_error_set(error, BITE_BAD_ARGUMENT, "an open library and a path were expected");
+    }
+    bite_table *table = NULL;
+    bite_status status = bite_tool_list_open(&library->allocator, path, &table, error);
+    if (status != BITE_OK) {
+        return status;
+    }
+    (void)pthread_mutex_lock(library->lock);
+    if (library->named_tools != NULL || library->collections[COLLECTION_TOOLS].read) {
+        bite_table_free(table);
+        status = bite_error_set(error, BITE_BAD_ARGUMENT,
+                                "a tool list is read once, before any tool of the library is used");
+    } else if (bite_arena_list_add(library->arena, library->open_tables, &table, sizeof table) ==
+               NULL) {
+        bite_table_free(table);
+        status = no_memory(error);
+    } else {
+        bite_arena_list *named = bite_arena_alloc(library->arena, 1, sizeof *named);
+        status = named != NULL &&
+                         add_table(library, bite_collection_file_at(COLLECTION_TOOLS)->file, table)
+                     ? BITE_OK
+                     : no_memory(error);
+        library->named_tools = named;
+        library->tool_list = bite_text_escaped(library->arena, path);
+        if (status == BITE_OK && library->tool_list == NULL) {
+            status = no_memory(error);
+        }
+    }
+    (void)pthread_mutex_unlock(library->lock);
+    return status;
+}
+
 static const char *name_at(size_t at, const void *list)
 {
     const bite_arena_list *records = list;
@@ -213,6 +258,9 @@ static bite_status find_record(const bite_library *library, int collection, cons
     if (status == BITE_OK) {
         const bite_item_record *found =
             record_named(&library->collections[collection].records, name);
+        if (found == NULL && collection == COLLECTION_TOOLS && library->named_tools != NULL) {
+            found = record_named(library->named_tools, name);
+        }
         int also = collection == COLLECTION_DRILLS || collection == COLLECTION_THREADS;
         found = found == NULL && also ? record_also(&library->collections[collection].records, name)
                                       : found;

@@ -57,6 +57,9 @@ bite_status bite_library_cause(const bite_library *library, const char *name,
 bite_status bite_library_spread(const bite_library *library, const char *input,
                                 const bite_item_record **record, bite_error *error);
 
+/** Path of the tool list that was read, escaped for display; "" if none was. */
+const char *bite_library_tool_list(const bite_library *library);
+
 /** Reads the file of a collection unless it has been read. Call it under the lock. */
 bite_status bite_collection_read(const bite_library *library, int collection, bite_error *error);
 

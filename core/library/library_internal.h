@@ -94,6 +94,9 @@ struct bite_library {
     bite_arena_list *found;             /* of bite_family_state *, by name */
     bite_arena_list *left_out;          /* of bite_item */
     bite_arena_list *open_tables;       /* of bite_table * */
+    bite_arena_list *named_tools; /* of bite_item_record: with a tool list, the tools of the tables,
+                                     which are found by name only; NULL: there is no list */
+    const char *tool_list;        /* its path, escaped; NULL: there is none */
     const bite_field *grade_fields;
     size_t grade_field_count;
 };

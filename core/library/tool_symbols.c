@@ -8,6 +8,7 @@
 
 const bite_tool_symbol bite_tool_symbols[] = {
     {"DC", "diameter", BITE_KIND_LENGTH, BITE_SYMBOL_SAME},
+    {"DCX", "tip_diameter", BITE_KIND_LENGTH, BITE_SYMBOL_LARGEST},
     {"ZEFP", "flutes", BITE_KIND_NUMBER, BITE_SYMBOL_SAME},
     {"NOF", "flutes", BITE_KIND_NUMBER, BITE_SYMBOL_SAME},
     {"APMX", "flute_length", BITE_KIND_LENGTH, BITE_SYMBOL_SAME},
@@ -23,7 +24,6 @@ const bite_tool_symbol bite_tool_symbols[] = {
     {"PSIR", "taper", BITE_KIND_ANGLE, BITE_SYMBOL_SAME},
     {"RPMX", "tool_turn_limit", BITE_KIND_ROTATION, BITE_SYMBOL_SAME},
     {"SUBSTRATE", "tool_material", BITE_KIND_NUMBER, BITE_SYMBOL_SUBSTRATE},
-    {"DCX", "", BITE_KIND_LENGTH, BITE_SYMBOL_NONE},
     {"BD", "", BITE_KIND_LENGTH, BITE_SYMBOL_NONE},
     {"LH", "", BITE_KIND_LENGTH, BITE_SYMBOL_NONE},
     {"LCF", "", BITE_KIND_LENGTH, BITE_SYMBOL_NONE},
@@ -85,6 +85,12 @@ const char *bite_tool_kind(const bite_item_record *tool)
     double radius = figure(tool, "corner_radius");
     double ball = 0.499 * figure(tool, "diameter"); /* half of it, rounded to what is printed */
     return kinds[radius >= ball ? BALL_NOSE : radius > 0.0 ? BULL_NOSE : END_MILL];
+}
+
+bool bite_tool_makes_holes(const bite_item_record *tool)
+{
+    const char *kind = bite_tool_kind(tool);
+    return kind == kinds[DRILL] || kind == kinds[TAP] || kind == kinds[REAMER];
 }
 
 const char *bite_tool_kind_at(size_t index)

@@ -5,6 +5,7 @@
 
 #include "core/library/item.h"
 #include <coolbite/coolbite.h>
+#include <stdbool.h>
 #include <stddef.h>
 
 /** How the value of a symbol becomes that of a key. */
@@ -12,6 +13,7 @@ typedef enum bite_symbol_use {
     BITE_SYMBOL_SAME = 0, /* it is that of the key */
     BITE_SYMBOL_REACH,    /* usable length: what is beyond the flutes is the neck */
     BITE_SYMBOL_LEAD,     /* cutting edge angle, from the face: 90 degrees less the taper */
+    BITE_SYMBOL_LARGEST,  /* of a cone: its largest diameter; DC is then that of its tip */
     BITE_SYMBOL_SUBSTRATE,
     BITE_SYMBOL_NONE /* known, but nothing here depends on it */
 } bite_symbol_use;
@@ -33,6 +35,9 @@ const bite_tool_symbol *bite_tool_symbol_find(const char *symbol, size_t length)
 /** The kind of a tool of the table: "end-mill", "ball-nose", "bull-nose", "chamfer", "engraving",
  * "drill", "tap", "reamer". Borrowed, for ever. */
 const char *bite_tool_kind(const bite_item_record *tool);
+
+/** Whether a tool drills, taps or reams, and so mills nothing. */
+bool bite_tool_makes_holes(const bite_item_record *tool);
 
 /** The index-th kind; NULL: no more. Borrowed, for ever. */
 const char *bite_tool_kind_at(size_t index);

@@ -201,8 +201,8 @@ static bool write_object(bite_page *page, const bite_tool_sizes *tool, bool firs
 /* ---- CSV ---- */
 
 /* The symbols that are written: what the tool table can state, each once. */
-static const char *const symbols[] = {"DC",  "ZEFP", "APMX", "LU",  "DN",   "DCONMS",
-                                      "LPR", "RE",   "FHA",  "SIG", "KAPR", "SUBSTRATE"};
+static const char *const symbols[] = {"DC",  "DCX", "ZEFP", "APMX", "LU",   "DN",       "DCONMS",
+                                      "LPR", "RE",  "FHA",  "SIG",  "KAPR", "SUBSTRATE"};
 enum { SYMBOLS = sizeof symbols / sizeof *symbols };
 
 static void write_csv_head(bite_page *page)
@@ -226,12 +226,18 @@ static void write_csv_head(bite_page *page)
 static double number_of(const bite_tool_sizes *tool, const bite_tool_symbol *symbol)
 {
     const bite_field_value *value = stated(tool, symbol->key);
+    const bite_field_value *tip =
+        stated(tool, "taper") == NULL ? NULL : stated(tool, "tip_diameter");
+    if (symbol->use == BITE_SYMBOL_LARGEST) { /* of a cone, whose DC is that of its tip */
+        return tip == NULL ? (double)NAN : tool->cut.diameter;
+    }
     if (value == NULL) {
         return (double)NAN;
     }
-    return symbol->use == BITE_SYMBOL_REACH  ? tool->cut.flute_length + value->value
-           : symbol->use == BITE_SYMBOL_LEAD ? 0.5 * acos(-1.0) - value->value
-                                             : value->value;
+    return strcmp(symbol->key, "diameter") == 0 && tip != NULL ? tip->value
+           : symbol->use == BITE_SYMBOL_REACH ? tool->cut.flute_length + value->value
+           : symbol->use == BITE_SYMBOL_LEAD  ? 0.5 * acos(-1.0) - value->value
+                                              : value->value;
 }
 
 /* A text of CSV (RFC 4180). */

@@ -5,6 +5,7 @@
 #include "core/cut/input_check.h"
 #include "core/library/collection.h"
 #include "core/library/listing.h"
+#include "core/library/tool_symbols.h"
 #include "core/names/registry.h"
 #include "core/search/control_rounding.h"
 #include "core/search/goal.h"
@@ -156,7 +157,8 @@ typedef struct tool_list {
     tool_candidate *tool;
 } tool_list;
 
-/* Of the tools in the table, chamfer mills cut chamfers and nothing else does; a cone that engraves
+/* Of the tools in the table, drills, taps and reamers are named by their hole; chamfer mills cut
+ * chamfers and nothing else does; a cone that engraves
  * is named by the user, for it gives the groove its form. */
 static int suits_operation(const bite_request *request, const char *tool)
 {
@@ -167,7 +169,8 @@ static int suits_operation(const bite_request *request, const char *tool)
         return !chamfers;
     }
     int cone = bite_item_field(record, "taper") != NULL;
-    return cone == chamfers && !bite_item_is_yes(record, "engraves");
+    return cone == chamfers && !bite_tool_makes_holes(record) &&
+           !bite_item_is_yes(record, "engraves");
 }
 
 static void add_tool(tool_list *to, const char *name, int named)

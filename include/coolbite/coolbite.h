@@ -958,6 +958,17 @@ BITE_CHECKED BITE_API bite_status bite_library_list_write(const bite_library *li
                                                           const bite_style *style, bite_sink sink,
                                                           void *user, bite_error *error);
 
+/**
+ * Reads a tool list: these tools instead of those of the tables, which are then found by name only.
+ *
+ * path: a table of tools (coolbite-tables(5)), a CSV whose columns are symbols of ISO 13399, or the
+ * cutting tools of an asset of MTConnect 2.4. Call it right after bite_library_open, before the
+ * library is used. Nothing is taken unless the whole list is sound: BITE_BAD_FILE with file, line,
+ * tool and column; BITE_NOT_FOUND. BITE_BAD_ARGUMENT: tools were read already.
+ */
+BITE_CHECKED BITE_API bite_status bite_library_use_tools(bite_library *library, const char *path,
+                                                         bite_error *error);
+
 /** Which tools are listed. Texts are borrowed during the call. */
 typedef struct bite_tool_filter {
     uint32_t struct_size;

@@ -39,10 +39,10 @@ for columns in 40 60 80 100; do
     rows "$all"
 done
 expect 0 '' -- "$program" list tools --diameter 3mm --kind end-mill --format csv
-head -n 1 "$work/out" | grep -q '^name,kind,DC \[mm\],ZEFP,APMX \[mm\],' && good || bad 'the head of the CSV'
-grep -q '^em-3-2,end-mill,3,2,9,' "$work/out" && good || bad "the CSV: $(cat "$work/out")"
+head -n 1 "$work/out" | grep -q '^name,kind,DC \[mm\],DCX \[mm\],ZEFP,APMX \[mm\],' && good || bad 'the head of the CSV'
+grep -q '^em-3-2,end-mill,3,,2,9,' "$work/out" && good || bad "the CSV: $(cat "$work/out")"
 expect 0 '' -- "$program" list tools --diameter 3mm --kind end-mill --units inch --output "$work/inch.csv"
-grep -q '^name,kind,DC \[in\]' "$work/inch.csv" && grep -q '^em-3-2,end-mill,0.11811024,2,' "$work/inch.csv" && good || bad 'CSV in inches'
+grep -q '^name,kind,DC \[in\]' "$work/inch.csv" && grep -q '^em-3-2,end-mill,0.11811024,,2,' "$work/inch.csv" && good || bad 'CSV in inches'
 expect 0 '' -- "$program" list tools --diameter 3mm --kind end-mill --format json
 tr -d ' \n' <"$work/out" | grep -q '"name":"em-3-2".*"kind":"end-mill","diameter":0.003,"flutes":2.0,"flute_length":0.009,"stickout":0.014,' && good || bad 'the JSON of a tool'
 expect 64 'one of end-mill ball-nose' -- "$program" list tools --kind mill
@@ -172,4 +172,59 @@ setup_ >"$own"
 expect 0 '' -- cut_
 cmp -s "$work/out" "$work/bare" && good || bad 'an empty set-up changes the answer'
 expect 64 'would be overwritten' -- cut_ --format text --output "$own"
+
+# ---- tool lists ----
+rm -f "$own"
+cat >"$work/drawer.csv" <<'END'
+name,kind,DC [mm],ZEFP,APMX [mm],DCONMS [mm],LPR [mm],RE [mm],SIG,KAPR,SUBSTRATE
+T1,end-mill,3,2,9,6,20,,,,HW
+T2,ball-nose,4,2,8,6,,,,,carbide
+T3,drill,2.5,2,30,2.5,,,118,,HSS
+END
+expect 0 '' -- "$program" list tools --tools "$work/drawer.csv"
+grep -qx 't1  *3 mm  *2  *end-mill  *9 mm  *20 mm' "$work/out" && [ "$(grep -c '^t[123] ' "$work/out")" -eq 3 ] && [ "$(grep -c '^em-' "$work/out")" -eq 0 ] && good || bad "the tools of a list: $(cat "$work/out")"
+expect 0 '' -- "$program" list tools --tools "$work/drawer.csv" --kind drill
+grep -q '^t3 ' "$work/out" && good || bad 'the drill of a list'
+expect 0 '' -- "$program" show T2 --tools "$work/drawer.csv"
+said "file $work/drawer.csv"
+said 'corner_radius 2 mm'
+expect 0 '' -- cut_ --tools "$work/drawer.csv"
+expect 0 '' -- "$program" cut --material 6082 --tool T1 --spindle 18000rpm --feed 300mm/min --exit-zero --tools "$work/drawer.csv"
+expect 66 'did you mean t1' -- "$program" cut --material 6082 --tool T11 --spindle 18000rpm --feed 300mm/min --tools "$work/drawer.csv"
+expect 0 '' -- "$program" choose --material 6082 --tool any --feature-depth 1mm --exit-zero --tools "$work/drawer.csv"
+grep -q '^Next best tool: t[12] ' "$work/out" && good || bad "any of a list: $(cat "$work/out")"
+expect 0 '' -- "$program" job "$work/own.ini" --exit-zero --tools "$work/drawer.csv"
+small_job listed | grep -v '^spindle' >"$work/listed.ini"
+expect 0 '' -- "$program" job "$work/listed.ini" --exit-zero --tools "$work/drawer.csv"
+said "all tools of $work/drawer.csv"
+expect 0 '' -- "$program" choose --material 6082 --tool T3 --operation drill --feature-depth 5mm --exit-zero --tools "$work/drawer.csv"
+said '2.5 mm hss drill'
+# a list that was written is read again with the same sizes
+"$program" list tools >"$work/before"
+expect 0 '' -- "$program" list tools --output "$work/all.csv"
+expect 0 '' -- "$program" list tools --tools "$work/all.csv"
+sed 's/[0-9.]* mm\*//g; s/2\.381[23] mm//' "$work/before" >"$work/a"; sed 's/[0-9.]* mm\*//g; s/2\.381[23] mm//' "$work/out" >"$work/b"
+cmp -s "$work/a" "$work/b" && good || bad "a list read back: $(diff "$work/a" "$work/b" | head -n 4)"
+expect 64 'it is the tool list' -- "$program" list tools --tools "$work/all.csv" --output "$work/all.csv"
+# by the set-up, from its folder; the option replaces it
+cp "$work/drawer.csv" "$work/.config/coolbite/"
+setup_ 'tool_list = drawer.csv' >"$own"
+expect 0 '' -- "$program" list tools
+grep -q '^t1 ' "$work/out" && good || bad 'the tool list of the set-up'
+expect 0 '' -- cut_
+said 'tool list drawer.csv (line 5)'
+expect 0 '' -- "$program" list tools --tools "$work/tables/tools.ini"
+grep -q '^em-3-2 ' "$work/out" && good || bad 'a table of tools as the list'
+expect 0 '' -- "$program" list tools --no-config
+grep -q '^em-3-2 ' "$work/out" && good || bad 'no tool list without a set-up'
+setup_ 'tool_list = nowhere.csv' >"$own"
+expect 66 'nowhere.csv' -- "$program" list tools
+rm "$own"
+# its faults: nothing is taken
+printf 'name,DC [mm]\nT1,3\nT2,900\n' >"$work/bad.csv"
+expect 65 'bad.csv:3: T2:DC' -- "$program" list tools --tools "$work/bad.csv"
+[ ! -s "$work/out" ] && good || bad 'half a list was shown'
+expect 65 'there is no column named diamter' -- sh -c 'printf "name,diamter\nT1,3\n" | tee "$2" >/dev/null; "$1" list tools --tools "$2"' sh "$program" "$work/bad.csv"
+expect 66 'nowhere.csv' -- "$program" list tools --tools "$work/nowhere.csv"
+expect 66 'is a folder' -- "$program" list tools --tools "$work/tables"
 finish
