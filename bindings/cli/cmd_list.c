@@ -128,13 +128,17 @@ static int list_collection(const struct command_line *line, bite_collection coll
     const char *material = option_value(line, "material");
     bite_tool_filter filter = {(uint32_t)sizeof filter, 0, line->diameter_least,
                                line->diameter_most, line->kind};
-    bite_status status =
-        material != NULL           ? bite_compatibility_list_write(library, material, &line->style,
-                                                                   text_buffer_append, buffer, &error)
-        : collection == BITE_TOOLS ? bite_tool_list_write(library, &filter, &line->style,
-                                                          text_buffer_append, buffer, &error)
-                                   : bite_library_list_write(library, collection, &line->style,
-                                                             text_buffer_append, buffer, &error);
+    bite_status status = BITE_OK;
+    if (material != NULL) {
+        status = bite_compatibility_list_write(library, material, &line->style, text_buffer_append,
+                                               buffer, &error);
+    } else if (collection == BITE_TOOLS) {
+        status = bite_tool_list_write(library, &filter, &line->style, text_buffer_append, buffer,
+                                      &error);
+    } else {
+        status = bite_library_list_write(library, collection, &line->style, text_buffer_append,
+                                         buffer, &error);
+    }
     if (status != BITE_OK) {
         bite_library_close(library);
         return report_write_error(&error);

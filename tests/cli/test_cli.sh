@@ -406,7 +406,7 @@ for command in '' cut choose window job list show explain; do
 done
 for what in materials tools holds layers fluids symptoms inputs values limits; do
     "$program" list $what | awk 'length($0) > 80 || / $/ { exit 1 }' && good || bad "list $what is wider than 80 columns"
-    test "$("$program" list $what | grep -c '^[^ ]')" = "$("$program" list $what --format json | grep -c '"name"')" && good || bad "list $what: each name starts a line"
+    test "$("$program" list $what | grep -v '^name  \|^\* by default$' | grep -c '^[^ ]')" = "$("$program" list $what --format json | grep -c '"name"')" && good || bad "list $what: each name starts a line"
 done
 
 # fluids on a material, without a job
