@@ -10,6 +10,7 @@
 #include "core/job/remarks.h"
 #include "core/job/setup_plan.h"
 #include "core/library/collection.h"
+#include "core/library/listing.h"
 #include <math.h>
 #include <string.h>
 
@@ -134,12 +135,44 @@ static bite_status check_solvent(bite_job *job, bite_planned_hold *hold, bite_er
     return status;
 }
 
-/* A step of the release that uses the refused solvent is marked, wherever it is shown. */
-static const char *refuse_step(bite_job *job, const bite_planned_hold *hold, const char *step)
+/* A step that names a refused fluid is marked, wherever it is shown. */
+static bite_status refuse_step(bite_job *job, const char **step, bite_error *error)
 {
-    return strstr(step, hold->solvent->title) == NULL
-               ? step
-               : bite_plan_text(job, "NO, not on %s: %s", job->grade->record.name, step);
+    size_t count = 0;
+    bite_status status = bite_library_size(job->library, BITE_FLUIDS, &count, error);
+    for (size_t i = 0; status == BITE_OK && i < count; i++) {
+        bite_item item;
+        bite_fluid_rating result;
+        const bite_item_record *fluid = NULL;
+        status = bite_library_item(job->library, BITE_FLUIDS, i, &item, error);
+        if (status != BITE_OK || strstr(*step, item.title) == NULL) {
+            continue;
+        }
+        status = bite_fluid_find(job->library, item.name, &fluid, error);
+        status = status != BITE_OK ? status
+                                   : bite_fluid_rate(job->library, fluid, job->grade,
+                                                     (int)job->annealed, &result, error);
+        if (status == BITE_OK && result.rating == BITE_RATED_NO) {
+            *step = bite_plan_text(job, "NO, not on %s: %s", job->grade->record.name, *step);
+            return BITE_OK;
+        }
+    }
+    return status;
+}
+
+/* The steps for putting the part on and for taking it off. */
+static bite_status plan_steps(bite_job *job, bite_planned_hold *hold, bite_error *error)
+{
+    bite_status status = BITE_OK;
+    hold->mounting_count = split_steps(job, bite_item_text(hold->hold, "put_on"), hold->mounting);
+    hold->release_count = split_steps(job, bite_item_text(hold->hold, "release"), hold->release);
+    for (size_t i = 0; status == BITE_OK && i < hold->mounting_count; i++) {
+        status = refuse_step(job, &hold->mounting[i], error);
+    }
+    for (size_t i = 0; status == BITE_OK && i < hold->release_count; i++) {
+        status = refuse_step(job, &hold->release[i], error);
+    }
+    return status;
 }
 
 static bite_status plan_setup(bite_job *job, bite_planned_setup *setup, bite_error *error)
@@ -153,10 +186,9 @@ static bite_status plan_setup(bite_job *job, bite_planned_setup *setup, bite_err
     if (status != BITE_OK) {
         return status;
     }
-    hold->mounting_count = split_steps(job, bite_item_text(hold->hold, "put_on"), hold->mounting);
-    hold->release_count = split_steps(job, bite_item_text(hold->hold, "release"), hold->release);
-    for (size_t i = 0; i < hold->release_count && hold->refused; i++) {
-        hold->release[i] = refuse_step(job, hold, hold->release[i]);
+    status = plan_steps(job, hold, error);
+    if (status != BITE_OK) {
+        return status;
     }
     uint32_t sort = bite_item_word(hold->hold, "sort", 0);
     if (sort == SORT_CLAMP) {

@@ -56,6 +56,23 @@ START_TEST(bonds_released_by_solvent_are_rejected_on_plastics)
 }
 END_TEST
 
+/* Common practice, no source: water on magnesium chips releases hydrogen: no step asks for it
+ * without a mark, and on plastics nothing is marked. */
+START_TEST(steps_with_a_refused_fluid_are_marked)
+{
+    static const char *const grades[] = {"magnesium", "acrylic/cast"};
+    for (size_t i = 0; i < 2; i++) {
+        bite_job *job = plan_of(HEAD "[part]\nmaterial = %s\nlength = 40 mm\nwidth = 30 "
+                                     "mm\nthickness = 2 mm\n[hold]\nmethod = tape\n" ONE_PASS,
+                                grades[i]);
+        ck_assert_int_eq(strstr(job->hold.mounting[0], "NO, not on magnesium") != NULL, i == 0);
+        ck_assert_ptr_nonnull(strstr(job->hold.mounting[0], "soapy water"));
+        ck_assert_ptr_null(strstr(job->hold.mounting[1], "NO, not on"));
+        bite_job_free(job);
+    }
+}
+END_TEST
+
 /* Common practice, no source: film winds around the cutter, and so does tape of film; paper tape
  * does not. */
 START_TEST(film_winds_around_the_cutter_paper_tape_does_not)
@@ -220,6 +237,7 @@ int main(void)
     tcase_add_checked_fixture(tests, job_setup, job_teardown);
     tcase_add_test(tests, workholding_is_judged_by_all_passes);
     tcase_add_test(tests, bonds_released_by_solvent_are_rejected_on_plastics);
+    tcase_add_test(tests, steps_with_a_refused_fluid_are_marked);
     tcase_add_test(tests, film_winds_around_the_cutter_paper_tape_does_not);
     tcase_add_test(tests, through_cuts_end_in_the_tape);
     tcase_add_test(tests, vacuum_ignores_adhesion_and_screw_holes_come_first);

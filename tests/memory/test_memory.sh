@@ -53,7 +53,8 @@ try 101 "$work/cut.txt" cut $settings --output "$work/cut.txt"
 try 101 - cut $settings --against --depth 0.2mm
 try 101 - choose --material acrylic/cast --tool 0.8mm --draws 16
 try 601 - choose --material acrylic/cast --tool any --draws 16 --format json
-try 151 - choose $settings --after melt
+try 151 - choose $settings --after melted-edge
+try 601 - choose $settings --hold tape --bond-area 100mm2 --after lifted --format json
 try 151 - window $settings
 try 9001 - window $settings --format json
 try 151 - window $settings --format svg
@@ -66,6 +67,11 @@ try 1 - list limits
 try 41 - show acrylic/cast
 try 83 - show acrylic/cast --format json
 try 83 - show 6061 acrylic --format json
+try 41 - show ipa --material acrylic/cast
+try 83 - show ipa --material acrylic/cast --format json
+try 151 - list fluids --material acrylic/cast
+try 601 - list fluids --material acrylic/cast --format json
+try 151 - list fluids --material acrylic/cast --format csv
 try 1 - explain softening
 try 1 - explain softening --format json
 try 1 - --help
