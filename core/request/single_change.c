@@ -48,8 +48,6 @@ static const struct {
     {"edge_radius", 0.0, 0.0, 0}, /* a new tool has the sharpest edge there is */
     {"flutes", 0.5, 0.0, 0},
     /* only after a trouble */
-    {"coolant", 0.0, 0.0, BITE_COOLANT_MIST},
-    {"coolant", 0.0, 0.0, BITE_COOLANT_FLOOD},
     {"side", 0.0, 0.0, BITE_CONVENTIONAL},
     {"width", 0.7, 0.0, 0},
     {"width", 0.5, 0.0, 0},

@@ -18,7 +18,7 @@ typedef struct bite_change {
 } bite_change;
 
 /** How many single changes there are: those that a machinist can make at the machine, then those
- * that are worth their cost only after a trouble (another coolant, tool or workholding area). */
+ * that are worth their cost only after a trouble (another tool, more area of the bond). */
 size_t bite_change_count(void);
 
 /** After a word was changed: what has a default that follows it is no longer given. */

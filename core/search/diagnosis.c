@@ -336,8 +336,9 @@ static bite_status run_change(const bite_diagnosis *diagnosis, size_t at, bite_c
     bite_cut cut = diagnosis->answer->full;
     memset(result, 0, sizeof *result);
     result->struct_size = (uint32_t)sizeof *result;
-    if (!bite_change_apply(at, &cut, change)) {
-        return BITE_NO_ANSWER;
+    if (!bite_change_apply(at, &cut, change) ||
+        bite_input_at(change->input) == bite_input_find("coolant")) {
+        return BITE_NO_ANSWER; /* the scatter of another coolant is that of its table */
     }
     bite_status status =
         bite_cut_pass_with(&diagnosis->answer->request.allocator, &cut, result, NULL);
@@ -404,45 +405,75 @@ static int is_proposable(const bite_diagnosis *diagnosis, const bite_item_record
            diagnosis->answer->full.substance == BITE_METAL;
 }
 
+/* Judges the cut of a request that differs in one thing, with the scatter of what it then has, and
+ * keeps the remedy if it helps. applies: a limit that has to apply as before; BITE_LIMIT_COUNT:
+ * none. */
+static bite_status try_request(bite_diagnosis *diagnosis, bite_request *request,
+                               bite_remedy *remedy, bite_limit_id applies, bite_error *error)
+{
+    const bite_change none = {BITE_NO_INPUT, 0,           0,           0,
+                              (double)NAN,   (double)NAN, (double)NAN, (double)NAN};
+    bite_change as_it_is = none;
+    bite_answer *answer = NULL;
+    bite_result result;
+    size_t draws = diagnosis->answer->result.draws;
+    request->skip_change = 1;
+    bite_status status = bite_answer_new(request, draws == 0 ? BITE_DRAWS_NONE : draws,
+                                         diagnosis->answer->confidence, &answer, error);
+    if (status != BITE_OK) { /* what cannot be judged is not offered */
+        return status == BITE_NO_MEMORY ? status : BITE_OK;
+    }
+    if (applies == BITE_LIMIT_COUNT || answer->result.limits[applies].applies) {
+        weigh(diagnosis, remedy, &answer->result);
+        status = bite_change_judge(answer, &as_it_is, diagnosis->wanted, &remedy->trouble, &result,
+                                   error);
+        remedy->change.before = diagnosis->answer->result.chance;
+        remedy->change.after = answer->result.chance;
+        remedy->time = (double)NAN;
+        remedy->merit = merit_of(remedy);
+        int helps = remedy->left < 1.0 - helps_least ||
+                    (remedy->left <= sum_most && lowers_trouble(diagnosis, remedy, result.draws));
+        if (status == BITE_OK && helps && !worsens_first(diagnosis, remedy) &&
+            !breaks_another(diagnosis, &answer->result) &&
+            !raises_chance(diagnosis, diagnosis->trouble, remedy->trouble, result.draws)) {
+            insert_remedy(diagnosis, remedy);
+        }
+    }
+    bite_answer_free(answer);
+    return status;
+}
+
 /* The cut on another workholding that is judged by the same limit, as bonds and vacuum are. */
 static bite_status try_hold(bite_diagnosis *diagnosis, const bite_item_record *hold,
                             bite_error *error)
 {
     bite_request request = diagnosis->answer->request;
     bite_request_change changed;
-    bite_change none = {BITE_NO_INPUT, 0, 0, 0, (double)NAN, (double)NAN, (double)NAN, (double)NAN};
     bite_remedy remedy;
-    bite_answer *answer = NULL;
-    bite_result result;
-    size_t draws = diagnosis->answer->result.draws;
     memset(&remedy, 0, sizeof remedy);
-    if (!is_proposable(diagnosis, hold) || !bite_request_change_hold(hold, &request, &changed)) {
-        return BITE_OK;
-    }
-    request.skip_change = 1;
-    bite_status status = bite_answer_new(&request, draws == 0 ? BITE_DRAWS_NONE : draws,
-                                         diagnosis->answer->confidence, &answer, error);
-    if (status != BITE_OK) { /* a hold that cannot be judged is not offered */
-        return status == BITE_NO_MEMORY ? status : BITE_OK;
-    }
-    if (answer->result.limits[BITE_LIMIT_HOLD].applies) {
-        weigh(diagnosis, &remedy, &answer->result);
-        status =
-            bite_change_judge(answer, &none, diagnosis->wanted, &remedy.trouble, &result, error);
-        remedy.hold = hold;
-        remedy.change = none;
-        remedy.change.before = diagnosis->answer->result.chance;
-        remedy.change.after = answer->result.chance;
-        remedy.time = (double)NAN;
-        remedy.merit = merit_of(&remedy);
-        int helps = remedy.left < 1.0 - helps_least;
-        if (status == BITE_OK && helps && !worsens_first(diagnosis, &remedy) &&
-            !breaks_another(diagnosis, &answer->result) &&
-            !raises_chance(diagnosis, diagnosis->trouble, remedy.trouble, (uint32_t)draws)) {
-            insert_remedy(diagnosis, &remedy);
+    remedy.change.input = BITE_NO_INPUT;
+    remedy.hold = hold;
+    return is_proposable(diagnosis, hold) && bite_request_change_hold(hold, &request, &changed)
+               ? try_request(diagnosis, &request, &remedy, BITE_LIMIT_HOLD, error)
+               : BITE_OK;
+}
+
+/* The cut with each coolant that is stronger than its own. */
+static bite_status try_coolants(bite_diagnosis *diagnosis, bite_error *error)
+{
+    bite_status status = BITE_OK;
+    for (uint32_t word = BITE_COOLANT_AIR; status == BITE_OK && word <= BITE_COOLANT_FLOOD;
+         word++) {
+        bite_request request = diagnosis->answer->request;
+        bite_request_change changed;
+        bite_remedy remedy;
+        memset(&remedy, 0, sizeof remedy);
+        remedy.change.input = (uint32_t)bite_input_index(bite_input_find("coolant"));
+        remedy.change.word = word;
+        if (bite_request_change_coolant(word, diagnosis->answer, &request, &changed)) {
+            status = try_request(diagnosis, &request, &remedy, BITE_LIMIT_COUNT, error);
         }
     }
-    bite_answer_free(answer);
     return status;
 }
 
@@ -474,6 +505,7 @@ static bite_status try_changes(bite_diagnosis *diagnosis, bite_error *error)
     for (size_t i = 0; i < bite_change_count() && status == BITE_OK; i++) {
         status = try_change(diagnosis, i, error);
     }
+    status = status != BITE_OK ? status : try_coolants(diagnosis, error);
     return status != BITE_OK ? status : try_holds(diagnosis, error);
 }
 
