@@ -4,6 +4,7 @@
 #include "core/job/cycle_time.h"
 #include "core/base/error.h"
 #include "core/job/handling_time.h"
+#include "core/job/hole_plan.h"
 #include "core/job/job_file.h"
 #include "core/job/move_time.h"
 #include "core/job/path_plan.h"
@@ -127,6 +128,11 @@ static void set_lap(const bite_job *job, const bite_section *section, bite_plann
         pass->lap = M_PI * fmax(wide - 2.0 * pass->leaves - cut->diameter, 0.1 * cut->diameter);
         pass->corners = 1.0;
         break;
+    case BITE_WORK_TAP: /* in, and out again at the same feed */
+        pass->lap = 2.0 * cut->depth;
+        pass->corners = 1.0;
+        break;
+    case BITE_WORK_REAM:
     case BITE_WORK_DRILL:
         pass->lap = cut->depth;
         pass->corners = 1.0;
@@ -168,7 +174,7 @@ static double cutting_time(const bite_job *job, const move_limits *limits,
                            const bite_planned_pass *pass)
 {
     double feed = pass->answer->full.feed_rate;
-    double lap = pass->work == BITE_WORK_DRILL
+    double lap = bite_work_is_hole(pass->work)
                      ? move(limits, pass->lap, feed)
                      : bite_move_time_loop(pass->lap, pass->corners, feed, limits->acceleration,
                                            corner_speed(limits));
@@ -210,7 +216,7 @@ static double entry_time(const move_limits *limits, const bite_planned_pass *pas
 static double air_time(const move_limits *limits, const bite_planned_pass *pass)
 {
     const bite_cut *cut = &pass->answer->full;
-    int pecks = pass->work == BITE_WORK_DRILL;
+    int pecks = bite_work_is_hole(pass->work);
     double down = isnan(cut->entry_feed) ? cut->feed_rate / 3.0 : cut->entry_feed;
     double lift = move(limits, pecks ? 0.5 * pass->depth + clearance : clearance, limits->rapid);
     return (pecks ? lift : move(limits, clearance, down)) + lift;
@@ -236,7 +242,7 @@ static pass_time time_of(const bite_job *job, const move_limits *limits,
         0.5 * (bite_job_file_number(section, "length") + bite_job_file_number(section, "across"));
     pass_time time;
     pass->feed_seconds = laps * pass->lap / feed;
-    pass->slowed = pass->work == BITE_WORK_DRILL ? 1.0 : fmin(1.0, corner_speed(limits) / feed);
+    pass->slowed = bite_work_is_hole(pass->work) ? 1.0 : fmin(1.0, corner_speed(limits) / feed);
     pass->entry_seconds = laps * entry_time(limits, pass);
     time.cutting = cutting_time(job, limits, pass);
     time.air = hops * laps * air_time(limits, pass);
@@ -324,7 +330,7 @@ static void check_corners(bite_job *job)
         const bite_result *result = &pass->answer->result;
         double least = result->values[BITE_CHIP_THICKNESS_LEAST].value;
         double heavy = result->values[BITE_CHIP_LOAD].value;
-        if (pass->work != BITE_WORK_DRILL && pass->slowed < 1.0 && pass->slowed * heavy < least) {
+        if (!bite_work_is_hole(pass->work) && pass->slowed < 1.0 && pass->slowed * heavy < least) {
             const bite_remark_value values[] = {bite_remark_text(pass->title),
                                                 bite_remark_number(pass->slowed)};
             bite_plan_remark(job, BITE_REMARK_CORNERS, values, 2);

@@ -8,6 +8,7 @@
  * is left, and wide enough that the tool does not turn on the spot. The shares are common practice.
  */
 #include "core/job/entry_plan.h"
+#include "core/job/hole_plan.h"
 #include "core/job/job_file.h"
 #include "core/job/remarks.h"
 #include "core/library/collection.h"
@@ -79,7 +80,7 @@ static void choose_entry(const bite_job *job, const bite_section *section, const
     int side = pass->work == BITE_WORK_ROUGH || !isnan(pass->width);
     int opens = side && pass->work == BITE_WORK_CONTOUR; /* along an edge that is open */
     entry->kind = BITE_ENTER_OUTSIDE;
-    if (pass->work == BITE_WORK_DRILL) {
+    if (bite_work_is_hole(pass->work)) {
         entry->kind = BITE_ENTER_DRILL;
     } else if (pass->stage > BITE_STAGE_ROUGH) {
         entry->why = why_stage;

@@ -3,6 +3,7 @@
 #include "core/job/feature_plan.h"
 #include "core/base/error.h"
 #include "core/job/blank_plan.h"
+#include "core/job/hole_plan.h"
 #include "core/job/job_file.h"
 #include "core/job/job_file_schema.h"
 #include "core/job/outline_reach.h"
@@ -38,6 +39,9 @@ static double depth_of(const bite_job *job, const bite_section *section, uint32_
     if ((work == BITE_WORK_POCKET || work == BITE_WORK_ROUGH) && !isnan(job->thinnest)) {
         return fmax(job->thickness - job->thinnest, 1e-6);
     }
+    if (bite_work_needs_hole(work)) {
+        return job->thickness;
+    }
     const bite_planned_setup *in = bite_plan_setup(job, setup);
     if (!bite_plan_lies_flat(in)) {
         return bite_plan_setup_height(job, in) + in->hold.break_through;
@@ -67,6 +71,8 @@ static void set_pass(bite_job *job, const bite_section *section, bite_planned_pa
     pass->corner_from = pass->corner_to = pass->area = (double)NAN;
     pass->hold_utilization = (double)NAN;
     pass->slowed = 1.0;
+    pass->hole.pitch = pass->hole.share = pass->hole.diameter = (double)NAN;
+    pass->hole.depth = pass->hole.point = pass->hole.pilot = (double)NAN;
     int inside = pass->work == BITE_WORK_POCKET || pass->work == BITE_WORK_ROUGH ||
                  pass->work == BITE_WORK_BORE;
     if (inside && section->value_count > 0 && isnan(bite_job_file_number(section, "across"))) {
@@ -162,7 +168,7 @@ static void check_width(bite_job *job, const bite_section *section, const bite_p
 static void add_point(bite_job *job, const bite_section *section, bite_planned_pass *pass)
 {
     double radius = 0.5 * job->tools[pass->tool].diameter;
-    double point = radius / tan(0.5 * bite_input_find("point_angle")->fallback);
+    double point = radius / tan(0.5 * bite_plan_point_angle(job, pass));
     double stated = bite_job_file_number(section, "depth");
     const bite_planned_setup *setup = bite_plan_setup(job, pass->setup);
     double part = bite_plan_setup_height(job, setup);
@@ -255,6 +261,7 @@ bite_status bite_plan_features(bite_job *job, bite_error *error)
     if (status != BITE_OK) {
         return status;
     }
+    bite_plan_holes(job);
     for (size_t i = 0; i < job->pass_count; i++) {
         check_width(job, job->file_data.passes[i], &job->passes[i]);
         add_point(job, job->file_data.passes[i], &job->passes[i]);

@@ -25,6 +25,8 @@ typedef enum bite_work {
     BITE_WORK_FINISH,
     BITE_WORK_CHAMFER,
     BITE_WORK_FREE, /* cuts the part free of the sheet */
+    BITE_WORK_TAP,
+    BITE_WORK_REAM,
     BITE_WORK_COUNT
 } bite_work;
 

@@ -485,6 +485,48 @@ static void check_stages(bite_job_file_check *check, const bite_section *pass, u
     }
 }
 
+/* Keys of tapped and reamed holes. */
+static void check_hole(bite_job_file_check *check, const bite_section *pass, uint32_t work)
+{
+    static const struct {
+        const char *key;
+        int reams; /* 1: also when reaming */
+    } owned[] = {{"thread", 0}, {"lead", 0}, {"hole", 1}};
+    const char *hole = bite_job_file_text(pass, "hole");
+    for (size_t i = 0; i < COUNT(owned) && work < BITE_WORK_COUNT; i++) {
+        char message[100];
+        int has = work == BITE_WORK_TAP || (owned[i].reams && work == BITE_WORK_REAM);
+        if (!has && states(check, pass, owned[i].key)) {
+            (void)snprintf(message, sizeof message, "%s belongs to tapping%s", owned[i].key,
+                           owned[i].reams ? " and reaming" : "");
+            bite_job_check_complain(check, pass, owned[i].key,
+                                    "remove it, or change the work of the pass", message);
+        }
+    }
+    check_name(check, pass, "thread", BITE_THREADS);
+    if (work == BITE_WORK_TAP && !states(check, pass, "thread")) {
+        bite_job_check_complain(check, pass, "thread",
+                                "thread = M4, or 1/4-20; coolbite list threads shows all",
+                                "the pass names no thread to be tapped");
+    }
+    if (work == BITE_WORK_TAP && states(check, pass, "tool")) {
+        bite_job_check_complain(check, pass, "tool", "remove it",
+                                "the tap is that of the thread, and needs no tool");
+    }
+    if (hole != NULL && pass_named(check->file, hole) == NULL &&
+        !bite_table_has_unread_sections(check->file->table)) {
+        char message[140];
+        (void)snprintf(message, sizeof message, "hole names the pass %.60s, which does not exist",
+                       hole);
+        bite_job_check_complain(check, pass, "hole",
+                                "state the NAME of the [pass.NAME] that drills", message);
+    } else if (hole != NULL && pass_named(check->file, hole) == pass) {
+        bite_job_check_complain(check, pass, "hole",
+                                "state the NAME of the [pass.NAME] that drills",
+                                "the pass cannot make its own hole");
+    }
+}
+
 static void check_pass(bite_job_file_check *check, const bite_section *pass)
 {
     const bite_section *part = check->file->part;
@@ -502,16 +544,19 @@ static void check_pass(bite_job_file_check *check, const bite_section *pass)
     if (!states(check, pass, "work")) {
         bite_job_check_complain(check, pass, "work",
                                 "state one of face, rough, slot, pocket, bore, drill, contour, "
-                                "finish, chamfer, cut-free",
+                                "finish, chamfer, cut-free, tap, ream",
                                 "the pass does not state its work");
     }
     if (tool != NULL) {
         check_tool(check, pass, "tool", tool);
-    } else if (work == BITE_WORK_DRILL) {
+    } else if (work == BITE_WORK_DRILL || work == BITE_WORK_REAM) {
         bite_job_check_complain(
             check, pass, "tool", "state its diameter: tool = 2mm",
-            "the pass names no tool, and the drill determines the size of the hole");
+            work == BITE_WORK_DRILL
+                ? "the pass names no tool, and the drill determines the size of the hole"
+                : "the pass names no tool, and the reamer determines the size of the hole");
     }
+    check_hole(check, pass, work);
     if (!flat || bite_job_file_number(stock, "nominal") > 0.0 ||
         bite_job_file_number(stock, "thickest") > 0.0) {
         at_most(check, pass, "depth", bite_job_file_deepest(work, thick),

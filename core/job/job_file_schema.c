@@ -37,12 +37,12 @@ static const char *const side_words[] = {"top", "bottom", "front", "back", "left
 static const char *const datum_xy_words[] = {"blank-corner", "finished-edge", "centre",
                                              "hole",         "fixture",       NULL};
 static const char *const datum_z_words[] = {"stock-top", "finished-face", "fixture", NULL};
-static const char *const work_words[] = {"face",    "rough",    "slot",    "pocket",
-                                         "bore",    "drill",    "contour", "finish",
-                                         "chamfer", "cut-free", NULL};
+static const char *const work_words[] = {"face",  "rough",   "slot",   "pocket",  "bore",
+                                         "drill", "contour", "finish", "chamfer", "cut-free",
+                                         "tap",   "ream",    NULL};
 static const char *const work_titles[] = {
     "face",         "rough",           "slot",     "pocket", "bore", "drill", "cut a contour",
-    "finish walls", "chamfer an edge", "cut free", NULL};
+    "finish walls", "chamfer an edge", "cut free", "tap",    "ream", NULL};
 
 static const bite_field job_fields[] = {
     TEXT("title"), TEXT("customer"),           TEXT("drawing"),          TEXT("shop"),
@@ -159,6 +159,9 @@ static const bite_field pass_fields[] = {
     WORD("coolant", coolant_words),
     TEXT("after"),
     WORD("around", around_words),
+    TEXT("thread"),
+    TEXT("hole"),
+    FIGURE("lead", BITE_KIND_NUMBER, 1, 12),
 };
 static const bite_field check_fields[] = {TEXT("what"), LENGTH("nominal", 0, 10),
                                           LENGTH("tolerance", 0, 1), TEXT("with"), TEXT("note")};

@@ -6,6 +6,7 @@
 #include "core/job/bond_plan.h"
 #include "core/job/cycle_time.h"
 #include "core/job/entry_plan.h"
+#include "core/job/hole_plan.h"
 #include "core/job/job_file.h"
 #include "core/job/job_verdict.h"
 #include "core/job/path_plan.h"
@@ -73,8 +74,9 @@ static bite_status use_records(const bite_job *job, const bite_planned_pass *pas
                  ? status
                  : use(request, BITE_HOLDS,
                        bite_plan_hold_method(bite_plan_setup(job, pass->setup)), error);
-    return status != BITE_OK ? status
-                             : use(request, BITE_TOOLS, job->tools[pass->tool].name, error);
+    return status != BITE_OK || pass->work == BITE_WORK_TAP /* its thread names the tap */
+               ? status
+               : use(request, BITE_TOOLS, job->tools[pass->tool].name, error);
 }
 
 /* Whether a pass cuts with a part of its diameter. To rough needs a hole to start from: after a
@@ -207,11 +209,11 @@ static bite_status set_demands(const bite_job *job, size_t index, bite_request *
     return status != BITE_OK ? status : set_bond(job, pass, request, error);
 }
 
-static bite_status set_work(const bite_job *job, const bite_planned_pass *pass,
-                            bite_request *request, bite_error *error)
+static bite_status set_work(const bite_job *job, const bite_section *section,
+                            const bite_planned_pass *pass, bite_request *request, bite_error *error)
 {
-    if (pass->work == BITE_WORK_DRILL) {
-        return bite_request_set(request, "operation", "drill", error);
+    if (bite_work_is_hole(pass->work)) {
+        return bite_plan_hole_request(job, section, pass, request, error);
     }
     if (pass->work == BITE_WORK_CHAMFER) {
         return bite_request_set(request, "operation", "chamfer", error);
@@ -291,7 +293,7 @@ bite_status bite_plan_request(const bite_job *job, size_t index, bite_request **
         (*request)->scope = BITE_SCOPE_SETTINGS; /* a job does not report what restricts a pass */
     }
     status = status != BITE_OK ? status : use_records(job, pass, *request, error);
-    status = status != BITE_OK ? status : set_work(job, pass, *request, error);
+    status = status != BITE_OK ? status : set_work(job, section, pass, *request, error);
     status = status != BITE_OK ? status : set_shape(job, section, pass, *request, error);
     status = status != BITE_OK ? status : set_demands(job, index, *request, error);
     status = status != BITE_OK ? status

@@ -106,6 +106,12 @@ static int holes_first(const bite_job *job, const bite_planned_pass *a, const bi
 
 static void put_named_before(const bite_job *job, pass_precedence *precedence, size_t then)
 {
+    const char *made_by = job->passes[then].hole.made_by;
+    for (size_t i = 0; i < precedence->count && made_by != NULL; i++) {
+        if (bite_text_equals(job->passes[i].name, made_by)) {
+            put_before(precedence, i, then); /* there is no thread without its hole */
+        }
+    }
     const char *after = bite_job_file_text(job->file_data.passes[then], "after");
     char name[64];
     for (size_t n = 0; bite_job_file_name(after, n, name, sizeof name); n++) {

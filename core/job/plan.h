@@ -127,6 +127,19 @@ typedef struct bite_planned_path {
     double tip_offset;     /* m, from the wall to the tool's axis */
 } bite_planned_path;
 
+/** The hole of a pass that drills, taps or reams. Lengths in m. */
+typedef struct bite_planned_hole {
+    const bite_item_record *thread; /* NULL: none */
+    const char *made_by; /* the pass that makes the hole that is tapped or reamed; NULL: none */
+    double pitch;        /* NaN: no thread */
+    double share;        /* of thread, 1 */
+    double diameter;     /* of that hole */
+    double depth;        /* of that hole at its full diameter; INFINITY: it goes through */
+    double point;        /* of a drill, beyond the full diameter */
+    double pilot;        /* diameter of a hole to drill first; NaN: none is needed */
+    uint32_t blind;      /* 1: it does not go through the part */
+} bite_planned_hole;
+
 /** Answers that a pass makes: its settings, with the sheet, with the time under load; twice if all
  * passes together need more care. */
 #define BITE_ANSWERS_MADE 6
@@ -161,6 +174,7 @@ typedef struct bite_planned_pass {
     double last_step; /* m, of the last: all of them together are the depth of the feature */
     bite_planned_entry entry;
     bite_planned_path path;
+    bite_planned_hole hole;
     double lap;          /* m, the path of one lap of one feature */
     double corners;      /* of a lap */
     bite_answer *answer; /* one of those below, or of an equal pass */

@@ -4,6 +4,7 @@
 #include "core/base/error.h"
 #include "core/base/text.h"
 #include "core/job/entry_plan.h"
+#include "core/job/hole_plan.h"
 #include "core/job/job_file.h"
 #include "core/job/plan_figure.h"
 #include "core/job/plan_text.h"
@@ -343,6 +344,8 @@ static const char *kind_for(uint32_t work)
 {
     return work == BITE_WORK_DRILL     ? "drill"
            : work == BITE_WORK_CHAMFER ? "chamfer mill"
+           : work == BITE_WORK_TAP     ? "tap"
+           : work == BITE_WORK_REAM    ? "reamer"
                                        : "end mill";
 }
 
@@ -476,12 +479,20 @@ void bite_plan_tool(bite_job *job, bite_tool_lists *lists, const bite_section *s
                     bite_planned_pass *pass)
 {
     const char *given = bite_job_file_text(section, "tool");
+    if (pass->work == BITE_WORK_TAP) {
+        given = bite_plan_tap_name(job, section); /* the file is checked: it has a thread */
+        given = given == NULL ? "tap" : given;
+    }
     if (given == NULL) {
         select_tool(job, lists, section, pass);
     } else {
         pass->tool = tool_index(job, given, pass->work);
     }
     bite_planned_tool *tool = &job->tools[pass->tool];
+    if (pass->work == BITE_WORK_TAP) {
+        tool->diameter = bite_plan_thread_diameter(job, section);
+        tool->why = "that of the thread";
+    }
     if (given != NULL && tool->why[0] == 0) {
         tool->why = "named in the job file";
     }

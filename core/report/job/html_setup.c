@@ -2,6 +2,7 @@
 /* What to enter and which tools to set out for a setup. */
 #include "core/report/job/html_setup.h"
 #include "core/job/foremost_limit.h"
+#include "core/job/hole_plan.h"
 #include "core/job/job_file.h"
 #include "core/job/job_file_schema.h"
 #include "core/report/cut_text.h"
@@ -70,7 +71,11 @@ static void settings_of(bite_job_html_page *html, const bite_planned_pass *pass)
                       bite_html_quantity(page, pass->last_step, BITE_KIND_LENGTH).text);
     }
     bite_page_text(page, "</td><td>");
-    if (cut->operation == BITE_DRILL_HOLE) {
+    if (cut->operation == BITE_TAP) {
+        bite_page_text(page, "tapped");
+    } else if (cut->operation == BITE_REAM) {
+        bite_page_text(page, "reamed");
+    } else if (cut->operation == BITE_DRILL_HOLE) {
         bite_page_text(page, "drilled");
     } else if (isnan(pass->width)) {
         bite_page_text(page, "full slot");
@@ -114,7 +119,8 @@ static void path_row(bite_job_html_page *html, const bite_planned_pass *pass)
     char entry[BITE_PATH_TEXT_MAX];
     char path[BITE_PATH_TEXT_MAX];
     (void)bite_plan_entry_text(page, pass, entry, sizeof entry);
-    (void)bite_path_text(page, pass, path, sizeof path);
+    (void)(bite_work_is_hole(pass->work) ? bite_hole_text(page, pass, path, sizeof path)
+                                         : bite_path_text(page, pass, path, sizeof path));
     char ways[BITE_PATH_TEXT_MAX];
     (void)bite_ways_text(pass, ways, sizeof ways);
     if (entry[0] != 0 || path[0] != 0) {

@@ -3,6 +3,7 @@
  * answer's own. */
 #include "core/report/json.h"
 #include "core/job/fluid_compatibility.h"
+#include "core/job/hole_plan.h"
 #include "core/job/job_file_schema.h"
 #include "core/job/remarks.h"
 #include "core/library/material.h"
@@ -174,6 +175,26 @@ static json_t *ways_of(const bite_planned_ways *ways)
     return unless_failed(object, failed);
 }
 
+/* A drilled, tapped or reamed hole; null for other work. */
+static json_t *hole_of(const bite_planned_pass *pass)
+{
+    const bite_planned_hole *hole = &pass->hole;
+    if (!bite_work_is_hole(pass->work)) {
+        return json_null();
+    }
+    json_t *object = json_object();
+    int failed = object == NULL;
+    failed |= bite_json_text(object, "thread", hole->thread == NULL ? "" : hole->thread->name);
+    failed |= bite_json_text(object, "made_by", hole->made_by == NULL ? "" : hole->made_by);
+    failed |= put_flag(object, "blind", hole->blind);
+    failed |= put_number(object, "pitch", hole->pitch) |
+              put_number(object, "thread_share", hole->thread == NULL ? (double)NAN : hole->share);
+    failed |= put_number(object, "diameter", hole->diameter) |
+              put_number(object, "depth", isfinite(hole->depth) ? hole->depth : (double)NAN);
+    failed |= put_number(object, "point", hole->point) | put_number(object, "pilot", hole->pilot);
+    return unless_failed(object, failed);
+}
+
 static json_t *pass_of(const struct bite_job *job, const bite_planned_pass *pass)
 {
     json_t *object = bite_answer_object(pass->answer, job->units);
@@ -193,6 +214,7 @@ static json_t *pass_of(const struct bite_job *job, const bite_planned_pass *pass
               bite_json_put(object, "ways", ways_of(&pass->ways));
     failed |= put_number(object, "step_down", pass->step_down) |
               put_number(object, "last_step", pass->last_step);
+    failed |= bite_json_put(object, "hole", hole_of(pass));
     failed |= bite_json_put(object, "entry_move", entry_of(&pass->entry)) |
               bite_json_put(object, "path", path_of(job, pass));
     failed |= put_number(object, "spring_passes", pass->springs) |

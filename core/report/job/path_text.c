@@ -162,3 +162,42 @@ const char *bite_path_text(bite_page *page, const bite_planned_pass *pass, char 
     }
     return to;
 }
+
+static void add_drilling(bite_page *page, const bite_planned_pass *pass, char *to, size_t size)
+{
+    const bite_planned_hole *hole = &pass->hole;
+    char a[NUMBER];
+    if (pass->passes > 1) {
+        add(to, size, "pecks of %s, out of the hole after each; no dwell",
+            length(page, pass->step_down, a));
+    } else {
+        add(to, size, "in one stroke, no pecks; no dwell");
+    }
+    add(to, size, "; %s of the depth is the point", length(page, hole->point, a));
+    if (!isnan(hole->pilot)) {
+        add(to, size, "; pilot hole of %s first", length(page, hole->pilot, a));
+    }
+}
+
+const char *bite_hole_text(bite_page *page, const bite_planned_pass *pass, char *to, size_t size)
+{
+    const bite_planned_hole *hole = &pass->hole;
+    char a[NUMBER];
+    char b[NUMBER];
+    to[0] = 0;
+    add(to, size, "%u hole%s, %s; ", pass->count, pass->count > 1 ? "s" : "",
+        hole->blind ? "blind" : "through");
+    if (pass->work == BITE_WORK_DRILL) {
+        add_drilling(page, pass, to, size);
+    } else if (pass->work == BITE_WORK_TAP && hole->thread != NULL) {
+        add(to, size, "%s, %s each turn, in holes of %s (%.0f %% of thread): %s",
+            hole->thread->title, length(page, hole->pitch, a), length(page, hole->diameter, b),
+            100.0 * hole->share,
+            isfinite(hole->depth) ? "a tap with spiral flutes, which lifts the chips"
+                                  : "a tap with a spiral point, which pushes the chips ahead");
+    } else {
+        add(to, size, "in holes of %s; out at the same feed, spindle turning",
+            length(page, hole->diameter, a));
+    }
+    return to;
+}

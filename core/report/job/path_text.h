@@ -29,4 +29,8 @@ const char *bite_stage_word(uint32_t stage);
 /** The word of an entry, as the job key has it. */
 const char *bite_plan_entry_word(uint32_t kind);
 
+/** Of a hole: how often the drill is lifted, its point, a pilot hole; the thread and the hole that
+ * is tapped. to is returned. */
+const char *bite_hole_text(bite_page *page, const bite_planned_pass *pass, char *to, size_t size);
+
 #endif

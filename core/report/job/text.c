@@ -4,6 +4,7 @@
 #include "core/report/job/text.h"
 #include "core/base/number.h"
 #include "core/job/foremost_limit.h"
+#include "core/job/hole_plan.h"
 #include "core/job/job_file_schema.h"
 #include "core/job/plan_text.h"
 #include "core/library/material.h"
@@ -213,7 +214,7 @@ static void pass_lines(bite_page *page, const struct bite_job *job, size_t index
     add(line, "%s (%s, tool %s). Enter spindle %s, feed %s; %s", pass->title,
         bite_work_word(pass->work), tool->name, spindle, feed,
         bite_steps_text(page, pass, steps, sizeof steps));
-    if (pass->work != BITE_WORK_DRILL &&
+    if (!bite_work_is_hole(pass->work) &&
         pass->work !=
             BITE_WORK_CHAMFER) { /* a hole has no width, and that of a chamfer is its depth */
         add(line, ", %s%s", isnan(cut->width) ? "full slot" : "width ",
@@ -225,7 +226,8 @@ static void pass_lines(bite_page *page, const struct bite_job *job, size_t index
     add(line, "%s", pass->chosen ? "" : "; as stated in the job file");
     bite_page_wrap_tinted(page, 4, first, "    ", line);
     (void)bite_plan_entry_text(page, pass, entry, sizeof entry);
-    (void)bite_path_text(page, pass, path, sizeof path);
+    (void)(bite_work_is_hole(pass->work) ? bite_hole_text(page, pass, path, sizeof path)
+                                         : bite_path_text(page, pass, path, sizeof path));
     (void)snprintf(line, sizeof line, "%s%s%s", entry, entry[0] != 0 && path[0] != 0 ? "; " : "",
                    path);
     if (line[0] != 0) {

@@ -1,0 +1,275 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/*
+ * Holes of a job. A pass that taps or reams needs a hole: the pass that it names, or the drilled or
+ * bored one of the same count whose size suits best. A thread in a blind hole needs room below it
+ * for the chamfer of the tap.
+ */
+#include "core/job/hole_plan.h"
+#include "core/base/error.h"
+#include "core/base/text.h"
+#include "core/job/job_file.h"
+#include "core/job/plan_faults.h"
+#include "core/job/plan_figure.h"
+#include "core/job/plan_text.h"
+#include "core/library/collection.h"
+#include "core/names/registry.h"
+#include "core/physics/geometry/thread.h"
+#include "core/request/tap_drill.h"
+#include <math.h>
+#include <string.h>
+
+static const double lead_blind = 2.5;  /* threads, of taps for blind holes (common practice) */
+static const double share_least = 0.4; /* of thread: less strips */
+static const double pilot_share = 0.3; /* of the diameter: wider than the chisel edge (memory) */
+
+int bite_work_is_hole(uint32_t work)
+{
+    return work == BITE_WORK_DRILL || bite_work_needs_hole(work);
+}
+
+int bite_work_needs_hole(uint32_t work)
+{
+    return work == BITE_WORK_TAP || work == BITE_WORK_REAM;
+}
+
+static const bite_item_record *thread_of(const bite_job *job, const bite_section *section)
+{
+    const char *name = bite_job_file_text(section, "thread");
+    const bite_item_record *thread = NULL;
+    return name != NULL &&
+                   bite_library_record(job->library, BITE_THREADS, name, &thread, NULL) == BITE_OK
+               ? thread
+               : NULL;
+}
+
+const char *bite_plan_tap_name(bite_job *job, const bite_section *section)
+{
+    const bite_item_record *thread = thread_of(job, section);
+    return thread == NULL ? NULL : bite_plan_text(job, "tap %s", thread->name);
+}
+
+double bite_plan_thread_diameter(const bite_job *job, const bite_section *section)
+{
+    const bite_item_record *thread = thread_of(job, section);
+    return thread == NULL ? (double)NAN : bite_plan_figure(thread, "thread_diameter", (double)NAN);
+}
+
+double bite_plan_point_angle(const bite_job *job, const bite_planned_pass *pass)
+{
+    const bite_item_record *record = NULL;
+    double usual = bite_input_find("point_angle")->fallback;
+    return bite_library_record(job->library, BITE_TOOLS, job->tools[pass->tool].name, &record,
+                               NULL) == BITE_OK
+               ? bite_plan_figure(record, "point_angle", usual)
+               : usual;
+}
+
+static const char *substance_of(const bite_job *job)
+{
+    const bite_field_value *value = bite_item_field(&job->grade->record, "substance");
+    return value == NULL ? "any" : value->field->words[value->word];
+}
+
+/* ---- the hole before ---- */
+
+static double width_of(const bite_job *job, size_t index)
+{
+    const bite_planned_pass *pass = &job->passes[index];
+    return pass->work == BITE_WORK_BORE
+               ? bite_job_file_number(job->file_data.passes[index], "across")
+               : job->tools[pass->tool].diameter;
+}
+
+/* How well a hole suits: the lower, the better; INFINITY: it does not. */
+static double misfit(const bite_job *job, size_t index, const bite_planned_pass *pass)
+{
+    const bite_planned_pass *first = &job->passes[index];
+    double width = width_of(job, index);
+    double diameter = job->tools[pass->tool].diameter;
+    if ((first->work != BITE_WORK_DRILL && first->work != BITE_WORK_BORE) ||
+        first->setup > pass->setup || first->count != pass->count) {
+        return INFINITY;
+    }
+    if (pass->work == BITE_WORK_REAM) {
+        return width < diameter && width > 0.5 * diameter ? diameter - width : INFINITY;
+    }
+    double share = bite_thread_share(diameter, pass->hole.pitch, width);
+    return share >= share_least && share <= 1.0 ? fabs(share - pass->hole.share) : INFINITY;
+}
+
+static void fault(bite_job *job, size_t index, const char *key, const char *hint,
+                  const char *message)
+{
+    bite_error error = BITE_ERROR_INIT;
+    bite_error_set(&error, BITE_BAD_FILE, "%s", message);
+    bite_error_key(&error, "%s", key);
+    bite_error_hint(&error, "%s", hint);
+    bite_plan_fault(job, job->file_data.passes[index], &error);
+}
+
+/* What to drill for the pass, for a hint. */
+static const char *drill_for(bite_job *job, const bite_planned_pass *pass)
+{
+    double diameter = job->tools[pass->tool].diameter;
+    double hole = pass->work == BITE_WORK_REAM
+                      ? diameter - 1e-4 - 0.025 * diameter
+                      : bite_thread_hole(diameter, pass->hole.pitch, pass->hole.share);
+    int metric = pass->work == BITE_WORK_REAM || bite_thread_is_metric(pass->hole.pitch);
+    const bite_item_record *drill = NULL;
+    char size[40];
+    job->out_of_memory |=
+        bite_tap_drill(job->library, hole, metric, &drill, NULL) == BITE_NO_MEMORY;
+    (void)bite_plan_quantity(job, hole, BITE_KIND_LENGTH, size, sizeof size);
+    return drill == NULL
+               ? bite_plan_text(job, "add a pass that drills it, of %s, with the same count", size)
+               : bite_plan_text(job,
+                                "add a pass with work = drill, tool = %s, and the same count (%u)",
+                                drill->name, pass->count);
+}
+
+/* The pass that is named, or the one that suits best; pass_count: none. */
+static size_t find_hole(bite_job *job, size_t index)
+{
+    const bite_planned_pass *pass = &job->passes[index];
+    const char *name = bite_job_file_text(job->file_data.passes[index], "hole");
+    size_t best = job->pass_count;
+    double least = INFINITY;
+    for (size_t i = 0; i < job->pass_count; i++) {
+        if (name != NULL && bite_text_equals(job->passes[i].name, name)) {
+            return i;
+        }
+        double own = name == NULL && i != index ? misfit(job, i, pass) : INFINITY;
+        best = own < least ? i : best;
+        least = fmin(own, least);
+    }
+    return best;
+}
+
+static void check_size(bite_job *job, size_t index, size_t first)
+{
+    const bite_planned_pass *pass = &job->passes[index];
+    if (isfinite(misfit(job, first, pass))) {
+        return;
+    }
+    if (job->passes[first].count != pass->count) {
+        fault(job, index, "count", "give both passes the same count",
+              bite_plan_text(job, "%.60s makes %u holes, and this pass needs %u",
+                             job->passes[first].name, job->passes[first].count, pass->count));
+        return;
+    }
+    char width[40];
+    (void)bite_plan_quantity(job, width_of(job, first), BITE_KIND_LENGTH, width, sizeof width);
+    fault(job, index, "hole", drill_for(job, pass),
+          bite_plan_text(job, "the hole of %.60s, %s wide, does not suit this %s",
+                         job->passes[first].name, width,
+                         pass->work == BITE_WORK_TAP ? "thread" : "reamer"));
+}
+
+/* A tap needs room for its chamfer below the thread, unless the hole goes through. */
+static void check_depth(bite_job *job, size_t index)
+{
+    const bite_planned_pass *pass = &job->passes[index];
+    double lead = bite_job_file_number(job->file_data.passes[index], "lead");
+    double below =
+        pass->work == BITE_WORK_TAP ? (isnan(lead) ? lead_blind : lead) * pass->hole.pitch : 0.0;
+    if (!(pass->depth + below > pass->hole.depth * (1.0 + 1e-9))) {
+        return;
+    }
+    char need[40];
+    char have[40];
+    (void)bite_plan_quantity(job, pass->depth + below, BITE_KIND_LENGTH, need, sizeof need);
+    (void)bite_plan_quantity(job, pass->hole.depth, BITE_KIND_LENGTH, have, sizeof have);
+    fault(job, index, "depth",
+          bite_plan_text(job, "drill it at least %s deep, or make the %s shorter%s", need,
+                         pass->work == BITE_WORK_TAP ? "thread" : "reamed length",
+                         pass->work == BITE_WORK_TAP ? "; a bottoming tap has lead = 1.5" : ""),
+          bite_plan_text(job, "the hole is %s deep at its full diameter, and the %s needs %s", have,
+                         pass->work == BITE_WORK_TAP ? "tap with its chamfer" : "reamer", need));
+}
+
+static void take_hole(bite_job *job, size_t index, size_t first)
+{
+    bite_planned_hole *hole = &job->passes[index].hole;
+    double stated = bite_job_file_number(job->file_data.passes[first], "depth");
+    hole->made_by = job->passes[first].name;
+    hole->diameter = width_of(job, first);
+    hole->depth = stated < job->thickness ? stated : INFINITY;
+    check_size(job, index, first); /* its hint needs the usual share of thread */
+    hole->share = job->passes[index].work == BITE_WORK_TAP
+                      ? bite_thread_share(job->tools[job->passes[index].tool].diameter, hole->pitch,
+                                          hole->diameter)
+                      : (double)NAN;
+    check_depth(job, index);
+}
+
+static void fill_one(bite_job *job, size_t index)
+{
+    bite_planned_pass *pass = &job->passes[index];
+    const bite_section *section = job->file_data.passes[index];
+    bite_planned_hole *hole = &pass->hole;
+    const bite_item_record *usual = NULL;
+    double stated = bite_job_file_number(section, "depth");
+    hole->blind = stated < job->thickness * (1.0 - 1e-9);
+    if (pass->work == BITE_WORK_DRILL) {
+        hole->point =
+            0.5 * job->tools[pass->tool].diameter / tan(0.5 * bite_plan_point_angle(job, pass));
+        int known =
+            bite_library_hole_work(job->library, BITE_HOLE_DRILLING, job->grade->family_name,
+                                   substance_of(job), &usual, NULL) == BITE_OK;
+        double from = known ? bite_plan_figure(usual, "pilot", INFINITY) : INFINITY;
+        double diameter = job->tools[pass->tool].diameter;
+        hole->pilot = diameter >= from ? round(pilot_share * diameter * 1e4) / 1e4 : (double)NAN;
+        return;
+    }
+    if (!bite_work_needs_hole(pass->work)) {
+        return;
+    }
+    hole->thread = thread_of(job, section);
+    hole->pitch = hole->thread == NULL ? (double)NAN : bite_plan_figure(hole->thread, "pitch", NAN);
+    int known = bite_library_hole_work(job->library, BITE_HOLE_TAPPING, job->grade->family_name,
+                                       substance_of(job), &usual, NULL) == BITE_OK;
+    hole->share = known ? bite_plan_figure(usual, "thread_share", 0.75) : 0.75;
+    size_t first = find_hole(job, index);
+    if (first < job->pass_count) {
+        take_hole(job, index, first);
+    } else {
+        fault(job, index, "hole", drill_for(job, pass),
+              pass->work == BITE_WORK_TAP ? "no pass makes a hole that suits this thread"
+                                          : "no pass makes a hole that suits this reamer");
+    }
+}
+
+void bite_plan_holes(bite_job *job)
+{
+    for (size_t i = 0; i < job->pass_count; i++) {
+        fill_one(job, i);
+    }
+}
+
+/* ---- the request ---- */
+
+bite_status bite_plan_hole_request(const bite_job *job, const bite_section *section,
+                                   const bite_planned_pass *pass, bite_request *request,
+                                   bite_error *error)
+{
+    double lead = bite_job_file_number(section, "lead");
+    bite_status status = BITE_OK;
+    (void)job;
+    if (pass->work == BITE_WORK_DRILL) {
+        return bite_request_set(request, "operation", "drill", error);
+    }
+    status =
+        bite_request_set(request, "operation", pass->work == BITE_WORK_TAP ? "tap" : "ream", error);
+    if (status == BITE_OK && pass->hole.thread != NULL) {
+        status = bite_request_use(request, BITE_THREADS, pass->hole.thread->name, error);
+    }
+    if (status == BITE_OK && isfinite(pass->hole.diameter)) {
+        status = bite_request_set_number(request, "hole_diameter", pass->hole.diameter, error);
+    }
+    if (status == BITE_OK && pass->work == BITE_WORK_TAP && isfinite(pass->hole.depth)) {
+        status = bite_request_set(request, "blind", "yes", error);
+    }
+    return status == BITE_OK && !isnan(lead)
+               ? bite_request_set_number(request, "tap_lead", lead, error)
+               : status;
+}

@@ -1,0 +1,33 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Holes of a job: which pass makes the hole that is tapped or reamed, and how deep it must be. */
+#ifndef BITE_JOB_HOLE_PLAN_H
+#define BITE_JOB_HOLE_PLAN_H
+
+#include "core/job/plan.h"
+
+/** Whether the tool of such a pass only goes down its own axis: drill, tap, ream. */
+int bite_work_is_hole(uint32_t work);
+
+/** Whether such a pass needs a hole that is there: tap, ream. */
+int bite_work_needs_hole(uint32_t work);
+
+/** The name of the tool of a pass that names none, because its thread does: "tap m4". NULL: the
+ * pass has no thread, or no memory. */
+const char *bite_plan_tap_name(bite_job *job, const bite_section *section);
+
+/** The diameter of the thread of a pass, m; NaN: it has none. */
+double bite_plan_thread_diameter(const bite_job *job, const bite_section *section);
+
+/** The angle of the point of the drill of a pass, rad. */
+double bite_plan_point_angle(const bite_job *job, const bite_planned_pass *pass);
+
+/** Fills the holes of all passes, once their tools are known; reports holes that are missing, too
+ * shallow, or of the wrong size. */
+void bite_plan_holes(bite_job *job);
+
+/** Sets the inputs of a tapped or reamed hole, and of a drilled one. */
+bite_status bite_plan_hole_request(const bite_job *job, const bite_section *section,
+                                   const bite_planned_pass *pass, bite_request *request,
+                                   bite_error *error);
+
+#endif
