@@ -32,12 +32,34 @@ static bite_status show_item(const bite_library *library, const struct command_l
                                 &line->style, text_buffer_append, buffer, error);
 }
 
-/* Shows what a fluid does to a material. */
-static int show_fluid(const bite_library *library, const struct command_line *line,
-                      const char *material)
+static int discard(void *user, const char *text, size_t size)
+{
+    (void)user;
+    (void)text;
+    (void)size;
+    return 0;
+}
+
+static bool is_thread(const bite_library *library, const char *name)
+{
+    bite_error error = BITE_ERROR_INIT;
+    return bite_library_show(library, BITE_THREADS, name, NULL, discard, NULL, &error) == BITE_OK;
+}
+
+/* Shows what a fluid does to a material, or what to do for a thread in it. */
+static int show_in_material(const bite_library *library, const struct command_line *line,
+                            const char *material)
 {
     bite_error error = BITE_ERROR_INIT;
     struct text_buffer buffer = {NULL, 0, 0};
+    if (line->style.format != BITE_CSV && is_thread(library, line->arguments[0])) {
+        if (bite_thread_write(library, line->arguments[0], material, &line->style,
+                              text_buffer_append, &buffer, &error) != BITE_OK) {
+            free(buffer.text);
+            return report_write_error(&error);
+        }
+        return output_write(line->output, &buffer);
+    }
     if (bite_compatibility_write(library, line->arguments[0], material, &line->style,
                                  text_buffer_append, &buffer, &error) != BITE_OK) {
         free(buffer.text);
@@ -59,8 +81,9 @@ int cmd_show(const struct command_line *line)
                                   "names of one kind to compare them");
     }
     if (material != NULL && line->argument_count != 1) {
-        return report_usage_error("with --material, show takes one name, that of a fluid: coolbite "
-                                  "list fluids shows the names");
+        return report_usage_error(
+            "with --material, show takes one name, that of a fluid or thread: "
+            "coolbite list fluids and list threads show the names");
     }
     if (material == NULL && line->style.format == BITE_CSV) {
         return report_usage_error("show writes csv of a fluid on a material only: add --material");
@@ -70,7 +93,7 @@ int cmd_show(const struct command_line *line)
         return opened;
     }
     if (material != NULL) {
-        int shown = show_fluid(library, line, material);
+        int shown = show_in_material(library, line, material);
         bite_library_close(library);
         return shown;
     }

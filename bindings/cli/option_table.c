@@ -52,7 +52,8 @@ const struct command commands[COMMAND_COUNT] = {
 const struct cli_option option_table[] = {
     {"material", "FAMILY[/GRADE]", OPTION_ITEM, NULL, BITE_GRADES, CUTS | LIST | SHOW, NULL,
      "material of the part, such as acrylic/cast or 6061; see list materials. With list fluids, "
-     "and with show and the name of a fluid: what the fluid does to it"},
+     "and with show and the name of a fluid: what the fluid does to it; of a thread: drill, speed, "
+     "torque and cautions in it"},
     {"tool", "NAME|DIAMETER", OPTION_TOOL, NULL, BITE_TOOLS, CUTS, NULL,
      "an end mill or drill of the tables, or the diameter of a plain one, such as 0.8mm or 1/32in; "
      "choose takes several, separated by commas or each with its own --tool, or any"},

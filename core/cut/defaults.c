@@ -129,7 +129,7 @@ static const struct {
     {"tap_lead", "common-practice: 2 to 3 threads for blind holes, 3.5 to 5 for through holes (ISO "
                  "8830, forms C and B)"},
     {"hole_diameter",
-     "estimate: D - 1.299 P for the share of thread; for a reamer D less the stock"},
+     "handbook: D - 1.299 P for the share of thread; for a reamer D less the stock"},
     {"thread_share", "common-practice: three quarters of a full thread"},
     {"ream_stock",
      "handbook: machine reaming, 0.1 to 0.2 mm up to 3 mm, 0.3 to 0.4 mm up to 13 mm, "

@@ -1016,6 +1016,20 @@ BITE_CHECKED BITE_API bite_status bite_library_compare(const bite_library *libra
                                                        const bite_style *style, bite_sink sink,
                                                        void *user, bite_error *error);
 
+/* ---- threads in a material ------------------------------------------------------------------- */
+
+/**
+ * Writes what to do for a thread in a material: tap drill and percent of thread, speed and feed,
+ * torque against the strength of the tap, depth, wall, cautions, inserts, sources.
+ *
+ * thread: a name of BITE_THREADS, such as M3 or 1/4-20. material: as bite_request_use takes it.
+ * Formats: BITE_TEXT, BITE_JSON. BITE_UNKNOWN_NAME: no such thread or material; the hint names the
+ * nearest one. BITE_CANNOT_WRITE: the sink refused. Since 0.1.
+ */
+BITE_CHECKED BITE_API bite_status bite_thread_write(const bite_library *library, const char *thread,
+                                                    const char *material, const bite_style *style,
+                                                    bite_sink sink, void *user, bite_error *error);
+
 /* ---- fluids on a material -------------------------------------------------------------------- */
 
 /** What a fluid does to a material. Frozen, append only. */
