@@ -4,6 +4,7 @@
 #include "core/report/json.h"
 #include "core/report/text_page.h"
 #include "core/request/thread_advice.h"
+#include "core/search/thread_milling.h"
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
@@ -109,6 +110,33 @@ static void settings(bite_page *page, const bite_thread_advice *advice)
     }
 }
 
+static void milling(bite_page *page, const bite_thread_milling *mill)
+{
+    char line[LINE];
+    char a[NUMBER];
+    char b[NUMBER];
+    char c[NUMBER];
+    char d[NUMBER];
+    char e[NUMBER];
+    char most[NUMBER];
+    if (mill->passes == 0) {
+        return;
+    }
+    (void)snprintf(
+        line, sizeof line,
+        "instead of tapping: a single-point mill of %s (at most %s), %u pass%s; "
+        "spindle %s, feed of the centre %s (%s at the edge), chip %s; %s, chance of exceeding a "
+        "limit %.0f %%. Climb, right-hand thread from the bottom up, one pitch each turn; on and "
+        "off the wall by half a turn. No reversing; one mill cuts every size of its pitch.",
+        length(page, mill->tool, a), length(page, mill->most, most), mill->passes,
+        mill->passes > 1 ? "es of equal section" : "",
+        quantity(page, mill->turns, BITE_KIND_ROTATION, c),
+        quantity(page, mill->centre_feed, BITE_KIND_SPEED, d),
+        quantity(page, mill->edge_feed, BITE_KIND_SPEED, e), length(page, mill->chip, b),
+        bite_verdict_name(mill->verdict), 100.0 * mill->chance);
+    bite_page_wrap(page, "Milling    ", "  ", line);
+}
+
 static void words(bite_page *page, const bite_thread_advice *advice)
 {
     static const struct {
@@ -160,8 +188,9 @@ static void sources(bite_page *page, const bite_thread_advice *advice)
     }
 }
 
-static bite_status write_text(const bite_thread_advice *advice, const bite_style *style,
-                              bite_sink sink, void *user, bite_error *error)
+static bite_status write_text(const bite_thread_advice *advice, const bite_thread_milling *mill,
+                              const bite_style *style, bite_sink sink, void *user,
+                              bite_error *error)
 {
     bite_page page;
     char line[LINE];
@@ -177,6 +206,7 @@ static bite_status write_text(const bite_thread_advice *advice, const bite_style
     drills(&page, advice);
     point(&page, advice);
     settings(&page, advice);
+    milling(&page, mill);
     words(&page, advice);
     inserts(&page, advice);
     sources(&page, advice);
@@ -223,7 +253,30 @@ static json_t *insert_array(const bite_thread_advice *advice)
     return array;
 }
 
-static json_t *advice_object(const bite_thread_advice *advice)
+static json_t *milling_object(const bite_thread_milling *mill)
+{
+    if (mill->passes == 0) {
+        return json_null();
+    }
+    json_t *object = json_object();
+    int failed = object == NULL || put_number(object, "tool", mill->tool) ||
+                 put_number(object, "tool_most", mill->most) ||
+                 put_number(object, "passes", mill->passes) ||
+                 put_number(object, "spindle_speed", mill->turns) ||
+                 put_number(object, "edge_feed", mill->edge_feed) ||
+                 put_number(object, "centre_feed", mill->centre_feed) ||
+                 put_number(object, "chip", mill->chip) ||
+                 bite_json_text(object, "verdict", bite_verdict_name(mill->verdict)) ||
+                 put_number(object, "chance", mill->chance) ||
+                 bite_json_text(object, "closest", bite_limit_name((bite_limit_id)mill->closest));
+    if (failed) {
+        json_decref(object);
+        return NULL;
+    }
+    return object;
+}
+
+static json_t *advice_object(const bite_thread_advice *advice, const bite_thread_milling *mill)
 {
     const struct {
         const char *name;
@@ -255,7 +308,8 @@ static json_t *advice_object(const bite_thread_advice *advice)
         failed |= bite_json_text(
             root, texts[i], advice->usual == NULL ? "" : bite_item_text(advice->usual, texts[i]));
     }
-    failed = failed || bite_json_put(root, "inserts", insert_array(advice));
+    failed = failed || bite_json_put(root, "milling", milling_object(mill)) ||
+             bite_json_put(root, "inserts", insert_array(advice));
     if (failed) {
         json_decref(root);
         return NULL;
@@ -268,16 +322,18 @@ bite_status bite_thread_write(const bite_library *library, const char *thread, c
                               bite_error *error)
 {
     bite_thread_advice advice;
+    bite_thread_milling mill;
     bite_error_clear(error);
     if (library == NULL || thread == NULL || material == NULL || sink == NULL) {
         return bite_error_set(error, BITE_BAD_ARGUMENT,
                               "an open library, a thread, a material and a sink were expected");
     }
     bite_status status = bite_thread_advise(library, thread, material, &advice, error);
+    status = status != BITE_OK ? status : bite_thread_mill(library, &advice, NULL, &mill, error);
     if (status != BITE_OK) {
         return status;
     }
     return style != NULL && style->format == BITE_JSON
-               ? bite_json_write(advice_object(&advice), sink, user, error)
-               : write_text(&advice, style, sink, user, error);
+               ? bite_json_write(advice_object(&advice, &mill), sink, user, error)
+               : write_text(&advice, &mill, style, sink, user, error);
 }

@@ -20,3 +20,12 @@ ask show M99 --material 6061
 exits 66
 ask show M3 --material unobtainium
 exits 66
+# milled instead, on a spindle that cannot turn slowly: the mill fits, the feed is that of its centre
+ask show M8 --material 6061 --format json
+mill='d["milling"]'
+holds 'the mill is at most 0.7 of the thread, and fits the hole' "$mill['tool'] <= 0.7 * 8e-3 + 1e-9 and $mill['tool'] < d['hole_diameter']"
+holds 'the centre is slower than the edge' "abs($mill['centre_feed'] / $mill['edge_feed'] - (8e-3 - $mill['tool']) / 8e-3) < 1e-9"
+holds 'it can be done' "$mill['verdict'] in ('clear', 'tight') and 1 <= $mill['passes'] <= 6"
+holds 'at a speed of mills, not of taps' "$mill['spindle_speed'] > 2 * d['spindle_speed']"
+ask show M8 --material 6061
+says 'right-hand thread from the bottom up'

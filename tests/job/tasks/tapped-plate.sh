@@ -10,7 +10,7 @@ holds 'the hole of the thread' "$tap['hole']['made_by'] == 'holes' and abs($tap[
 holds 'a pitch each turn' "abs($tap['enter']['feed'] / $tap['enter']['spindle'] - 0.7) < 1e-6"
 holds 'in one go' "$tap['passes'] == 1"
 drill='[p for p in d["passes"] if p["pass"] == "holes"][0]'
-holds 'the point goes deeper' "abs($drill['feature_depth'] - 10e-3 - 0.4e-3 - $drill['hole']['point']) < 1e-6"
+holds 'the point goes deeper' "10e-3 <= $drill['feature_depth'] - $drill['hole']['point'] <= 11e-3"
 holds 'deep holes are pecked' "$drill['passes'] > 1"
 ask job "$tasks/tapped-plate.ini"
 says 'a tap with a spiral point'
