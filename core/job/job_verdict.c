@@ -85,7 +85,8 @@ void bite_plan_verdict(bite_job *job)
     if (fluid_refused(job) || job->stock.layout.along == 0 || job->stock.off_size == 2 ||
         job->stock.strikes_parts || job->envelope.beyond) {
         job->verdict = BITE_OVER;
-    } else if ((job->stock.off_size || job->stock.short_by > 0.0) && job->verdict < BITE_TIGHT) {
+    } else if ((job->stock.off_size || job->stock.short_by > 0.0 || job->stock.breaks_through) &&
+               job->verdict < BITE_TIGHT) {
         job->verdict = BITE_TIGHT;
     }
 }

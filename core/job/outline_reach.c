@@ -69,7 +69,9 @@ double bite_pass_reach(const bite_job *job, size_t index)
     const bite_section *section = job->file_data.passes[index];
     double diameter = job->tools[pass->tool].diameter;
     if (bite_pass_rounds_part(job, section, pass->work)) {
-        return diameter + allowance(job, index);
+        int side = pass->work == BITE_WORK_FINISH ||
+                   (pass->work == BITE_WORK_CONTOUR && !isnan(pass->width));
+        return diameter + (side ? bite_side_lead(diameter) : allowance(job, index));
     }
     return bite_pass_is_open(job, section, pass->work) ? 0.5 * diameter + overrun : 0.0;
 }

@@ -12,8 +12,9 @@ int bite_pass_rounds_part(const bite_job *job, const bite_section *section, uint
 /** Whether a feature is as long or as wide as the part, so that the tool runs out over its edge. */
 int bite_pass_is_open(const bite_job *job, const bite_section *section, uint32_t work);
 
-/** How far a pass sweeps beyond the edge of the finished part, m; 0: it stays inside. Its tool must
- * be known. The facing of a whole blank is not counted: it cuts all parts at once. */
+/** How far a pass sweeps beyond the edge of the finished part, m, with the arc on which it runs
+ * onto the wall; 0: it stays inside. Its tool must be known. The facing of a whole blank is not
+ * counted: it cuts all parts at once. */
 double bite_pass_reach(const bite_job *job, size_t index);
 
 /** The furthest-reaching pass of those whose tools are known; -1: none goes beyond the part. */

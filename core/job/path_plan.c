@@ -9,11 +9,11 @@
 #include "core/job/entry_plan.h"
 #include "core/job/job_file.h"
 #include "core/job/remarks.h"
+#include "core/job/side_width.h"
 #include "core/library/collection.h"
 #include <math.h>
 
-static const double lead_over_diameter = 0.5; /* radius of the arc onto a wall: common practice */
-static const double lead_over_room = 0.25;    /* of what a pocket leaves beside the tool */
+static const double lead_over_room = 0.25; /* of what a pocket leaves beside the tool */
 
 int bite_plan_is_conventional(const bite_job *job)
 {
@@ -121,7 +121,7 @@ static void set_lead(bite_job *job, size_t index)
             pass->work == BITE_WORK_FINISH ? job->file_data.passes[opener_of(job, index)] : NULL;
         double across = bite_job_file_number(inside, "across");
         double room = isnan(across) ? INFINITY : lead_over_room * fmax(0.0, across - diameter);
-        pass->path.lead = fmin(lead_over_diameter * diameter, room);
+        pass->path.lead = fmin(bite_side_lead(diameter), room);
     }
 }
 

@@ -190,6 +190,8 @@ typedef struct bite_planned_pass {
     double soak_rise;        /* K, of the zone around the path at the end of its laps */
     double mean_rise;        /* K, of the whole part, likewise */
     uint32_t springs;        /* laps that are repeated at the same setting */
+    double floor_thin;       /* m, remaining under a blind pass where the work is thinnest; NaN */
+    double floor_thick;      /* where it is thickest */
 } bite_planned_pass;
 
 typedef struct bite_planned_stock {
@@ -199,8 +201,9 @@ typedef struct bite_planned_stock {
     double thin;
     double thick;
     double short_by; /* what the thin end lacks of the part and what is skimmed; 0: nothing */
-    double needed;   /* part and skim */
-    double skim;     /* both faces together */
+    uint32_t breaks_through; /* 1: a blind pass does at the thin end */
+    double needed;           /* part and skim */
+    double skim;             /* both faces together */
     double share_top;
     uint32_t chosen;   /* 1: the nominal was chosen */
     uint32_t measured; /* 1: thin and thick were measured */
@@ -230,6 +233,26 @@ typedef struct bite_planned_stock {
     const char *parting_text; /* how the blank is parted; "" */
     bite_limit limit;         /* stock_thickness */
 } bite_planned_stock;
+
+/** A dimension that the zero of its setup decides. */
+enum {
+    BITE_DIMENSION_THICKNESS, /* of the part, by its last face */
+    BITE_DIMENSION_FLOOR,     /* what remains under a pass */
+    BITE_DIMENSION_DEPTH,     /* from the top */
+    BITE_DIMENSION_END,       /* of a through cut */
+    BITE_DIMENSION_NONE
+};
+
+/** Z zero of a setup, and the pass that decides where it is. */
+typedef struct bite_planned_datum {
+    uint32_t setup;
+    uint32_t on_fixture;  /* 1: on what the stock lies on; 0: on its top */
+    int pass;             /* index; -1: no dimension depends on it */
+    uint32_t dimension;   /* of that pass */
+    double error_top;     /* m, plus or minus, with zero on the top */
+    double error_fixture; /* the same on the fixture */
+    double tolerance;
+} bite_planned_datum;
 
 /** What the work needs of the machine: X, Y, Z. */
 typedef struct bite_planned_envelope {
@@ -393,7 +416,8 @@ struct bite_job {
     bite_planned_pass *passes; /* in the order of work */
     size_t pass_count;
     uint32_t setups;
-    bite_planned_tool *tools; /* in the order of use */
+    bite_planned_datum *datums; /* one for each setup */
+    bite_planned_tool *tools;   /* in the order of use */
     size_t tool_count;
     bite_planned_choice **choices;
     size_t choice_count;

@@ -78,6 +78,24 @@ static void work_fits_the_machine(const bite_job *job)
     HOLDS(fits || !envelope->stated || (envelope->beyond && job->verdict == BITE_OVER));
 }
 
+/* Each setup has its zero, and no blind pass breaks through unreported. */
+static void floors_remain_or_are_reported(const bite_job *job)
+{
+    for (uint32_t i = 0; i < job->setups; i++) {
+        const bite_planned_datum *datum = &job->datums[i];
+        double chosen = datum->on_fixture ? datum->error_fixture : datum->error_top;
+        HOLDS(datum->setup == i + 1 && datum->pass < (int)job->pass_count);
+        HOLDS(datum->pass < 0 || (chosen >= 0.0 && datum->tolerance > 0.0));
+    }
+    for (size_t i = 0; i < job->pass_count; i++) {
+        const bite_planned_pass *pass = &job->passes[i];
+        double middle = 0.5 * (job->stock.thin + job->stock.thick);
+        HOLDS(!(pass->floor_thin > pass->floor_thick));
+        HOLDS(!(pass->floor_thin < 0.0) || job->stock.breaks_through || pass->depth >= middle ||
+              pass->depth >= job->thickness);
+    }
+}
+
 /* What a pass sweeps beyond its part, by the diameter of its tool: it stays a web away from what is
  * swept round the neighbour, and inside the blank. */
 static void swept_areas_do_not_meet(const bite_job *job)
@@ -115,6 +133,7 @@ static void (*const properties[])(const bite_job *) = {
     blanks_hold_all_parts,
     sheets_contain_their_parts,
     work_fits_the_machine,
+    floors_remain_or_are_reported,
     swept_areas_do_not_meet,
     passes_stay_in_their_features,
 };

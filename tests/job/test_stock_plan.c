@@ -174,7 +174,7 @@ static double gap_of(const char *passes)
 }
 
 /* Two slots and a web of 1 mm stand between two parts, whichever pass goes round them; a finishing
- * cut of 0.2 mm is left by the contour before it; a pocket inside the part needs no room beside it,
+ * cut runs onto the wall on an arc of half its diameter; a pocket inside the part needs no room beside it,
  * and one as long as the part runs out by a radius and 1 mm. Parts that no pass parts are sawn. */
 START_TEST(every_pass_round_a_part_widens_the_gap)
 {
@@ -185,10 +185,10 @@ START_TEST(every_pass_round_a_part_widens_the_gap)
                      1e-9);
     bite_assert_near(gap_of("[pass.a]\nwork = finish\ntool = 2mm\n" GIVEN
                             "[pass.b]\nwork = cut-free\ntool = 1mm\n" GIVEN),
-                     5.0, 1e-9);
+                     7.0, 1e-9);
     bite_assert_near(gap_of("[pass.a]\nwork = contour\ntool = 3mm\n" GIVEN
                             "[pass.b]\nwork = finish\ntool = 3mm\nwidth = 0.2 mm\n" GIVEN),
-                     7.4, 1e-9);
+                     10.0, 1e-9);
     bite_assert_near(gap_of("[pass.a]\nwork = pocket\ntool = 2mm\nlength = 20 mm\nacross = 10 mm\n"
                             "depth = 1 mm\n" GIVEN "[pass.b]\nwork = cut-free\ntool = 1mm\n" GIVEN),
                      3.0, 1e-9);

@@ -3,6 +3,7 @@
  * checks, time, remarks. */
 #include "core/report/job/html_sections.h"
 #include "core/base/number.h"
+#include "core/job/datum_plan.h"
 #include "core/job/job_file_schema.h"
 #include "core/job/remarks.h"
 #include "core/job/setup_plan.h"
@@ -51,6 +52,33 @@ static void limit_of(bite_job_html_page *html, const bite_limit *limit, const ch
 
 /* ---- holding ---- */
 
+static void zero_words(bite_job_html_page *html, uint32_t setup)
+{
+    bite_page *page = &html->page;
+    const struct bite_job *job = html->job;
+    if (job->datums == NULL || setup < 1 || setup > job->setups) {
+        return;
+    }
+    const bite_planned_datum *datum = &job->datums[setup - 1];
+    bite_html_put(page, "<p>Z zero: <b>%s</b>",
+                  datum->on_fixture ? "on what the stock lies on (board, parallels, a piece of the "
+                                      "same tape)"
+                                    : "on the top of the stock");
+    if (datum->pass >= 0 && (size_t)datum->pass < job->pass_count) {
+        double chosen = datum->on_fixture ? datum->error_fixture : datum->error_top;
+        double other = datum->on_fixture ? datum->error_top : datum->error_fixture;
+        bite_html_put(page, ". The %s of pass %s is then off by ",
+                      bite_datum_dimension_name(datum->dimension),
+                      bite_html_count((double)datum->pass + 1.0).text);
+        bite_html_put(page, "%s at most, ",
+                      bite_html_quantity(page, chosen, BITE_KIND_LENGTH).text);
+        bite_html_put(page, "and by %s ", bite_html_quantity(page, other, BITE_KIND_LENGTH).text);
+        bite_html_put(page, "from the other zero; tolerance %s",
+                      bite_html_quantity(page, datum->tolerance, BITE_KIND_LENGTH).text);
+    }
+    bite_page_text(page, ".</p>\n");
+}
+
 static void datum_words(bite_page *page, const char *axes, const char *word)
 {
     if (has(word)) {
@@ -94,6 +122,7 @@ void bite_job_html_hold(bite_job_html_page *html, uint32_t setup)
     if (html->job->setup_plan == NULL || bite_plan_lies_flat(bite_plan_setup(html->job, setup))) {
         bite_job_html_draw_stack(html, setup);
     }
+    zero_words(html, setup);
 }
 
 void bite_job_html_hold_words(bite_job_html_page *html, uint32_t setup)

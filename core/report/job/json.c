@@ -2,6 +2,7 @@
 /* A planned job as JSON, schema 1. SI throughout except `enter` of each pass, which is the
  * answer's own. */
 #include "core/report/json.h"
+#include "core/job/datum_plan.h"
 #include "core/job/fluid_compatibility.h"
 #include "core/job/hole_plan.h"
 #include "core/job/job_file_schema.h"
@@ -103,6 +104,29 @@ static json_t *envelope_of(const struct bite_job *job)
               put_number(object, "stickout", envelope->stickout) |
               put_number(object, "stack", envelope->stack);
     return unless_failed(object, failed);
+}
+
+static json_t *datum_of(const struct bite_job *job, const bite_planned_datum *datum)
+{
+    json_t *object = json_object();
+    int failed = put_number(object, "setup", datum->setup) |
+                 bite_json_text(object, "zero", datum->on_fixture ? "fixture" : "top");
+    failed |= bite_json_text(object, "pass", datum->pass < 0 ? "" : job->passes[datum->pass].name) |
+              bite_json_text(object, "dimension", bite_datum_dimension_name(datum->dimension));
+    failed |= put_number(object, "error_top", datum->error_top) |
+              put_number(object, "error_fixture", datum->error_fixture) |
+              put_number(object, "tolerance", datum->tolerance);
+    return unless_failed(object, failed);
+}
+
+static json_t *datums_of(const struct bite_job *job)
+{
+    json_t *list = json_array();
+    int failed = list == NULL;
+    for (uint32_t i = 0; i < job->setups && job->datums != NULL; i++) {
+        failed |= json_array_append_new(list, datum_of(job, &job->datums[i]));
+    }
+    return unless_failed(list, failed);
 }
 
 static json_t *warp_of(const struct bite_job *job)
@@ -228,7 +252,9 @@ static json_t *pass_of(const struct bite_job *job, const bite_planned_pass *pass
     failed |= put_number(object, "entry_seconds", pass->entry_seconds) |
               put_number(object, "move_seconds", pass->move_seconds);
     failed |= put_number(object, "slowed", pass->slowed) |
-              put_number(object, "hold_utilization", pass->hold_utilization);
+              put_number(object, "hold_utilization", pass->hold_utilization) |
+              put_number(object, "floor_thin", pass->floor_thin) |
+              put_number(object, "floor_thick", pass->floor_thick);
     return unless_failed(object, failed);
 }
 
@@ -464,7 +490,8 @@ bite_status bite_job_json(const struct bite_job *job, const bite_style *style, b
         put_number(root, "thickness", job->thickness) | put_number(root, "thinnest", job->thinnest);
     failed |=
         bite_json_put(root, "stock", stock_of(job)) | bite_json_put(root, "warp", warp_of(job));
-    failed |= bite_json_put(root, "envelope", envelope_of(job));
+    failed |= bite_json_put(root, "envelope", envelope_of(job)) |
+              bite_json_put(root, "datums", datums_of(job));
     failed |= bite_json_put(root, "hold", hold_of(job, &job->hold)) |
               bite_json_put(root, "time", time_of(job));
     failed |= put_lists(root, job);

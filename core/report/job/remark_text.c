@@ -77,6 +77,20 @@ static const char *const templates[BITE_REMARK_COUNT] = {
     [BITE_REMARK_SEVERAL_BLANKS] =
         "{0} blanks are needed[ because {3}]: {1} on each, {2} on the last. Each is mounted and "
         "released by itself.",
+    [BITE_REMARK_DATUM_ERROR] =
+        "In \"{0}\" the {1} may be off by {2} with Z zero on {3}, and the tolerance is {4}. "
+        "Measure "
+        "each blank and correct for it, face it first, or buy sheet of a closer tolerance.",
+    [BITE_REMARK_BREAKS_THROUGH] =
+        "\"{0}\" breaks through the part by {1} where the sheet is thinnest; where it is thickest, "
+        "{2} are left. Measure the blank, set Z zero on what it lies on, or cut less deep.",
+    [BITE_REMARK_SECOND_ZERO] =
+        "\"{0}\" may end {1} too high or too low with the zero of its setup: set a second zero on "
+        "what the stock lies on for it, or let it end that much deeper in a board.",
+    [BITE_REMARK_FIRST_PASS_DEEPER] =
+        "With Z zero on what the stock lies on, the first pass of \"{0}\" is up to {1} deeper "
+        "where "
+        "the sheet is thickest: start above it, or face the stock first.",
     [BITE_REMARK_BEYOND_TRAVEL] = "The work needs {1} of {0}, tool and overrun included, and {3} "
                                   "has {2}: use smaller blanks, "
                                   "turn the work, or use a larger machine.",

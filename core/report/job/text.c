@@ -3,6 +3,7 @@
  * time, remarks. */
 #include "core/report/job/text.h"
 #include "core/base/number.h"
+#include "core/job/datum_plan.h"
 #include "core/job/foremost_limit.h"
 #include "core/job/hole_plan.h"
 #include "core/job/job_file_schema.h"
@@ -118,6 +119,38 @@ static void stock(bite_page *page, const struct bite_job *job)
                 stock->sheets > 1 ? "s" : "", a, b);
         }
         bite_page_wrap(page, "Blank    ", "  ", line);
+    }
+}
+
+static void datums(bite_page *page, const struct bite_job *job)
+{
+    for (uint32_t i = 0; i < job->setups && job->datums != NULL; i++) {
+        const bite_planned_datum *datum = &job->datums[i];
+        char line[LINE] = "";
+        char top[NUMBER];
+        char fixture[NUMBER];
+        char tolerance[NUMBER];
+        if (job->setups > 1) {
+            add(line, "setup %u: ", datum->setup);
+        }
+        add(line, "%s",
+            datum->on_fixture
+                ? "on what the stock lies on (board, parallels, a piece of the same tape)"
+                : "on the top of the stock");
+        if (datum->pass >= 0) {
+            length_text(page, datum->error_top, top);
+            length_text(page, datum->error_fixture, fixture);
+            length_text(page, datum->tolerance, tolerance);
+            add(line,
+                ": the %s of \"%s\" is then off by %s at most, and by %s from the other; "
+                "tolerance %s",
+                bite_datum_dimension_name(datum->dimension), job->passes[datum->pass].title,
+                datum->on_fixture ? fixture : top, datum->on_fixture ? top : fixture, tolerance);
+        }
+        if (datum->pass < 0) {
+            add(line, "; no dimension of the part depends on it");
+        }
+        bite_page_wrap(page, "Z zero   ", "  ", line);
     }
 }
 
@@ -509,6 +542,7 @@ bite_status bite_job_text(const struct bite_job *job, const bite_style *style, b
     }
     head(&page, job);
     stock(&page, job);
+    datums(&page, job);
     envelope(&page, job);
     warp(&page, job);
     anneal(&page, job);
