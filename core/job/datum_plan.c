@@ -19,6 +19,7 @@
 #include "core/job/job_file.h"
 #include "core/job/plan_figure.h"
 #include "core/job/remarks.h"
+#include "core/job/setup_plan.h"
 #include "core/library/collection.h"
 #include <math.h>
 #include <string.h>
@@ -54,12 +55,13 @@ const char *bite_datum_dimension_name(uint32_t dimension)
 /* By which the height of the part above the fixture may be wrong: layers are uneven, each by
  * itself.
  */
-static double fixture_error(const bite_job *job)
+static double fixture_error(const bite_job *job, uint32_t setup)
 {
+    const bite_planned_hold *hold = bite_plan_hold_of(job, setup);
     double square = bare_fixture * bare_fixture;
     double stated_gap = bite_job_file_number(job->file_data.hold, "glue_gap");
-    for (size_t i = 0; i < job->hold.layer_count; i++) {
-        const bite_item_record *layer = job->hold.layers[i];
+    for (size_t i = 0; i < hold->layer_count; i++) {
+        const bite_item_record *layer = hold->layers[i];
         int tape = layer != NULL && strstr(layer->name, "tape") != NULL;
         double thickness = bite_plan_figure(layer, "thickness", 0.0);
         double uneven = tape ? tape_share * thickness
@@ -109,7 +111,7 @@ static uint32_t dimension_of(const bite_job *job, size_t index)
  */
 static double tolerance_of(const bite_job *job, size_t index, uint32_t dimension)
 {
-    const bite_planned_hold *hold = &job->hold;
+    const bite_planned_hold *hold = bite_plan_hold_of(job, job->passes[index].setup);
     double own = bite_job_file_number(job->file_data.passes[index], "tolerance");
     double whole = bite_job_file_number(job->file_data.part, "tolerance");
     double room = fmin(hold->break_through, hold->tape - hold->break_through);
@@ -133,7 +135,7 @@ static void cut_face(const bite_job *job, size_t index, int on_fixture, double b
                      work_thickness *work)
 {
     const bite_sheet_stock_removal *off = &job->stock.removal;
-    int below = job->passes[index].setup == 2;
+    int below = bite_plan_setup(job, job->passes[index].setup)->side == BITE_SIDE_BOTTOM;
     double removed =
         below ? 0.5 * (off->thin_below + off->thick_below) : 0.5 * (off->thin_top + off->thick_top);
     work->middle = faces_later(job, index) ? work->middle - removed : job->thickness;
@@ -154,7 +156,7 @@ typedef struct zero_errors {
 static zero_errors try_zero(const bite_job *job, uint32_t setup, int on_fixture,
                             work_thickness *work)
 {
-    double bond = fixture_error(job);
+    double bond = fixture_error(job, setup);
     zero_errors errors = {0.0, 0.0, -1, -1};
     work->top_known = 0;
     for (size_t i = 0; i < job->pass_count; i++) {
@@ -184,7 +186,7 @@ static zero_errors try_zero(const bite_job *job, uint32_t setup, int on_fixture,
 static work_thickness before_pass(const bite_job *job, size_t index, int on_fixture,
                                   work_thickness work)
 {
-    double bond = fixture_error(job);
+    double bond = fixture_error(job, job->passes[index].setup);
     work.top_known = 0;
     for (size_t i = 0; i < index; i++) {
         if (job->passes[i].setup == job->passes[index].setup &&
@@ -202,7 +204,7 @@ static void describe(const bite_job *job, const work_thickness *start, bite_plan
         return;
     }
     size_t index = (size_t)datum->pass;
-    double bond = fixture_error(job);
+    double bond = fixture_error(job, datum->setup);
     work_thickness top = before_pass(job, index, 0, *start);
     work_thickness fixture = before_pass(job, index, 1, *start);
     datum->dimension = dimension_of(job, index);
@@ -221,7 +223,7 @@ static int states_tolerance(const bite_job *job, size_t index)
 static void set_floor(bite_job *job, size_t index, int on_fixture, const work_thickness *work)
 {
     bite_planned_pass *pass = &job->passes[index];
-    double bond = fixture_error(job);
+    double bond = fixture_error(job, pass->setup);
     double planned = job->thickness - pass->depth;
     pass->floor_thin = on_fixture ? planned - bond : work->middle - work->half - pass->depth;
     pass->floor_thick = on_fixture ? planned + bond : work->middle + work->half - pass->depth;
@@ -241,7 +243,7 @@ static void judge_error(bite_job *job, size_t index, int on_fixture, const work_
     static const char source[] = "estimate: range of the sheet's thickness, evenness of the bond";
     const bite_planned_pass *pass = &job->passes[index];
     uint32_t dimension = dimension_of(job, index);
-    double error = error_of(work, dimension, on_fixture, fixture_error(job));
+    double error = error_of(work, dimension, on_fixture, fixture_error(job, pass->setup));
     double tolerance = tolerance_of(job, index, dimension);
     if (error <= tolerance + 1e-9) {
         return;

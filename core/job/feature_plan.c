@@ -9,6 +9,7 @@
 #include "core/job/outline_reach.h"
 #include "core/job/plan_faults.h"
 #include "core/job/plan_text.h"
+#include "core/job/positions.h"
 #include "core/job/remarks.h"
 #include "core/job/setup_plan.h"
 #include "core/job/stage_plan.h"
@@ -62,7 +63,11 @@ static void set_pass(bite_job *job, const bite_section *section, bite_planned_pa
     pass->work = bite_job_file_word(section, "work", BITE_WORK_SLOT);
     pass->title = title == NULL ? bite_work_title(pass->work) : title;
     pass->setup = isnan(setup) ? 1 : (uint32_t)setup;
-    pass->count = isnan(count) ? 1 : (uint32_t)count;
+    bite_positions positions;
+    (void)bite_positions_read(bite_job_file_text(section, "at"), &positions, NULL); /* checked */
+    pass->count = !isnan(count)         ? (uint32_t)count
+                  : positions.count > 0 ? (uint32_t)positions.count
+                                        : 1;
     pass->passes = 1;
     pass->tool = UINT32_MAX; /* not selected yet */
     pass->depth = depth_of(job, section, pass->work, pass->setup);

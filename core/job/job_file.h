@@ -11,6 +11,7 @@
 #define BITE_PASSES_MAX 1000
 #define BITE_CHECKS_MAX 64
 #define BITE_SETUPS_MAX 20
+#define BITE_OBSTACLES_MAX 64
 #define BITE_TOOLS_AT_HAND_MAX 64 /* names in the key at_hand */
 
 /** What a pass does. */
@@ -54,6 +55,8 @@ typedef struct bite_job_file {
     size_t pass_count;
     const bite_section *checks[BITE_CHECKS_MAX];
     size_t check_count;
+    const bite_section *obstacles[BITE_OBSTACLES_MAX]; /* [screw.NAME] and [clamp.NAME] */
+    size_t obstacle_count;
 } bite_job_file;
 
 /** The number, text or word of a key; NaN, NULL or `otherwise` if it is not stated. section may be

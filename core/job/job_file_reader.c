@@ -4,6 +4,7 @@
 #include "core/base/error.h"
 #include "core/job/job_file_check.h"
 #include "core/job/job_file_schema.h"
+#include "core/job/place_check.h"
 #include "core/library/library.h"
 #include <stdlib.h>
 #include <string.h>
@@ -50,6 +51,15 @@ static void sort_sections(bite_job_file_check *check, bite_job_file *file)
             file->passes[file->pass_count++] = section;
         } else if (strncmp(section->name, "setup.", 6) == 0) {
             sort_setup(check, file, section);
+        } else if (strncmp(section->name, "screw.", 6) == 0 ||
+                   strncmp(section->name, "clamp.", 6) == 0) {
+            if (file->obstacle_count == BITE_OBSTACLES_MAX) {
+                bite_job_check_complain(check, section, NULL,
+                                        "state several positions after one at",
+                                        "the job has more screws and clamps than are supported");
+                return;
+            }
+            file->obstacles[file->obstacle_count++] = section;
         } else if (strncmp(section->name, "check.", 6) == 0) {
             if (file->check_count == BITE_CHECKS_MAX) {
                 bite_job_check_complain(check, section, NULL, "keep the most important ones",
@@ -83,6 +93,7 @@ bite_status bite_job_file_open(const bite_library *library, const char *path, co
     }
     sort_sections(&check, file);
     bite_job_check_sense(&check);
+    bite_job_check_places(&check);
     if (check.stop == BITE_OK && check.faults == 0) {
         return BITE_OK;
     }

@@ -29,6 +29,8 @@ static const char *const face_words[] = {"both", "top", "none", NULL};
 static const char *const parting_words[] = {"bought", "saw", "score", "laser", NULL};
 static const char *const coolant_words[] = {"none", "air", "mist", "flood", NULL};
 static const char *const entry_words[] = {"outside", "plunge", "ramp", "helix", "hole", NULL};
+static const char *const along_words[] = {"length", "width", NULL};
+static const char *const on_words[] = {"part", "blank", NULL};
 static const char *const around_words[] = {"part", "feature", NULL};
 static const char *const support_words[] = {"none", "tape", "wax", "vacuum", NULL};
 static const char *const screw_classes[] = {"4.6",  "4.8",   "5.8",   "8.8",   "10.9",
@@ -162,7 +164,18 @@ static const bite_field pass_fields[] = {
     TEXT("thread"),
     TEXT("hole"),
     FIGURE("lead", BITE_KIND_NUMBER, 1, 12),
+    TEXT("at"),
+    WORD("along", along_words),
 };
+static const bite_field screw_fields[] = {TEXT("at"), WORD("on", on_words),
+                                          LENGTH("head", 500 * UM, 0.1), LENGTH("below", 0, 0.3),
+                                          FIGURE("setup", BITE_KIND_NUMBER, 1, 1000)};
+static const bite_field clamp_fields[] = {TEXT("at"),
+                                          WORD("on", on_words),
+                                          LENGTH("length", 500 * UM, 10),
+                                          LENGTH("width", 500 * UM, 10),
+                                          LENGTH("below", 0, 0.3),
+                                          FIGURE("setup", BITE_KIND_NUMBER, 1, 1000)};
 static const bite_field check_fields[] = {TEXT("what"), LENGTH("nominal", 0, 10),
                                           LENGTH("tolerance", 0, 1), TEXT("with"), TEXT("note")};
 
@@ -177,6 +190,8 @@ static const bite_section_schema sections[] = {
     {"setup.", setup_fields, COUNT(setup_fields), 1, 0},
     {"pass.", pass_fields, COUNT(pass_fields), 1, 0},
     {"check.", check_fields, COUNT(check_fields), 1, 0},
+    {"screw.", screw_fields, COUNT(screw_fields), 1, 0},
+    {"clamp.", clamp_fields, COUNT(clamp_fields), 1, 0},
 };
 const bite_table_schema bite_job_file_schema = {"job", 1, sections, COUNT(sections), 1};
 

@@ -83,7 +83,7 @@ void bite_plan_verdict(bite_job *job)
     uint32_t joint = verdict_of(job, job->chance);
     job->verdict = bite_verdict_worse(job->verdict, joint);
     if (fluid_refused(job) || job->stock.layout.along == 0 || job->stock.off_size == 2 ||
-        job->stock.strikes_parts || job->envelope.beyond) {
+        job->stock.strikes_parts || job->stock.strikes_hold || job->envelope.beyond) {
         job->verdict = BITE_OVER;
     } else if ((job->stock.off_size || job->stock.short_by > 0.0 || job->stock.breaks_through) &&
                job->verdict < BITE_TIGHT) {

@@ -192,6 +192,9 @@ typedef struct bite_planned_pass {
     uint32_t springs;        /* laps that are repeated at the same setting */
     double floor_thin;       /* m, remaining under a blind pass where the work is thinnest; NaN */
     double floor_thick;      /* where it is thickest */
+    double clearance;        /* m, from what it sweeps to the nearest thing; negative: into it; NaN:
+                                not known */
+    const char *nearest;     /* that thing; "" */
 } bite_planned_pass;
 
 typedef struct bite_planned_stock {
@@ -222,6 +225,7 @@ typedef struct bite_planned_stock {
     uint32_t on_last;
     uint32_t split;         /* 1: more blanks than wanted, because of a size that limits them */
     uint32_t strikes_parts; /* 1: a pass cuts into a neighbour, or leaves no frame */
+    uint32_t strikes_hold;  /* 1: a pass sweeps into a screw, a clamp or the tabs */
     double sheet_length;    /* NaN: not stated */
     double sheet_width;
     double sold_length; /* of the sheets to buy: as stated, otherwise as sold; NaN: not known */

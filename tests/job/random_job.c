@@ -136,6 +136,10 @@ static void put_hold(draft *job)
     if (which < COUNT(holds)) {
         append(&job->text, "[hold]\nmethod = %s\n", holds[which]);
         job->vise = which == 5;
+        if (which == 6 && chance(job, 0.7)) { /* screws in two corners */
+            append(&job->text, "[screw.s]\nat = %.3f mm %.3f mm, %.3f mm %.3f mm\n",
+                   0.1 * job->length, 0.1 * job->width, 0.9 * job->length, 0.9 * job->width);
+        }
     }
 }
 
@@ -167,7 +171,10 @@ static void put_pass(draft *job, size_t index, const char *work, double tool, in
     } else if ((inside || drill) && chance(job, 0.8)) {
         put_length(job, "depth", between(job, 0.1, 0.9) * job->thickness);
     }
-    if ((drill || inside) && chance(job, 0.3)) {
+    if ((drill || inside) && chance(job, 0.4)) {
+        append(&job->text, "at = %.3f mm %.3f mm\n", between(job, 0.1, 0.9) * job->length,
+               between(job, 0.1, 0.9) * job->width);
+    } else if ((drill || inside) && chance(job, 0.3)) {
         append(&job->text, "count = %zu\n", 1 + pick(job, 4));
     }
     if (strcmp(work, "finish") == 0 && chance(job, 0.5)) {

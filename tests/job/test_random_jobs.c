@@ -9,6 +9,7 @@
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
+#include <string.h>
 
 enum { SHORT = 40, FEW_DRAWS = 32 };
 
@@ -115,6 +116,20 @@ static void swept_areas_do_not_meet(const bite_job *job)
     }
 }
 
+/* No pass sweeps into a part, a screw or a clamp, or the plan is over and names both. With a gap
+ * that was chosen, no pass round a part does. */
+static void passes_meet_nothing_unreported(const bite_job *job)
+{
+    for (size_t i = 0; i < job->pass_count; i++) {
+        const bite_planned_pass *pass = &job->passes[i];
+        int free = pass->work == BITE_WORK_FREE;
+        HOLDS(isnan(pass->clearance) == (pass->nearest[0] == 0));
+        HOLDS(!(pass->clearance < -hair) || job->verdict == BITE_OVER);
+        HOLDS(!free || strcmp(pass->nearest, "the neighbouring part") != 0 ||
+              pass->clearance >= job->tools[pass->tool].diameter);
+    }
+}
+
 /* A pass is no deeper than its feature, and its tool no wider. */
 static void passes_stay_in_their_features(const bite_job *job)
 {
@@ -135,6 +150,7 @@ static void (*const properties[])(const bite_job *) = {
     work_fits_the_machine,
     floors_remain_or_are_reported,
     swept_areas_do_not_meet,
+    passes_meet_nothing_unreported,
     passes_stay_in_their_features,
 };
 

@@ -174,8 +174,9 @@ static double gap_of(const char *passes)
 }
 
 /* Two slots and a web of 1 mm stand between two parts, whichever pass goes round them; a finishing
- * cut runs onto the wall on an arc of half its diameter; a pocket inside the part needs no room beside it,
- * and one as long as the part runs out by a radius and 1 mm. Parts that no pass parts are sawn. */
+ * cut runs onto the wall on an arc of half its diameter; a pocket inside the part needs no room
+ * beside it, and one as long as the part runs out by a radius and 1 mm. Parts that no pass parts
+ * are sawn. */
 START_TEST(every_pass_round_a_part_widens_the_gap)
 {
     static const char *const contour = "[pass.a]\nwork = contour\ntool = 3mm\n" GIVEN;

@@ -254,7 +254,9 @@ static json_t *pass_of(const struct bite_job *job, const bite_planned_pass *pass
     failed |= put_number(object, "slowed", pass->slowed) |
               put_number(object, "hold_utilization", pass->hold_utilization) |
               put_number(object, "floor_thin", pass->floor_thin) |
-              put_number(object, "floor_thick", pass->floor_thick);
+              put_number(object, "floor_thick", pass->floor_thick) |
+              put_number(object, "clearance", pass->clearance) |
+              bite_json_text(object, "nearest", pass->nearest == NULL ? "" : pass->nearest);
     return unless_failed(object, failed);
 }
 

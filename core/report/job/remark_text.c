@@ -77,6 +77,18 @@ static const char *const templates[BITE_REMARK_COUNT] = {
     [BITE_REMARK_SEVERAL_BLANKS] =
         "{0} blanks are needed[ because {3}]: {1} on each, {2} on the last. Each is mounted and "
         "released by itself.",
+    [BITE_REMARK_SWEEPS_INTO] =
+        "\"{0}\" sweeps {1} into {2}: move one of them, or use a smaller tool. The holder is wider "
+        "than the tool: run the path above the work first.",
+    [BITE_REMARK_CUTS_TABS] = "\"{0}\" goes {1} below the upper edge of the tabs and cuts them: "
+                              "the part comes loose. Cut "
+                              "less deep, or let cut-free do it, which leaves them.",
+    [BITE_REMARK_SCREWS_NOT_PLACED] =
+        "The job file does not state where the screws are, so whether a pass hits one was not "
+        "checked: add [screw.NAME] with at.",
+    [BITE_REMARK_PASSES_NOT_PLACED] =
+        "Not checked against screws and clamps, because the job file does not state where they are "
+        "(at, length, across): {0}.",
     [BITE_REMARK_DATUM_ERROR] =
         "In \"{0}\" the {1} may be off by {2} with Z zero on {3}, and the tolerance is {4}. "
         "Measure "
