@@ -159,7 +159,8 @@ const struct cli_option option_table[] = {
     {"after", "SYMPTOM", OPTION_AFTER, NULL, BITE_SYMPTOMS, CHOOSE, NULL,
      "what went wrong at these settings: find the change that helps first; see list symptoms"},
     {"sheet", "FILE", OPTION_SHEET, NULL, 0, JOB, NULL,
-     "also write the plan to this file as a page to print, one sheet of paper for each setup"},
+     "also write the plan to this file as a page to print: a sheet for each setup, one for the "
+     "bench, and what stays at the desk"},
     {"took", "TIME", OPTION_TOOK, NULL, 0, JOB, "forget",
      "how long the job took in your shop: it is recorded and corrects later plans; forget removes "
      "it"},
@@ -169,9 +170,8 @@ const struct cli_option option_table[] = {
      "clear means a chance below 1 minus this share; default 90%"},
     {"units", "metric|inch", OPTION_UNITS, NULL, 0, ALL, "metric inch", "units of the output"},
     {"format", "WORD", OPTION_FORMAT, NULL, 0, ALL, NULL,
-     "text or json; also csv and svg for a window, html for a job, csv for list tools and for "
-     "fluids "
-     "on a material"},
+     "text or json; also html for a window or a job, csv and svg for a window, csv for list tools "
+     "and for fluids on a material"},
     {"rows", NULL, OPTION_ROWS, NULL, 0, CUTS, NULL, "show all limits, not only the main ones"},
     {"sources", NULL, OPTION_SOURCES, NULL, 0, CUTS | SHOW, NULL,
      "show where each number comes from"},
@@ -191,5 +191,5 @@ const struct output_format output_formats[] = {{"text", "txt", BITE_TEXT, ALL},
                                                {"json", "json", BITE_JSON, ALL},
                                                {"csv", "csv", BITE_CSV, WINDOW | LIST | SHOW},
                                                {"svg", "svg", BITE_SVG, WINDOW},
-                                               {"html", "html", BITE_HTML, JOB}};
+                                               {"html", "html", BITE_HTML, WINDOW | JOB}};
 const size_t output_format_count = sizeof output_formats / sizeof *output_formats;

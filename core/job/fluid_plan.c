@@ -1,10 +1,13 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The fluids of a job, rated for its material and for how its stock was cut. */
 #include "core/job/fluid_plan.h"
+#include "core/base/error.h"
+#include "core/base/text.h"
 #include "core/job/fluid_compatibility.h"
 #include "core/job/job_file.h"
 #include "core/job/plan_text.h"
 #include "core/job/remarks.h"
+#include "core/library/collection.h"
 #include "core/library/listing.h"
 #include <stdio.h>
 #include <string.h>
@@ -106,6 +109,52 @@ static bite_status check_unnamed_coolant(bite_job *job, bite_error *error)
     return status;
 }
 
+/* Safe ones first, those that nothing is known about last; otherwise in the order of the tables. */
+static void insert_rating(bite_job *job, const bite_fluid_rating *result)
+{
+    size_t at = job->bench_fluid_count++;
+    for (; at > 0 && job->bench_fluids[at - 1].rating > result->rating; at--) {
+        job->bench_fluids[at] = job->bench_fluids[at - 1];
+    }
+    job->bench_fluids[at] = *result;
+}
+
+/* Every cleaner and remover of the tables, rated: whoever cleans the part takes what is at hand. */
+static bite_status rate_for_the_bench(bite_job *job, bite_error *error)
+{
+    size_t count = 0;
+    bite_status status = bite_library_size(job->library, BITE_FLUIDS, &count, error);
+    if (status != BITE_OK || count == 0) {
+        return status;
+    }
+    job->bench_fluids = bite_arena_alloc(job->arena, count, sizeof *job->bench_fluids);
+    if (job->bench_fluids == NULL) {
+        return bite_error_set(error, BITE_NO_MEMORY, "no memory for the fluids of a job");
+    }
+    for (size_t i = 0; i < count; i++) {
+        bite_item item;
+        bite_fluid_rating result;
+        const bite_item_record *fluid = NULL;
+        status = bite_library_item(job->library, BITE_FLUIDS, i, &item, error);
+        status = status != BITE_OK
+                     ? status
+                     : bite_library_record(job->library, BITE_FLUIDS, item.name, &fluid, error);
+        if (status == BITE_OK && !bite_fluid_has_use(fluid, "cleaner") &&
+            !bite_fluid_has_use(fluid, "remover")) {
+            continue;
+        }
+        status = status != BITE_OK ? status
+                                   : bite_fluid_rate(job->library, fluid, job->grade,
+                                                     (int)job->annealed, &result, error);
+        if (status != BITE_OK) {
+            return status;
+        }
+        result.says = bite_plan_table_text(job, result.says);
+        insert_rating(job, &result);
+    }
+    return BITE_OK;
+}
+
 bite_status bite_plan_fluids(bite_job *job, bite_error *error)
 {
     for (size_t i = 0; i < sizeof uses / sizeof *uses; i++) {
@@ -134,5 +183,6 @@ bite_status bite_plan_fluids(bite_job *job, bite_error *error)
         add_remarks(job, uses[i].use, &result, job->fluid_instead[job->fluid_count]);
         job->fluid_count++;
     }
-    return check_unnamed_coolant(job, error);
+    bite_status status = check_unnamed_coolant(job, error);
+    return status != BITE_OK ? status : rate_for_the_bench(job, error);
 }

@@ -429,6 +429,8 @@ struct bite_job {
     const char *fluid_uses[BITE_FLUIDS_MAX];    /* "coolant", "cleaner" ... */
     const char *fluid_instead[BITE_FLUIDS_MAX]; /* of one that may harm, titles of safe ones; "" */
     size_t fluid_count;
+    bite_fluid_rating *bench_fluids; /* cleaners and removers of the tables, safe ones first */
+    size_t bench_fluid_count;
     bite_planned_check *checks;
     size_t check_count;
     bite_remark *remarks; /* danger first */

@@ -4,6 +4,7 @@
 #include "core/base/display_text.h"
 #include "core/base/number.h"
 #include "core/base/text.h"
+#include "core/units/format_quantity.h"
 #include "core/units/inch_text.h"
 #include <math.h>
 #include <stdarg.h>
@@ -33,8 +34,10 @@ const char *bite_plan_quantity(const bite_job *job, double si, bite_kind kind, c
                                size_t size)
 {
     size_t length = 0;
-    if (isnan(si) ||
-        bite_quantity_write(si, kind, job->units, buffer, size, &length, NULL) != BITE_OK) {
+    if (kind == BITE_KIND_LENGTH) {
+        bite_control_length_write(si, job->units, buffer, size);
+    } else if (isnan(si) ||
+               bite_quantity_write(si, kind, job->units, buffer, size, &length, NULL) != BITE_OK) {
         (void)snprintf(buffer, size, "-");
     }
     return buffer;

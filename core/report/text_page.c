@@ -3,6 +3,7 @@
 #include "core/report/text_page.h"
 #include "core/base/number.h"
 #include "core/report/style_check.h"
+#include "core/units/format_quantity.h"
 #include <math.h>
 #include <string.h>
 
@@ -27,6 +28,7 @@ bool bite_page_open(bite_page *page, const bite_style *style, bite_sink sink, vo
     page->columns = page->columns > COLUMNS_MOST ? COLUMNS_MOST : page->columns;
     page->colour = given->colour;
     page->ascii = given->ascii;
+    page->control = 0;
     page->units = (bite_units)given->units;
     page->lines = 0;
     return true;
@@ -162,6 +164,10 @@ void bite_page_column(bite_page *page, const char *left, size_t column, const ch
 void bite_page_quantity(bite_page *page, double si, bite_kind kind, char *buffer, size_t size)
 {
     size_t length = 0;
+    if (page->control && kind == BITE_KIND_LENGTH) {
+        bite_control_length_write(si, page->units, buffer, size);
+        return;
+    }
     if (isnan(si) ||
         bite_quantity_write(si, kind, page->units, buffer, size, &length, NULL) != BITE_OK) {
         buffer[0] = '-';

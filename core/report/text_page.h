@@ -15,6 +15,7 @@ typedef struct bite_page {
     uint32_t columns;
     uint32_t colour;
     uint32_t ascii;
+    uint32_t control; /* 1: lengths as a machine's control shows them */
     bite_units units;
     size_t lines; /* ended so far */
 } bite_page;
@@ -42,7 +43,8 @@ void bite_page_wrap_tinted(bite_page *page, int tint, const char *first, const c
 /** A left column and a text beside it, which is wrapped within a column that starts at `column`; on
  * a narrow page it starts at 4. A longer left text pushes the first line to the right. */
 void bite_page_column(bite_page *page, const char *left, size_t column, const char *text);
-/** A quantity in the unit that a shop uses; "-" for NaN. */
+/** A quantity in the unit that a shop uses; "-" for NaN. Lengths of a page for the machine are
+ * written by bite_control_length_write. */
 void bite_page_quantity(bite_page *page, double si, bite_kind kind, char *buffer, size_t size);
 /** Writes a share as percent without the sign and returns its length: whole percent up to 99999,
  * one digit below 1 %. */

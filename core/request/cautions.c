@@ -9,8 +9,11 @@
 #include "core/request/answer.h"
 #include "core/request/hole_cautions.h"
 #include "core/request/plausibility.h"
+#include "core/units/format_quantity.h"
 #include "core/units/inch_text.h"
 #include <math.h>
+#include <stdbool.h>
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -39,6 +42,21 @@ static bite_kind view_kind(void *user, const char *name)
     return kind;
 }
 
+/* A length that a control shows to two digits is written as it shows it; finer ones, such as chips,
+ * in um or thou. */
+static bool write_number(double si, bite_kind kind, bite_units units, char *to, size_t capacity,
+                         size_t *used)
+{
+    char text[48];
+    if (kind == BITE_KIND_LENGTH && fabs(si) >= 10.0 * bite_control_step(units)) {
+        bite_control_length_write(si, units, text, sizeof text);
+        *used = strlen(text);
+        (void)snprintf(to, capacity, "%s", text);
+        return isfinite(si) && *used < capacity;
+    }
+    return bite_quantity_write(si, kind, units, to, capacity, used, NULL) == BITE_OK;
+}
+
 /* A number with its unit, and its band where there is one: "78 degC (61 degC to 95 degC)". */
 static size_t write_place(const bite_answer *answer, const char *name, bite_units units, char *to,
                           size_t capacity)
@@ -48,8 +66,7 @@ static size_t write_place(const bite_answer *answer, const char *name, bite_unit
     double high;
     double value = bite_answer_number(answer, name, &kind, &low, &high);
     size_t used = 0;
-    if (isnan(value) ||
-        bite_quantity_write(value, kind, units, to, capacity, &used, NULL) != BITE_OK) {
+    if (isnan(value) || !write_number(value, kind, units, to, capacity, &used)) {
         static const char unknown[] = "(not known)";
         used = sizeof unknown - 1 < capacity ? sizeof unknown - 1 : 0;
         memcpy(to, unknown, used);
@@ -57,10 +74,8 @@ static size_t write_place(const bite_answer *answer, const char *name, bite_unit
     }
     char band[2][48];
     size_t size[2];
-    if (low < high &&
-        bite_quantity_write(low, kind, units, band[0], sizeof band[0], &size[0], NULL) == BITE_OK &&
-        bite_quantity_write(high, kind, units, band[1], sizeof band[1], &size[1], NULL) ==
-            BITE_OK &&
+    if (low < high && write_number(low, kind, units, band[0], sizeof band[0], &size[0]) &&
+        write_number(high, kind, units, band[1], sizeof band[1], &size[1]) &&
         used + size[0] + size[1] + 8 < capacity) {
         memcpy(to + used, " (", 2);
         memcpy(to + used + 2, band[0], size[0]);

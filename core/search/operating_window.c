@@ -8,6 +8,7 @@
 #include "core/request/consistency.h"
 #include "core/request/input_spread.h"
 #include "core/uncertainty/monte_carlo.h"
+#include "core/uncertainty/sobol.h"
 #include <math.h>
 #include <string.h>
 
@@ -56,18 +57,24 @@ static size_t node_at(double along, size_t nodes, double *share)
     return node;
 }
 
-static double margin_at(const bite_window *window, size_t limit, double across, double up)
+/* A number of the nodes between them. */
+static double between_nodes(const double *nodes, size_t limit, double across, double up)
 {
     double x = 0.0;
     double y = 0.0;
     size_t left = node_at(across, BITE_MARGIN_NODES_ACROSS, &x);
     size_t below = node_at(up, BITE_MARGIN_NODES_UP, &y);
     const double *at =
-        window->margins + (limit * BITE_MARGIN_NODES_UP + below) * BITE_MARGIN_NODES_ACROSS + left;
+        nodes + (limit * BITE_MARGIN_NODES_UP + below) * BITE_MARGIN_NODES_ACROSS + left;
     double low = at[0] + x * (at[1] - at[0]);
     double high = at[BITE_MARGIN_NODES_ACROSS] +
                   x * (at[BITE_MARGIN_NODES_ACROSS + 1] - at[BITE_MARGIN_NODES_ACROSS]);
-    return exp(low + y * (high - low));
+    return low + y * (high - low);
+}
+
+static double margin_at(const bite_window *window, size_t limit, double across, double up)
+{
+    return exp(between_nodes(window->margins, limit, across, up));
 }
 
 double bite_window_margin(const bite_window *window, size_t limit, size_t across, size_t up)
@@ -76,14 +83,38 @@ double bite_window_margin(const bite_window *window, size_t limit, size_t across
                      (double)up / (double)(window->up.count - 1));
 }
 
-double bite_window_worst(const bite_window *window, size_t across, size_t up, int with_margin,
+/* The margin is the 95 % end over the best estimate; a lognormal one has it at this many standard
+ * deviations of the logarithm. */
+static const double deviations_at_95 = 1.6448536269514722;
+
+double bite_window_chance(const bite_window *window, size_t limit, size_t across, size_t up)
+{
+    double utilization = bite_window_utilization(window, limit, across, up);
+    double scatter =
+        between_nodes(window->scatter, limit, (double)across / (double)(window->across.count - 1),
+                      (double)up / (double)(window->up.count - 1));
+    if (isnan(utilization) || window->answer->result.draws == 0) {
+        return (double)NAN;
+    }
+    if (scatter <= 0.0 || utilization <= 0.0) {
+        return utilization > 1.0 ? 1.0 : 0.0;
+    }
+    double chance = 0.5 * erfc(-log(utilization) / scatter / sqrt(2.0));
+    double with_margin = utilization * bite_window_margin(window, limit, across, up);
+    return with_margin > 1.0 ? fmax(chance, 0.05) : fmin(chance, 0.05);
+}
+
+double bite_window_worst(const bite_window *window, size_t across, size_t up, unsigned flags,
                          uint32_t *limit)
 {
     double most = (double)NAN;
     for (uint32_t i = 0; i < BITE_LIMIT_COUNT; i++) {
-        double utilization = bite_window_utilization(window, i, across, up) *
-                             (with_margin ? bite_window_margin(window, i, across, up) : 1.0);
-        if (window->binds[i] && !isnan(utilization) && !(utilization <= most)) {
+        double utilization =
+            bite_window_utilization(window, i, across, up) *
+            ((flags & BITE_WINDOW_MARGIN) != 0 ? bite_window_margin(window, i, across, up) : 1.0);
+        int counts =
+            window->binds[i] && !((flags & BITE_WINDOW_MOVING) != 0 && window->fixed[i] != 0);
+        if (counts && !isnan(utilization) && !(utilization <= most)) {
             most = utilization;
             *limit = i;
         }
@@ -91,17 +122,28 @@ double bite_window_worst(const bite_window *window, size_t across, size_t up, in
     return most;
 }
 
-bite_verdict bite_window_verdict(const bite_window *window, size_t across, size_t up)
+static bite_verdict verdict_of(double utilization, double with_margin)
+{
+    return utilization > 1.0 ? BITE_OVER : with_margin > 1.0 ? BITE_TIGHT : BITE_CLEAR;
+}
+
+bite_verdict bite_window_verdict(const bite_window *window, size_t across, size_t up,
+                                 unsigned flags)
 {
     uint32_t limit = 0;
     double utilization = bite_window_worst(window, across, up, 0, &limit);
     if (isnan(utilization)) {
         return BITE_NOT_JUDGED;
     }
-    if (utilization > 1.0) {
-        return BITE_OVER;
-    }
-    return bite_window_worst(window, across, up, 1, &limit) > 1.0 ? BITE_TIGHT : BITE_CLEAR;
+    utilization = bite_window_worst(window, across, up, flags, &limit);
+    return verdict_of(utilization,
+                      bite_window_worst(window, across, up, flags | BITE_WINDOW_MARGIN, &limit));
+}
+
+bite_verdict bite_window_fixed_verdict(const bite_window *window, size_t limit)
+{
+    double utilization = bite_window_utilization(window, limit, 0, 0);
+    return verdict_of(utilization, utilization * bite_window_margin(window, limit, 0, 0));
 }
 
 size_t bite_axis_nearest(const bite_axis *axis)
@@ -122,8 +164,8 @@ static bite_cut cut_of(const bite_window *window, double across, double up)
     return cut;
 }
 
-/* Whether each limit alone is kept with its margin, with one axis at a value and the other at the
- * point in use, which need not be a grid point. */
+/* Whether each limit that an axis changes is kept alone, with its margin, with one axis at a value
+ * and the other at the point in use, which need not be a grid point. */
 static int is_clear_at(const bite_window *window, int along_up, double value)
 {
     double across = along_up ? window->across.here : value;
@@ -139,7 +181,7 @@ static int is_clear_at(const bite_window *window, int along_up, double value)
     double y = bite_axis_share(&window->up, up);
     for (size_t i = 0; i < BITE_LIMIT_COUNT; i++) {
         const bite_limit *limit = &result.limits[i];
-        if (window->binds[i] && limit->applies &&
+        if (window->binds[i] && !window->fixed[i] && limit->applies &&
             (limit->utilization > 1.0 || limit->utilization * margin_at(window, i, x, y) > 1.0)) {
             return 0;
         }
@@ -366,14 +408,24 @@ static bite_status fill_grid(bite_window *window, bite_error *error)
     return status;
 }
 
-/* A limit that applies at some point of the grid. */
+/* A limit that applies at some point of the grid; and one that applies at every point and is the
+ * same at all, to rounding. */
 static void fill_applies(bite_window *window)
 {
+    static const double rounding = 1e-9;
     size_t points = window->up.count * window->across.count;
     for (size_t i = 0; i < BITE_LIMIT_COUNT; i++) {
-        for (size_t k = 0; k < points && !window->applies[i]; k++) {
-            window->applies[i] = isnan(window->utilizations[i * points + k]) ? 0u : 1u;
+        const double *utilization = window->utilizations + i * points;
+        double least = INFINITY;
+        double most = 0.0;
+        size_t count = 0;
+        for (size_t k = 0; k < points; k++) {
+            count += isnan(utilization[k]) ? 0 : 1;
+            least = fmin(least, utilization[k]);
+            most = fmax(most, utilization[k]);
         }
+        window->applies[i] = count > 0 ? 1u : 0u;
+        window->fixed[i] = count == points && most - least <= rounding * most ? 1u : 0u;
     }
 }
 
@@ -384,6 +436,20 @@ typedef struct margin_nodes {
     size_t count;
     bite_status status[BITE_MARGIN_NODES_UP * BITE_MARGIN_NODES_ACROSS];
 } margin_nodes;
+
+/* The scatter that gives the chance that was drawn; where that says little, because it is near 0, a
+ * half or 1, the one that gives the margin. */
+static double scatter_of(const bite_limit *limit, double margin)
+{
+    double distance = log(limit->utilization);
+    if (limit->chance > 0.03 && limit->chance < 0.97 && fabs(limit->chance - 0.5) > 0.1) {
+        double scatter = distance / bite_normal_deviate(limit->chance);
+        if (scatter > 0.0) {
+            return scatter;
+        }
+    }
+    return margin / deviations_at_95;
+}
 
 static void fill_node(void *work, size_t index, size_t worker)
 {
@@ -403,12 +469,13 @@ static void fill_node(void *work, size_t index, size_t worker)
         bite_monte_carlo_run(&cut, nodes->spreads, nodes->count, &sampling, &result, NULL);
     for (size_t i = 0; i < BITE_LIMIT_COUNT; i++) {
         const bite_limit *limit = &result.limits[i];
-        double *margin =
-            &window->margins[(i * BITE_MARGIN_NODES_UP + up) * BITE_MARGIN_NODES_ACROSS + across];
+        size_t at = (i * BITE_MARGIN_NODES_UP + up) * BITE_MARGIN_NODES_ACROSS + across;
+        double *margin = &window->margins[at];
         *margin = status == BITE_OK && limit->applies && limit->utilization > 0.0 &&
                           limit->utilization_high > limit->utilization
                       ? log(limit->utilization_high / limit->utilization)
                       : 0.0;
+        window->scatter[at] = *margin > 0.0 ? scatter_of(limit, *margin) : 0.0;
     }
     nodes->status[index] = status; /* a node without an answer has no margins */
 }
@@ -501,7 +568,12 @@ bite_status bite_window_new(const bite_answer *answer, const bite_window_options
     made.margins = bite_memory_new(
         &made.allocator, (size_t)BITE_LIMIT_COUNT * BITE_MARGIN_NODES_ACROSS * BITE_MARGIN_NODES_UP,
         sizeof(double));
-    if (fresh == NULL || made.utilizations == NULL || made.margins == NULL) {
+    made.scatter = bite_memory_new(
+        &made.allocator, (size_t)BITE_LIMIT_COUNT * BITE_MARGIN_NODES_ACROSS * BITE_MARGIN_NODES_UP,
+        sizeof(double));
+    if (fresh == NULL || made.utilizations == NULL || made.margins == NULL ||
+        made.scatter == NULL) {
+        bite_memory_free(&made.allocator, made.scatter);
         bite_memory_free(&made.allocator, fresh);
         bite_memory_free(&made.allocator, made.utilizations);
         bite_memory_free(&made.allocator, made.margins);
@@ -523,6 +595,7 @@ void bite_window_free(bite_window *window)
         bite_allocator allocator = window->allocator;
         bite_memory_free(&allocator, window->utilizations);
         bite_memory_free(&allocator, window->margins);
+        bite_memory_free(&allocator, window->scatter);
         bite_memory_free(&allocator, window);
     }
 }

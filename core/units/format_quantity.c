@@ -113,3 +113,32 @@ double bite_unit_round(double si, bite_kind kind, const char *unit, int digits)
     double number = bite_number_round((si - found->offset) / found->scale, digits);
     return number * found->scale + found->offset;
 }
+
+/* The steps of controls are those of the machine tools' usual least input increment
+ * (common-practice). */
+static const struct {
+    const char *unit;
+    double scale; /* m */
+    double steps; /* of the control in one unit */
+} control_units[] = {[BITE_METRIC] = {"mm", 1e-3, 1e3}, [BITE_INCH] = {"in", 25.4e-3, 1e4}};
+
+double bite_control_step(bite_units units)
+{
+    return control_units[units].scale / control_units[units].steps;
+}
+
+void bite_control_length_write(double si, bite_units units, char *buffer, size_t size)
+{
+    char text[32];
+    double number = si / control_units[units].scale;
+    double steps = round(number * control_units[units].steps);
+    int vanishes = steps == 0.0 && number != 0.0;
+    if (!isfinite(si)) {
+        (void)snprintf(buffer, size, "-");
+        return;
+    }
+    double shown = (vanishes ? 1.0 : steps) / control_units[units].steps;
+    (void)bite_number_write(isfinite(shown) ? shown : number, 9, text, sizeof text);
+    (void)snprintf(buffer, size, "%s%s %s", vanishes ? "under " : "", text,
+                   control_units[units].unit);
+}

@@ -24,4 +24,12 @@ const char *bite_unit_fixed(double si, bite_kind kind, bite_units units, double 
  * that unit and reading it back gives. A unit that the kind does not have leaves it as it is. */
 double bite_unit_round(double si, bite_kind kind, const char *unit, int digits);
 
+/** The smallest length (m) that a machine's control shows: 0.001 mm, or 0.0001 in. */
+double bite_control_step(bite_units units);
+
+/** Writes a length as a machine's control shows it: in mm to three decimals or in inches to four,
+ * without trailing zeros; "under 0.001 mm" for one that would be 0 so. At most size - 1 characters
+ * and a 0 are written; a size of 40 always suffices. "-" if si is not finite. */
+void bite_control_length_write(double si, bite_units units, char *buffer, size_t size);
+
 #endif

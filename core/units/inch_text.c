@@ -8,7 +8,7 @@
 #include <stdio.h>
 #include <string.h>
 
-#define GROWTH 4 /* largest growth of a text: "1 um" becomes "0.039 thou" */
+#define GROWTH 4 /* largest growth of a text: "1 um" becomes "under 0.0001 in" */
 
 /* A unit that begins with the name of another comes before it. */
 static const struct {
@@ -19,7 +19,7 @@ static const struct {
     int digits; /* significant; 0: whole numbers */
 } units[] = {
     {"mm/min", "in/min", 1.0 / 25.4, 0.0, 2}, {"m/min", "ft/min", 1.0 / 0.3048, 0.0, 2},
-    {"mm", "in", 1.0 / 25.4, 0.0, 2},         {"um", "thou", 1.0 / 25.4, 0.0, 2},
+    {"mm", "in", 1.0 / 25.4, 0.0, 2},         {"um", "in", 1e-3 / 25.4, 0.0, 2},
     {"degC", "degF", 1.8, 32.0, 0},
 };
 
@@ -81,11 +81,26 @@ static bool read_phrase(const char *text, quantity_phrase *phrase)
     return true;
 }
 
+/* A control shows no more than ten-thousandths of an inch. */
+static void write_inches(double number, int digits, char *to, size_t size)
+{
+    double steps = round(number * 1e4);
+    if (steps >= 10.0) {
+        (void)bite_number_write(number, digits, to, size);
+    } else if (steps > 0.0 || number == 0.0) {
+        (void)bite_number_write(steps / 1e4, digits, to, size);
+    } else {
+        (void)snprintf(to, size, "under 0.0001");
+    }
+}
+
 static void write_number(const quantity_phrase *phrase, int which, char *to, size_t size)
 {
     double number = units[phrase->unit].scale * phrase->numbers[which] + units[phrase->unit].offset;
     if (units[phrase->unit].digits == 0) {
         (void)bite_number_write(round(number), 6, to, size);
+    } else if (strcmp(units[phrase->unit].inch, "in") == 0) {
+        write_inches(number, units[phrase->unit].digits, to, size);
     } else {
         (void)bite_number_write(number, units[phrase->unit].digits, to, size);
     }

@@ -854,7 +854,7 @@ typedef enum bite_format {
     BITE_JSON = 1,
     BITE_CSV = 2, /**< for a window */
     BITE_SVG = 3, /**< for a window */
-    BITE_HTML = 4 /**< for a job: pages to print */
+    BITE_HTML = 4 /**< for a job: pages to print; for a window: a page for a tablet */
 } bite_format;
 
 /** How a result is to be shown. NULL instead of a style: text, metric, 80 columns, no colour. */

@@ -373,7 +373,7 @@ work = face
 pass_depth = 1 mm
 END
 expect 0 '' -- "$program" job "$work/thin.ini" --exit-zero
-grep -q '1 x 0.3 mm' "$work/out" && good || bad 'a face is cut no deeper than the stock above the part'
+grep -q '; 0.3 mm deep' "$work/out" && good || bad 'a face is cut no deeper than the stock above the part'
 
 # the worst advisory limit that will probably be exceeded, if there is one, is listed after the
 # verdict
@@ -467,7 +467,7 @@ grep -q 'depth, ' "$work/out" && good || bad 'another axis'
 for deep in 0.05mm 1.5mm; do cut_ --depth $deep --exit-zero --format json | grep -q '"depth_unit": "mm"' && good || bad "JSON: $deep in mm"; done
 window_ --up depth=0.02mm..0.09mm --depth 0.05mm --format csv | head -1 | grep -q 'depth \[mm\]' && good || bad 'CSV: small depths in mm'
 # the extension of the output file selects the format and must agree with --format
-expect 64 'window has no output format with the extension .png; use .txt, .json, .csv or .svg, or give --format' -- window_ --output "$work/w.png"
+expect 64 'window has no output format with the extension .png; use .txt, .json, .csv, .svg or .html, or give --format' -- window_ --output "$work/w.png"
 test -e "$work/w.png" && bad 'text in a .png' || good
 expect 64 'no output format with the extension .png' -- window_ --format svg --output "$work/w.png"
 expect 64 'the extension is that of json' -- window_ --format svg --output "$work/w.json"
@@ -485,7 +485,7 @@ expect 64 'is not an input' -- window_ --across speed
 expect 64 'both axes' -- window_ --across feed
 expect 64 'LEAST..MOST' -- window_ --up depth=3mm..1mm
 expect 64 'not given' -- window_ --up finish
-expect 64 'text, json, csv or svg' -- window_ --format pdf
+expect 64 'text, json, csv, svg or html' -- window_ --format pdf
 expect 64 'text or json' -- cut_ --format svg
 expect 64 'one tool' -- window_ --tool 1mm
 # the program draws the picture of the README; only its texts are compared, since coordinates may

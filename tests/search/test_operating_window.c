@@ -4,6 +4,7 @@
 #include "core/names/registry.h"
 #include "core/search/diagnosis.h"
 #include "core/search/operating_window.h"
+#include "core/uncertainty/monte_carlo.h"
 #include "tests/support/open_library.h"
 #include <math.h>
 #include <string.h>
@@ -74,7 +75,7 @@ START_TEST(window_agrees_with_the_pass_at_every_point)
                             ? fmax(worst, utilization)
                             : worst;
             }
-            ck_assert((bite_window_verdict(window, across, up) == BITE_OVER) == (worst > 1.0));
+            ck_assert((bite_window_verdict(window, across, up, 0) == BITE_OVER) == (worst > 1.0));
         }
     }
     double share = bite_axis_share(&window->across, window->across.here);
@@ -85,6 +86,86 @@ START_TEST(window_agrees_with_the_pass_at_every_point)
     answer = answer_of(library, BITE_DRAWS_NONE);
     ck_assert_int_eq(bite_window_new(answer, &options, &window, NULL), BITE_OK);
     ck_assert_double_eq(bite_window_margin(window, BITE_LIMIT_SOFTENING, 3, 3), 1.0);
+    bite_window_free(window);
+    bite_answer_free(answer);
+}
+END_TEST
+
+/* A limit that speed and feed do not enter is the same everywhere, and does not hide what they can
+ * change. */
+START_TEST(limits_that_the_axes_do_not_change_are_fixed)
+{
+    bite_answer *answer = answer_of(library, 256);
+    bite_window_options options = options_of(9, 7);
+    bite_window *window = NULL;
+    *bite_input_number(&answer->full, bite_input_find("inside_radius")) = 0.3e-3;
+    ck_assert_int_eq(bite_window_new(answer, &options, &window, NULL), BITE_OK);
+    ck_assert_uint_eq(window->fixed[BITE_LIMIT_CORNER], 1); /* a tool of 0.4 mm radius */
+    ck_assert_uint_eq(window->fixed[BITE_LIMIT_REACH], 1);
+    ck_assert_uint_eq(window->fixed[BITE_LIMIT_SPINDLE_FAST], 0);
+    ck_assert_uint_eq(window->fixed[BITE_LIMIT_SOFTENING], 0);
+    ck_assert_int_eq(bite_window_fixed_verdict(window, BITE_LIMIT_CORNER), BITE_OVER);
+    ck_assert_int_eq(bite_window_fixed_verdict(window, BITE_LIMIT_REACH), BITE_CLEAR);
+    size_t differ = 0;
+    for (size_t up = 0; up < 7; up++) {
+        for (size_t across = 0; across < 9; across++) {
+            uint32_t limit = BITE_LIMIT_COUNT;
+            ck_assert_int_eq(bite_window_verdict(window, across, up, 0), BITE_OVER);
+            differ += bite_window_verdict(window, across, up, BITE_WINDOW_MOVING) != BITE_OVER;
+            (void)bite_window_worst(window, across, up, BITE_WINDOW_MOVING, &limit);
+            ck_assert_uint_lt(limit, BITE_LIMIT_COUNT);
+            ck_assert_uint_eq(window->fixed[limit], 0);
+        }
+    }
+    ck_assert_uint_gt(differ, 10);
+    bite_window_free(window);
+    /* with the depth on an axis the reach is no longer fixed */
+    options.across = "stickout";
+    ck_assert_int_eq(bite_window_new(answer, &options, &window, NULL), BITE_OK);
+    ck_assert_uint_eq(window->fixed[BITE_LIMIT_REACH], 0);
+    bite_window_free(window);
+    bite_answer_free(answer);
+}
+END_TEST
+
+/* The chance at a place is that of draws made there, to a tenth: a node has 128 draws, and few
+ * limits scatter quite lognormally between them. It is above 5 % where the limit is tight. */
+START_TEST(chance_is_that_of_draws_at_the_place)
+{
+    bite_answer *answer = answer_of(library, 4096);
+    bite_window_options options = options_of(9, 7);
+    bite_window *window = NULL;
+    size_t compared = 0;
+    size_t between = 0;
+    ck_assert_int_eq(bite_window_new(answer, &options, &window, NULL), BITE_OK);
+    for (size_t i = 0; i < 63; i += 2) {
+        bite_cut cut = answer->full;
+        bite_result result = {0};
+        const bite_sampling sampling = {.draws = 1024, .seed = 7, .confidence = 0.95};
+        result.struct_size = (uint32_t)sizeof result;
+        cut.spindle_speed = bite_axis_at(&window->across, (double)(i % 9) / 8.0);
+        cut.feed_rate = bite_axis_at(&window->up, (double)(i / 9) / 6.0);
+        ck_assert_int_eq(bite_monte_carlo_run(&cut, answer->spreads, answer->spread_count,
+                                              &sampling, &result, NULL),
+                         BITE_OK);
+        for (uint32_t k = 0; k < BITE_LIMIT_COUNT; k++) {
+            double chance = bite_window_chance(window, k, i % 9, i / 9);
+            double margin = bite_window_margin(window, k, i % 9, i / 9);
+            double utilization = bite_window_utilization(window, k, i % 9, i / 9);
+            if (!result.limits[k].applies || isnan(chance)) {
+                continue;
+            }
+            ck_assert_double_ge(chance, 0.0);
+            ck_assert_double_le(chance, 1.0);
+            ck_assert_msg(fabs(chance - result.limits[k].chance) <= 0.1, "%s at %zu: %g, drawn %g",
+                          bite_limit_name((bite_limit_id)k), i, chance, result.limits[k].chance);
+            ck_assert(utilization * margin > 1.0 ? chance >= 0.05 : chance <= 0.05);
+            compared++;
+            between += chance > 0.02 && chance < 0.98;
+        }
+    }
+    ck_assert_uint_gt(compared, 300);
+    ck_assert_uint_gt(between, 20);
     bite_window_free(window);
     bite_answer_free(answer);
 }
@@ -132,7 +213,7 @@ START_TEST(axis_of_whole_numbers_has_whole_steps)
     ck_assert_uint_eq(window->across.count, 4);
     for (size_t i = 0; i < 4; i++) {
         ck_assert_double_eq(bite_axis_at(&window->across, (double)i / 3.0), 1.0 + (double)i);
-        ck_assert(bite_window_verdict(window, i, 4) != BITE_NOT_JUDGED);
+        ck_assert(bite_window_verdict(window, i, 4, 0) != BITE_NOT_JUDGED);
     }
     /* one tooth bears twice the runout of two */
     bite_assert_near(bite_window_utilization(window, BITE_LIMIT_RUNOUT, 1, 4),
@@ -275,6 +356,8 @@ int main(void)
     TCase *window = tcase_create("window");
     tcase_add_checked_fixture(window, open_library, close_library);
     tcase_add_test(window, window_agrees_with_the_pass_at_every_point);
+    tcase_add_test(window, limits_that_the_axes_do_not_change_are_fixed);
+    tcase_add_test(window, chance_is_that_of_draws_at_the_place);
     tcase_add_test(window, window_refuses_bad_axes);
     tcase_add_loop_test(window, writers_report_a_sink_that_refuses, BITE_TEXT, BITE_SVG + 1);
     tcase_add_test(window, window_reports_every_failed_allocation);

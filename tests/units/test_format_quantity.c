@@ -78,6 +78,40 @@ START_TEST(the_fixed_unit_does_not_depend_on_the_size)
 }
 END_TEST
 
+/* What a control takes: no micrometres, no thousandths, no exponents. */
+START_TEST(lengths_are_written_as_a_control_shows_them)
+{
+    static const struct {
+        double si;
+        bite_units units;
+        const char *text;
+    } cases[] = {{0.000333333, BITE_METRIC, "0.333 mm"},
+                 {12e-6, BITE_METRIC, "0.012 mm"},
+                 {0.4e-6, BITE_METRIC, "under 0.001 mm"},
+                 {0.0, BITE_METRIC, "0 mm"},
+                 {2.4, BITE_METRIC, "2400 mm"},
+                 {0.1e-3, BITE_INCH, "0.0039 in"},
+                 {25.4e-3 / 64.0, BITE_INCH, "0.0156 in"},
+                 {0.004 * 25.4e-3, BITE_INCH, "0.004 in"},
+                 {2.54e-6, BITE_INCH, "0.0001 in"},
+                 {1e-6, BITE_INCH, "under 0.0001 in"},
+                 {25.4e-3, BITE_INCH, "1 in"},
+                 {-0.05e-3, BITE_METRIC, "-0.05 mm"},
+                 {(double)NAN, BITE_INCH, "-"},
+                 {(double)INFINITY, BITE_METRIC, "-"}};
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+        char text[40];
+        bite_control_length_write(cases[i].si, cases[i].units, text, sizeof text);
+        ck_assert_str_eq(text, cases[i].text);
+    }
+    for (double si = 1e-12; si < 1e300; si *= 10.0) { /* any size has room */
+        char text[40];
+        bite_control_length_write(si, BITE_METRIC, text, sizeof text);
+        ck_assert_ptr_nonnull(strstr(text, " mm"));
+    }
+}
+END_TEST
+
 int main(void)
 {
     Suite *suite = suite_create("format_quantity");
@@ -85,6 +119,7 @@ int main(void)
     tcase_add_loop_test(tests, what_is_written_reads_back, 0, BITE_KIND_COUNT);
     tcase_add_test(tests, every_kind_has_a_noun_and_a_unit);
     tcase_add_test(tests, the_fixed_unit_does_not_depend_on_the_size);
+    tcase_add_test(tests, lengths_are_written_as_a_control_shows_them);
     suite_add_tcase(suite, tests);
     return bite_test_run(suite);
 }

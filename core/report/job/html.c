@@ -1,13 +1,15 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /*
- * A job's sheet as one web page. The instructions for use at the machine come first, one printed
- * page for each setup; calculations and sources follow, for use at the desk.
+ * A job's sheet as one web page. The instructions for use at the machine come first, a sheet for
+ * each setup; then one for the bench, where the part is taken off and cleaned; calculations and
+ * sources follow, for use at the desk.
  */
 #include "core/report/job/html.h"
 #include "core/base/error.h"
 #include "core/job/job_file.h"
 #include "core/job/setup_plan.h"
 #include "core/library/material.h"
+#include "core/report/job/html_bench.h"
 #include "core/report/job/html_drawings.h"
 #include "core/report/job/html_sections.h"
 #include "core/report/job/html_setup.h"
@@ -79,8 +81,8 @@ static void facts(bite_job_html_page *html)
     fact(page, "Material", job->grade == NULL ? NULL : job->grade->record.name);
     fact(page, "Machine", bite_job_file_text(job->file_data.machine, "name"));
     fact(page, "Shop", bite_job_file_text(job->file_data.job, "shop"));
-    bite_page_text(page, "<div><dt>Date</dt><dd class=\"fill\">&#160;</dd></div>\n"
-                         "<div><dt>By</dt><dd class=\"fill\">&#160;</dd></div>\n</dl>\n");
+    bite_page_text(page, "<div><dt>Date</dt><dd class=\"fill\">&#160;</dd>"
+                         "<dt>By</dt><dd class=\"fill\">&#160;</dd></div>\n</dl>\n");
 }
 
 /* The title is a heading on the first sheet only; later sheets repeat it. Setup 0: a page for use
@@ -98,7 +100,7 @@ static void top(bite_job_html_page *html, uint32_t setup, const char *name, cons
     }
 }
 
-static void foot(bite_job_html_page *html)
+static void foot(bite_job_html_page *html, const char *last)
 {
     bite_page *page = &html->page;
     const char *file = part_of_path(html->job->file);
@@ -111,17 +113,40 @@ static void foot(bite_job_html_page *html)
                       bite_html_count((double)html->job->draws).text);
     }
     if (isfinite(html->job->confidence)) {
-        bite_html_put(page, "; clear: a chance of less than %s that a limit is exceeded",
+        bite_html_put(page, "; clear: under %s chance of exceeding a limit",
                       bite_html_percent(1.0 - html->job->confidence).text);
     }
-    bite_page_text(page, ". Calculated, not tried: watch the first part.</p>\n</section>\n");
+    bite_html_put(page, ". Calculated, not tried: watch the first part.%s</p>\n</section>\n", last);
 }
 
+static size_t danger_count(const struct bite_job *job, uint32_t setup)
+{
+    size_t count = bite_plan_hold_of(job, setup)->refused ? 1 : 0;
+    for (size_t i = 0; i < job->remark_count; i++) {
+        count += job->remarks[i].severity >= BITE_DANGER ? 1 : 0;
+    }
+    return count;
+}
+
+/* The coolant of a setup's first pass, and whether the fluid named for it must not be used. */
+static void coolant(bite_job_html_page *html, uint32_t setup)
+{
+    const bite_answer *first = first_answer(html->job, setup);
+    const char *word =
+        first == NULL ? NULL : bite_input_word(bite_input_find("coolant"), first->full.coolant);
+    if (word != NULL) {
+        bite_html_put(&html->page, " Coolant: %s.", word);
+        bite_job_html_refused_coolant(html, first->full.coolant);
+    }
+}
+
+/* One line above the numbers: the verdict, what is closest, and where the dangers are. */
 static void judged(bite_job_html_page *html, uint32_t setup)
 {
     bite_page *page = &html->page;
     const struct bite_job *job = html->job;
     size_t worst = worst_of(job, setup);
+    size_t dangers = danger_count(job, setup);
     bite_page_text(page, "<div class=\"judged\">");
     bite_job_html_verdict(html, job->verdict);
     bite_page_text(page, "<p>");
@@ -131,28 +156,31 @@ static void judged(bite_job_html_page *html, uint32_t setup)
     }
     if (worst < job->pass_count) {
         const bite_result *result = &job->passes[worst].answer->result;
-        bite_html_put(page, "Closest limit in this setup: %s, pass %s, %s used.",
+        bite_html_put(page, "Closest here: %s, pass %s, %s used.",
                       bite_html_plain(bite_limit_name((bite_limit_id)result->worst)).text,
                       bite_html_count((double)worst + 1.0).text,
                       bite_html_percent(result->limits[result->worst].utilization).text);
-    }
-    const bite_answer *first = first_answer(job, setup);
-    const char *coolant =
-        first == NULL ? NULL : bite_input_word(bite_input_find("coolant"), first->full.coolant);
-    if (coolant != NULL) {
-        bite_html_put(page, " Coolant: %s.", coolant);
-        bite_job_html_refused_coolant(html, first->full.coolant);
     }
     double used = bite_plan_hold_of(job, setup)->utilization;
     if (!isnan(used)) {
         bite_html_put(page, " Workholding: %s used.", bite_html_percent(used).text);
     }
+    coolant(html, setup);
+    if (dangers > 0) {
+        bite_html_put(page,
+                      dangers > 1 ? " <b>%s dangers</b>: below the passes."
+                                  : " <b>%s danger</b>: below the passes.",
+                      bite_html_count((double)dangers).text);
+    }
     bite_page_text(page, "</p></div>\n");
-    bite_job_html_dangers(html, setup);
-    const char *note = bite_job_file_text(job->file_data.job, "note");
-    int made_up = bite_job_file_word(job->file_data.job, "made_up", 0) == 1;
-    if (made_up || (note != NULL && note[0] != 0)) {
-        bite_html_put(page, "<p>%s %s</p>\n", note,
+}
+
+static void note(bite_job_html_page *html)
+{
+    const char *text = bite_job_file_text(html->job->file_data.job, "note");
+    int made_up = bite_job_file_word(html->job->file_data.job, "made_up", 0) == 1;
+    if (made_up || (text != NULL && text[0] != 0)) {
+        bite_html_put(&html->page, "<p>%s %s</p>\n", text,
                       made_up ? "A made-up job that shows what a sheet looks like." : "");
     }
 }
@@ -170,21 +198,35 @@ static void setup_sheet(bite_job_html_page *html, uint32_t setup)
     top(html, setup, name, id);
     judged(html, setup);
     bite_job_html_passes(html, setup);
+    bite_page_text(page, "<div class=\"two even\">\n<div>\n");
+    bite_job_html_dangers(html, setup);
+    note(html);
+    bite_job_html_mounting(html, setup);
+    if (setup < html->setups) {
+        bite_job_html_release(html,
+                              setup); /* the part goes on to the next setup, not to the bench */
+    }
+    bite_page_text(page, "</div>\n<div>\n");
     bite_job_html_tools(html, setup);
-    bite_page_text(page, "<div class=\"two\">\n<div>\n");
     bite_job_html_hold(html, setup);
     bite_job_html_hold_words(html, setup);
-    bite_page_text(page, "</div>\n<div>\n");
-    bite_job_html_steps(html, setup);
     bite_page_text(page, "</div>\n</div>\n");
-    foot(html);
+    foot(html, setup < html->setups ? "" : " Release: page for the bench.");
+}
+
+/* The page that goes to the bench. */
+static void bench_sheet(bite_job_html_page *html)
+{
+    top(html, 0, "At the bench", "bench");
+    facts(html);
+    bite_job_html_bench(html);
+    foot(html, "");
 }
 
 static void desk_sheet(bite_job_html_page *html)
 {
     bite_page *page = &html->page;
-    top(html, 0, "Measurements, stock, time, sources", "desk");
-    bite_job_html_checks(html); /* after the parts have left the machine */
+    top(html, 0, "Stock, warp, time, fluids", "desk");
     bite_page_text(page, "<div class=\"two\">\n<div>\n");
     bite_job_html_draw_blank(html);
     bite_job_html_stock(html);
@@ -193,7 +235,7 @@ static void desk_sheet(bite_job_html_page *html)
     bite_job_html_time(html);
     bite_page_text(page, "</div>\n</div>\n");
     bite_job_html_fluids(html);
-    foot(html);
+    foot(html, "");
 }
 
 static void picture_sheet(bite_job_html_page *html)
@@ -201,7 +243,7 @@ static void picture_sheet(bite_job_html_page *html)
     if (html->picture_count > 0) {
         top(html, 0, "Operating windows", "room");
         bite_job_html_pictures(html);
-        foot(html);
+        foot(html, "");
     }
 }
 
@@ -210,7 +252,8 @@ static void caution_sheet(bite_job_html_page *html)
 {
     top(html, 0, "Cautions, and what was selected", "cautions");
     bite_job_html_remarks(html);
-    foot(html);
+    bite_job_html_tool_reasons(html);
+    foot(html, "");
 }
 
 static void whole(bite_job_html_page *html)
@@ -231,6 +274,7 @@ static void whole(bite_job_html_page *html)
     for (uint32_t setup = 1; setup <= html->setups; setup++) {
         setup_sheet(html, setup);
     }
+    bench_sheet(html);
     desk_sheet(html);
     picture_sheet(html);
     caution_sheet(html);
@@ -255,6 +299,7 @@ bite_status bite_job_html(const struct bite_job *job, const bite_style *style, b
     if (!bite_page_open(&html.page, &own, sink, user, error)) {
         return BITE_BAD_ARGUMENT;
     }
+    html.page.control = 1;
     bite_status status = bite_job_html_pictures_make(&html, error);
     if (status == BITE_OK) {
         whole(&html);

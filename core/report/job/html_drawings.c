@@ -11,7 +11,7 @@
 
 /* ---- the stack ---- */
 
-#define STACK_WIDE 452.0
+#define STACK_WIDE 496.0
 #define STACK_LEFT 84.0
 #define STACK_RIGHT 232.0
 #define LABEL_LEFT 256.0

@@ -175,10 +175,15 @@ static void steps(bite_page *page, const char *title, const char *const *texts, 
     bite_page_text(page, "</ol>\n");
 }
 
-void bite_job_html_steps(bite_job_html_page *html, uint32_t setup)
+void bite_job_html_mounting(bite_job_html_page *html, uint32_t setup)
 {
     const bite_planned_hold *hold = bite_plan_hold_of(html->job, setup);
     steps(&html->page, "Mounting", hold->mounting, hold->mounting_count);
+}
+
+void bite_job_html_release(bite_job_html_page *html, uint32_t setup)
+{
+    const bite_planned_hold *hold = bite_plan_hold_of(html->job, setup);
     steps(&html->page, "Release", hold->release, hold->release_count);
 }
 
@@ -305,10 +310,11 @@ static const char *const ratings[] = {"SAFE", "RISK", "NO", "NOT KNOWN"};
 static const char *const rating_looks[] = {"verdict-word clear", "verdict-word tight",
                                            "verdict-word over", "verdict-word open"};
 
-static void rating(bite_page *page, uint32_t rated)
+void bite_job_html_rating(bite_job_html_page *html, uint32_t rated)
 {
     uint32_t limit = rated < sizeof ratings / sizeof *ratings ? rated : BITE_RATED_UNKNOWN;
-    bite_html_put(page, "<strong class=\"%s\">%s</strong>", rating_looks[limit], ratings[limit]);
+    bite_html_put(&html->page, "<strong class=\"%s\">%s</strong>", rating_looks[limit],
+                  ratings[limit]);
 }
 
 /* The last column is shown if a source contradicts another. */
@@ -328,7 +334,7 @@ static void fluid_row(bite_job_html_page *html, size_t index, int with_other)
     const bite_fluid_rating *result = &html->job->fluids[index];
     bite_html_put(page, "<tr><th scope=\"row\">%s</th><td><b>%s</b></td><td>",
                   html->job->fluid_uses[index], result->fluid == NULL ? "-" : result->fluid->title);
-    rating(page, result->rating);
+    bite_job_html_rating(html, result->rating);
     bite_html_put(page, "</td><td>%s", result->says);
     if (html->job->fluid_instead[index] != NULL && html->job->fluid_instead[index][0] != 0) {
         bite_html_put(page, "<small>Safe instead: %s.</small>", html->job->fluid_instead[index]);
@@ -343,7 +349,7 @@ static void fluid_row(bite_job_html_page *html, size_t index, int with_other)
     bite_html_put(page, "<small class=\"source\">%s</small>", result->source);
     bite_page_text(page, with_other ? "</td><td>" : "");
     if (result->other != BITE_RATED_UNKNOWN) {
-        rating(page, result->other);
+        bite_job_html_rating(html, result->other);
         bite_html_put(page, "<small class=\"source\">%s</small>", result->other_source);
     }
     bite_page_text(page, "</td></tr>\n");
@@ -357,7 +363,7 @@ void bite_job_html_refused_coolant(bite_job_html_page *html, uint32_t coolant)
             job->fluid_uses[i] != NULL && strcmp(job->fluid_uses[i], "coolant") == 0 &&
             job->fluids[i].fluid != NULL) {
             bite_page_text(&html->page, " ");
-            rating(&html->page, BITE_RATED_NO);
+            bite_job_html_rating(html, BITE_RATED_NO);
             bite_html_put(&html->page, ": not with %s.", job->fluids[i].fluid->title);
         }
     }
@@ -504,34 +510,61 @@ void bite_job_html_time(bite_job_html_page *html)
 
 #define DANGER 3
 
-void bite_job_html_dangers(bite_job_html_page *html, uint32_t setup)
+static int is_danger(const bite_remark *remark)
+{
+    return remark->severity >= DANGER;
+}
+
+static const char *const severities[] = {"", "Note", "Caution", "DANGER"};
+
+static const char *severity_of(const bite_remark *remark)
+{
+    return severities[remark->severity < DANGER ? remark->severity : DANGER];
+}
+
+void bite_job_html_warnings(bite_job_html_page *html, const char *title, uint32_t setup,
+                            int (*belongs)(const bite_remark *remark))
 {
     const struct bite_job *job = html->job;
     const bite_planned_hold *hold = bite_plan_hold_of(job, setup);
-    if (hold->refused) {
+    int refused = hold->refused && belongs == is_danger;
+    size_t count = refused ? 1 : 0;
+    for (size_t i = 0; i < job->remark_count; i++) {
+        count += belongs(&job->remarks[i]) ? 1 : 0;
+    }
+    if (count == 0) {
+        return;
+    }
+    bite_html_put(&html->page, "<div class=\"warnings\">\n<h3>%s</h3>\n<ul>\n", title);
+    if (refused) {
         bite_html_put(&html->page,
-                      "<p class=\"danger\"><strong>DANGER</strong> Do not hold this part with %s: "
-                      "see the cautions.</p>\n",
+                      "<li><strong>DANGER</strong> Do not hold this part with %s: see the "
+                      "cautions.</li>\n",
                       hold->hold == NULL ? "it" : hold->hold->title);
     }
     for (size_t i = 0; i < job->remark_count; i++) {
-        if (job->remarks[i].severity >= DANGER) {
-            char words[BITE_REMARK_TEXT_MAX];
-            bite_html_put(&html->page, "<p class=\"danger\"><strong>DANGER</strong> %s</p>\n",
-                          bite_remark_words(&job->remarks[i], job->units, words, sizeof words));
+        char words[BITE_REMARK_TEXT_MAX];
+        const bite_remark *remark = &job->remarks[i];
+        if (belongs(remark)) {
+            bite_html_put(&html->page, "<li><strong>%s</strong> %s</li>\n", severity_of(remark),
+                          bite_remark_words(remark, job->units, words, sizeof words));
         }
     }
+    bite_page_text(&html->page, "</ul>\n</div>\n");
+}
+
+void bite_job_html_dangers(bite_job_html_page *html, uint32_t setup)
+{
+    bite_job_html_warnings(html, "Dangers", setup, is_danger);
 }
 
 static void write_remark(bite_job_html_page *html, const bite_remark *remark)
 {
-    static const char *const severities[] = {"", "Note", "Caution", "DANGER"};
     bite_page *page = &html->page;
     char words[BITE_REMARK_TEXT_MAX];
     bite_html_put(page, "<li>");
     if (remark->severity > 0) {
-        bite_html_put(page, "<strong>%s</strong> ",
-                      severities[remark->severity < DANGER ? remark->severity : DANGER]);
+        bite_html_put(page, "<strong>%s</strong> ", severity_of(remark));
     }
     bite_html_put(page, "<span class=\"about\">%s:</span> %s", bite_remark_about(remark),
                   bite_remark_words(remark, html->job->units, words, sizeof words));

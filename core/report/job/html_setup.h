@@ -9,4 +9,7 @@
 void bite_job_html_passes(bite_job_html_page *html, uint32_t setup);
 void bite_job_html_tools(bite_job_html_page *html, uint32_t setup);
 
+/** Why each tool was selected: for the desk. */
+void bite_job_html_tool_reasons(bite_job_html_page *html);
+
 #endif

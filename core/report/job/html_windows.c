@@ -8,6 +8,7 @@
 #include "core/report/job/html_windows.h"
 #include "core/base/error.h"
 #include "core/base/memory.h"
+#include "core/report/window/svg.h"
 #include <stdio.h>
 #include <string.h>
 
@@ -35,9 +36,11 @@ static int append_text(void *user, const char *text, size_t size)
 static bite_status draw_picture(bite_job_html_page *html, const bite_window *window,
                                 bite_job_picture *picture, bite_error *error)
 {
-    bite_style style = {
-        (uint32_t)sizeof style, BITE_SVG, (uint32_t)html->job->units, 0, 0, 0, 0, 0};
-    bite_status status = bite_window_write(window, &style, append_text, picture, error);
+    bite_page page = html->page; /* its units, and lengths as a control shows them */
+    page.writer.sink = append_text;
+    page.writer.user = picture;
+    page.writer.status = BITE_OK;
+    bite_status status = bite_window_svg(window, &page, error);
     if (picture->no_memory || status == BITE_NO_MEMORY) {
         return bite_error_set(error, BITE_NO_MEMORY, "no memory for the picture of a pass");
     }

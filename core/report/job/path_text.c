@@ -2,6 +2,7 @@
 /* The entry and the path of a pass in words. */
 #include "core/report/job/path_text.h"
 #include "core/job/plan_text.h"
+#include "core/report/job/pass_depths.h"
 #include <math.h>
 #include <stdarg.h>
 #include <stdio.h>
@@ -73,18 +74,9 @@ const char *bite_ways_text(const bite_planned_pass *pass, char *to, size_t size)
 
 const char *bite_steps_text(bite_page *page, const bite_planned_pass *pass, char *to, size_t size)
 {
-    char step[NUMBER];
-    char last[NUMBER];
-    char whole[NUMBER];
-    length(page, pass->step_down, step);
-    length(page, pass->last_step, last);
-    if (pass->passes < 2 || strcmp(step, last) == 0) {
-        (void)snprintf(to, size, "%u x %s deep", pass->passes, step);
-    } else {
-        length(page, (pass->passes - 1.0) * pass->step_down + pass->last_step, whole);
-        (void)snprintf(to, size, "%u x %s, the last %s, to %s deep", pass->passes, step, last,
-                       whole);
-    }
+    bite_pass_depths depths = bite_pass_depths_of_pass(pass, page->units);
+    bite_pass_depths_write(&depths, page->units, "x", to, size);
+    add(to, size, " deep");
     return to;
 }
 

@@ -8,7 +8,7 @@
 
 #define BITE_PATH_TEXT_MAX 600
 
-/** The steps over the depth: "1 x 3 mm deep", or "5 x 0.335 mm, the last 0.33 mm, to 1.67 mm deep".
+/** The steps over the depth: "3 mm deep", or "4 x 0.335 + 0.33 mm deep".
  * Returns to, as the others. */
 const char *bite_steps_text(bite_page *page, const bite_planned_pass *pass, char *to, size_t size);
 

@@ -304,6 +304,10 @@ const char *bite_remark_template(uint32_t id)
 static void write_quantity(double si, bite_kind kind, bite_units units, char *buffer, size_t size)
 {
     size_t length = 0;
+    if (kind == BITE_KIND_LENGTH) {
+        bite_control_length_write(si, units, buffer, size);
+        return;
+    }
     if (isnan(si) || bite_quantity_write(si, kind, units, buffer, size, &length, NULL) != BITE_OK) {
         (void)snprintf(buffer, size, "-");
     }

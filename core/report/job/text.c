@@ -540,6 +540,7 @@ bite_status bite_job_text(const struct bite_job *job, const bite_style *style, b
     if (!bite_page_open(&page, &own, sink, user, error)) {
         return BITE_BAD_ARGUMENT;
     }
+    page.control = 1;
     head(&page, job);
     stock(&page, job);
     datums(&page, job);

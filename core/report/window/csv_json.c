@@ -57,10 +57,10 @@ static void csv_axis(bite_page *page, const bite_axis *axis, size_t at)
 static void csv_place(const bite_window *window, bite_page *page, size_t across, size_t up)
 {
     uint32_t limit = BITE_LIMIT_COUNT;
-    (void)bite_window_worst(window, across, up, 1, &limit);
+    (void)bite_window_worst(window, across, up, BITE_WINDOW_MARGIN, &limit);
     csv_axis(page, &window->across, across);
     csv_axis(page, &window->up, up);
-    bite_page_text(page, bite_verdict_name(bite_window_verdict(window, across, up)));
+    bite_page_text(page, bite_verdict_name(bite_window_verdict(window, across, up, 0)));
     bite_page_text(page, ",");
     bite_page_text(page, limit < BITE_LIMIT_COUNT ? bite_limit_name((bite_limit_id)limit) : "");
     for (uint32_t i = 0; i < BITE_LIMIT_COUNT; i++) {
@@ -115,7 +115,7 @@ static json_t *matrix_of(const bite_window *window, uint32_t limit, int with_mar
             double margin = with_margin ? bite_window_margin(window, limit, across, up) : 1.0;
             json_t *cell =
                 limit == BITE_LIMIT_COUNT
-                    ? json_string(bite_verdict_name(bite_window_verdict(window, across, up)))
+                    ? json_string(bite_verdict_name(bite_window_verdict(window, across, up, 0)))
                     : bite_json_number(bite_window_utilization(window, limit, across, up) * margin);
             failed = cell == NULL || json_array_append_new(line, cell) != 0;
         }
@@ -140,6 +140,7 @@ static json_t *limits_of(const bite_window *window)
         int failed = object == NULL;
         failed |= bite_json_text(object, "name", bite_limit_name((bite_limit_id)i));
         failed |= bite_json_put(object, "advisory", json_boolean(!window->binds[i]));
+        failed |= bite_json_put(object, "fixed", json_boolean(window->fixed[i] != 0));
         failed |= bite_json_put(object, "utilization", matrix_of(window, i, 0));
         failed |= bite_json_put(object, "utilization_high", matrix_of(window, i, 1));
         if (bite_json_append(list, object, failed) != 0) {

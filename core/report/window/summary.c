@@ -50,6 +50,70 @@ void bite_window_point_text(bite_page *page, const bite_window *window, char *to
     }
 }
 
+static int comes_before(const bite_window *window, uint32_t a, uint32_t b)
+{
+    double of_a = bite_window_utilization(window, a, 0, 0);
+    double of_b = bite_window_utilization(window, b, 0, 0);
+    return window->binds[a] != window->binds[b] ? window->binds[a] != 0 : of_a > of_b;
+}
+
+size_t bite_window_fixed_limits(const bite_window *window, uint32_t *order)
+{
+    size_t count = 0;
+    for (uint32_t i = 0; i < BITE_LIMIT_COUNT; i++) {
+        if (!window->fixed[i]) {
+            continue;
+        }
+        size_t at = count++;
+        for (; at > 0 && comes_before(window, i, order[at - 1]); at--) {
+            order[at] = order[at - 1];
+        }
+        order[at] = i;
+    }
+    return count;
+}
+
+void bite_window_fixed_text(const bite_window *window, char *to, size_t size)
+{
+    uint32_t order[BITE_LIMIT_COUNT];
+    char across[48];
+    char up[48];
+    size_t count = bite_window_fixed_limits(window, order);
+    bite_page_plain(window->across.input->name, across, sizeof across);
+    bite_page_plain(window->up.input->name, up, sizeof up);
+    size_t used = 0;
+    to[0] = 0;
+    for (size_t i = 0; i < count && used + 1 < size; i++) {
+        char percent[24];
+        bite_verdict verdict = bite_window_fixed_verdict(window, order[i]);
+        (void)bite_number_write(
+            round(100.0 * fmin(bite_window_utilization(window, order[i], 0, 0), 99.99)), 6, percent,
+            sizeof percent);
+        if (i == 0) {
+            (void)snprintf(to, size, "Not changed by %s or %s: ", across, up);
+            used = strlen(to);
+        }
+        (void)snprintf(to + used, size - used, "%s%s %s %%%s%s%s", i == 0 ? "" : ", ",
+                       bite_limit_name((bite_limit_id)order[i]), percent,
+                       verdict == BITE_CLEAR ? "" : " (",
+                       verdict == BITE_CLEAR ? "" : bite_verdict_name(verdict),
+                       verdict == BITE_CLEAR ? "" : ")");
+        used += strlen(to + used);
+    }
+}
+
+/* The limits that the range is about. */
+static const char *range_subject(const bite_window *window)
+{
+    for (size_t i = 0; i < BITE_LIMIT_COUNT; i++) {
+        if (window->fixed[i] && window->binds[i] &&
+            bite_window_fixed_verdict(window, i) != BITE_CLEAR) {
+            return "each limit that changes";
+        }
+    }
+    return "each limit alone";
+}
+
 /* Rounds inwards to about three digits: the grid resolves no more. */
 static void write_rounded(bite_page *page, const bite_axis *axis, double si, int up, char *to,
                           size_t size)
@@ -90,6 +154,6 @@ void bite_window_range_text(bite_page *page, const bite_window *window, int alon
     }
     write_rounded(page, axis, least, 1, from, sizeof from);
     write_rounded(page, axis, most, 0, until, sizeof until);
-    (void)snprintf(to, size, "At %s, each limit alone is clear from %s %s to %s", other, name, from,
-                   until);
+    (void)snprintf(to, size, "At %s, %s is clear from %s %s to %s", other, range_subject(window),
+                   name, from, until);
 }

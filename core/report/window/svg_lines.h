@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The lines of the limits in the drawing of a window, and their names beside them. */
+/* The lines of the limits in the drawing of a window, each with its name on it. */
 #ifndef BITE_REPORT_WINDOW_SVG_LINES_H
 #define BITE_REPORT_WINDOW_SVG_LINES_H
 
@@ -22,13 +22,16 @@ typedef struct bite_svg_pen {
 #define BITE_SVG_PENS 9
 extern const bite_svg_pen bite_svg_pens[BITE_SVG_PENS];
 
+#define BITE_SVG_LABELS_MAX (2 * BITE_LIMIT_COUNT)
+
 /* A drawing: the page that it is written to, and all its lines. */
 typedef struct bite_svg_drawing {
     bite_page *page;
     const bite_window *window;
-    bite_contour line[BITE_LIMIT_COUNT];
+    bite_contour line[BITE_LIMIT_COUNT]; /* where the capacity is used up */
+    bite_contour edge[BITE_LIMIT_COUNT]; /* where it is at the upper 95 %; binding limits only */
     size_t pen[BITE_LIMIT_COUNT];
-    bite_spot label[BITE_LIMIT_COUNT]; /* middles of the labels placed so far */
+    bite_spot label[BITE_SVG_LABELS_MAX][2]; /* ends of the labels placed so far, px */
     size_t labels;
 } bite_svg_drawing;
 
@@ -40,9 +43,8 @@ double bite_svg_y(const bite_window *window, double position);
 
 /** Whether the line of a limit is in the plot. */
 int bite_svg_has_line(const bite_svg_drawing *drawing, uint32_t limit);
-/** Draws the line of a limit. */
-void bite_svg_line(const bite_svg_drawing *drawing, uint32_t limit);
-/** Names a line where there is most free space beside it. */
-void bite_svg_name_line(bite_svg_drawing *drawing, uint32_t limit);
+/** Draws the lines of all limits; for the binding ones that bound the clear region, its edge too;
+ * and then their names. */
+void bite_svg_lines(bite_svg_drawing *drawing);
 
 #endif

@@ -50,12 +50,14 @@ static char free_letter(const char *name, int *used_letters)
     return '?';
 }
 
-/* The limit that makes a cell over or tight; BITE_LIMIT_COUNT: none. */
+/* The limit that an axis changes and that makes a cell over or tight; BITE_LIMIT_COUNT: none. */
 static uint32_t limit_at(const bite_window *window, size_t across, size_t up, bite_verdict verdict)
 {
     uint32_t limit = BITE_LIMIT_COUNT;
     if (verdict >= BITE_TIGHT) {
-        (void)bite_window_worst(window, across, up, verdict == BITE_TIGHT, &limit);
+        (void)bite_window_worst(
+            window, across, up,
+            BITE_WINDOW_MOVING | (verdict == BITE_TIGHT ? BITE_WINDOW_MARGIN : 0), &limit);
     }
     return limit;
 }
@@ -83,7 +85,7 @@ static void make_legend(const bite_window *window, size_t cells, size_t lines, m
         for (size_t i = 0; i < cells; i++) {
             size_t across = place_of((double)i / (double)(cells - 1), window->across.count);
             size_t up = up_of(window, line, lines);
-            bite_verdict verdict = bite_window_verdict(window, across, up);
+            bite_verdict verdict = bite_window_verdict(window, across, up, BITE_WINDOW_MOVING);
             uint32_t limit = limit_at(window, across, up, verdict);
             legend->blank |= verdict == BITE_NOT_JUDGED;
             if (limit < BITE_LIMIT_COUNT && !legend->seen[limit]) {
@@ -99,7 +101,7 @@ static void make_legend(const bite_window *window, size_t cells, size_t lines, m
 
 static char letter_at(const bite_window *window, size_t across, size_t up, const map_legend *legend)
 {
-    bite_verdict verdict = bite_window_verdict(window, across, up);
+    bite_verdict verdict = bite_window_verdict(window, across, up, BITE_WINDOW_MOVING);
     uint32_t limit = limit_at(window, across, up, verdict);
     if (limit < BITE_LIMIT_COUNT) {
         return verdict == BITE_OVER && legend->letter[limit] != '?'
@@ -171,7 +173,7 @@ static void write_key(bite_page *page, const map_legend *legend)
     char line[BITE_LIMIT_COUNT * 40 + 200];
     int used =
         snprintf(line, sizeof line,
-                 "@ current point; . each limit alone is clear; CAPITAL over, small letter tight:");
+                 "@ current point; . each limit shown is clear; CAPITAL over, small letter tight:");
     for (uint32_t i = 0; i < BITE_LIMIT_COUNT; i++) {
         if (legend->seen[i] && used > 0 && (size_t)used < sizeof line) {
             used += snprintf(line + used, sizeof line - (size_t)used, " %c %s,", legend->letter[i],
@@ -204,8 +206,12 @@ static void head(bite_page *page, const bite_window *window)
 /* Under the map: what its letters mean, and the same in words. */
 static void foot(bite_page *page, const bite_window *window, const map_legend *legend)
 {
-    char text[400];
+    char text[BITE_LIMIT_COUNT * 48];
     write_key(page, legend);
+    bite_window_fixed_text(window, text, sizeof text);
+    if (text[0] != 0) {
+        bite_page_wrap(page, "", "  ", text);
+    }
     bite_window_point_text(page, window, text, sizeof text);
     bite_page_wrap(page, "", "  ", text);
     for (int up = 0; up < 2; up++) {

@@ -4,6 +4,7 @@
 #include "core/report/style_check.h"
 #include "core/report/text_page.h"
 #include "core/report/window/csv_json.h"
+#include "core/report/window/html.h"
 #include "core/report/window/svg.h"
 #include "core/report/window/text.h"
 
@@ -18,9 +19,11 @@ bite_status bite_window_write(const bite_window *window, const bite_style *style
         bite_error_key(error, "style");
         return BITE_BAD_ARGUMENT;
     }
-    bite_status status = bite_style_check(
-        style, sink, BITE_STYLE_PAGE | BITE_STYLE_FORMAT(BITE_CSV) | BITE_STYLE_FORMAT(BITE_SVG),
-        error);
+    bite_status status =
+        bite_style_check(style, sink,
+                         BITE_STYLE_PAGE | BITE_STYLE_FORMAT(BITE_CSV) |
+                             BITE_STYLE_FORMAT(BITE_SVG) | BITE_STYLE_FORMAT(BITE_HTML),
+                         error);
     if (status != BITE_OK) {
         return status;
     }
@@ -36,6 +39,8 @@ bite_status bite_window_write(const bite_window *window, const bite_style *style
         return bite_window_json(window, &page, error);
     case BITE_SVG:
         return bite_window_svg(window, &page, error);
+    case BITE_HTML:
+        return bite_window_html(window, &page, error);
     default:
         return bite_window_text(window, &page, error);
     }

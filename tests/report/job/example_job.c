@@ -351,6 +351,9 @@ void example_job_fill(example_job *example, const bite_library *library, size_t 
     fill_stock(job);
     fill_hold(job, hostile);
     fill_fluids(job);
+    memcpy(example->bench_fluids, job->fluids, sizeof example->bench_fluids);
+    job->bench_fluids = example->bench_fluids;
+    job->bench_fluid_count = 4;
     fill_lists(example, hostile);
     job->time = time;
     job->passes = example->passes;

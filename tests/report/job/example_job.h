@@ -14,6 +14,7 @@ typedef struct example_job {
     bite_planned_tool tools[EXAMPLE_TOOLS];
     bite_planned_check checks[5];
     bite_remark remarks[8];
+    bite_fluid_rating bench_fluids[4];
 } example_job;
 
 /** Texts that look like markup, and invalid UTF-8. */

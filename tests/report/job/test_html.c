@@ -98,13 +98,13 @@ START_TEST(page_contains_all_of_the_job)
     ck_assert_int_eq(written(job, 0), BITE_OK);
     check_markup();
     ck_assert_uint_eq(times("<section class=\"sheet\""),
-                      5); /* two setups, measures, pictures, cautions */
+                      6); /* two setups, bench, stock, pictures, cautions */
     for (size_t i = 0; i < job->pass_count; i++) {
         char cell[200];
         char text[40];
         size_t length = 0;
         (void)snprintf(cell, sizeof cell,
-                       "<td class=\"place\">%zu</td><th scope=\"row\" class=\"what\">%s<small>",
+                       "<td class=\"place\">%zu</td><th scope=\"rowgroup\" class=\"what\">%s</th>",
                        i + 1, job->passes[i].title);
         ck_assert_uint_eq(times(cell), 1);
         ck_assert_int_eq(bite_quantity_write(job->passes[i].answer->full.spindle_speed,
@@ -126,15 +126,16 @@ START_TEST(page_contains_all_of_the_job)
     }
     ck_assert_uint_eq(times("<span class=\"reading\">"), job->check_count * 6);
     for (size_t i = 0; i < job->remark_count; i++) {
-        size_t places =
-            job->remarks[i].severity == 3 ? 3 : 1; /* a danger is also at the top of each setup */
+        /* a danger is also on the sheet of each setup, and what concerns the bench on that of the
+         * bench */
+        size_t places = (job->remarks[i].severity == 3 ? 3u : 1u) + (i < 2 ? 1u : 0u);
         ck_assert_uint_eq(times(words_of(&job->remarks[i], job->units)), places);
     }
     for (size_t i = 0; i < job->fluid_count; i++) {
         assert_contains(job->fluids[i].fluid->title);
     }
-    size_t ticks = 2 * (job->hold.mounting_count + job->hold.release_count) + 3 +
-                   2; /* tools: three in setup 1, two in setup 2 */
+    size_t ticks = 2 * (job->hold.mounting_count + job->hold.release_count) + 4 +
+                   3; /* tools: four in setup 1, three in setup 2 */
     ck_assert_uint_ge(times("<span class=\"box\">"), ticks);
     ck_assert_uint_eq(times("<svg class=\"drawing\""), 3);
     ck_assert_uint_eq(times("<div class=\"picture\""), 2);
@@ -165,6 +166,55 @@ START_TEST(passes_nearest_to_a_limit_have_pictures)
         ck_assert(same || answer->result.chance <= least);
         ck_assert(!(same && i == shown[1]));
     }
+    example_job_free(&example);
+}
+END_TEST
+
+/* The page of a setup begins with what is entered; its dangers follow, in one box. */
+START_TEST(numbers_come_before_dangers)
+{
+    example_job_fill(&example, library, BITE_DRAWS_NONE, (bite_units)_i, 0);
+    ck_assert_int_eq(written(&example.job, 0), BITE_OK);
+    const char *setup = strstr(sheet.text, "id=\"setup-1\"");
+    const char *passes = strstr(setup, "<table class=\"passes\">");
+    const char *dangers = strstr(setup, "<div class=\"warnings\">");
+    const char *next = strstr(setup, "id=\"setup-2\"");
+    ck_assert(setup != NULL && passes != NULL && dangers != NULL && next != NULL);
+    ck_assert(setup < passes && passes < dangers && dangers < next);
+    ck_assert(strstr(dangers + 1, "<div class=\"warnings\">") > next);
+    /* lengths as a control shows them, whatever their size */
+    ck_assert_uint_eq(times(" um") + times(" thou") + times(" uin") + times("/64"), 0);
+    example_job_free(&example);
+}
+END_TEST
+
+/* The sheet of the bench has the release, the fluids with NO, the waits and the readings. */
+START_TEST(bench_has_a_sheet_of_its_own)
+{
+    example_job_fill(&example, library, BITE_DRAWS_NONE, BITE_METRIC, 0);
+    struct bite_job *job = &example.job;
+    ck_assert_int_eq(written(job, 0), BITE_OK);
+    char *bench = strstr(sheet.text, "id=\"bench\"");
+    char *end = strstr(bench, "</section>");
+    ck_assert(bench != NULL && end != NULL);
+    *end = 0;
+    memmove(sheet.text, bench, strlen(bench) + 1);
+    for (size_t i = 0; i < job->hold.release_count; i++) {
+        assert_contains(job->hold.release[i]);
+    }
+    for (size_t i = 0; i < job->check_count; i++) {
+        assert_contains(job->checks[i].what);
+    }
+    const char *no = strstr(sheet.text, ">NO</strong>");
+    const char *row = no == NULL ? NULL : strstr(no, "</tr>");
+    const char *acetone = no == NULL ? NULL : strstr(no, "<b>acetone</b> (this job&#39;s remover)");
+    ck_assert(acetone != NULL && row != NULL && acetone < row);
+    const char *safe = strstr(sheet.text, ">SAFE</strong>");
+    ck_assert(safe != NULL && safe < no);
+    ck_assert_ptr_nonnull(strstr(safe, "<b>soapy water</b>"));
+    assert_contains("Cure, after mounting and before cutting: <b>2 min</b>");
+    assert_contains("raking light");
+    ck_assert_uint_eq(times("is flammable"), 1);
     example_job_free(&example);
 }
 END_TEST
@@ -260,6 +310,7 @@ static void empty_out(struct bite_job *job, double number)
     for (size_t i = 0; i < job->fluid_count; i++) {
         job->fluids[i] = (bite_fluid_rating){NULL, 9, 9, NULL, NULL, NULL, number};
         job->fluid_uses[i] = NULL;
+        job->bench_fluids[i] = job->fluids[i];
     }
 }
 
@@ -287,15 +338,15 @@ START_TEST(missing_values_are_not_invented)
     ck_assert_int_eq(written(&example.job, 0), BITE_OK);
     check_markup();
     no_bad_numbers();
-    ck_assert_uint_eq(times("<section class=\"sheet\""), 4); /* no pictures */
+    ck_assert_uint_eq(times("<section class=\"sheet\""), 5); /* no pictures */
     assert_contains("do not fit");
     assert_contains("not judged: see the cautions");
     example.job.pass_count = example.job.tool_count = example.job.check_count =
-        example.job.remark_count = example.job.fluid_count = 0;
+        example.job.remark_count = example.job.fluid_count = example.job.bench_fluid_count = 0;
     example.job.setups = 1;
     ck_assert_int_eq(written(&example.job, 0), BITE_OK);
     check_markup();
-    ck_assert_uint_eq(times("<section class=\"sheet\""), 3);
+    ck_assert_uint_eq(times("<section class=\"sheet\""), 4);
     example_job_free(&example);
 }
 END_TEST
@@ -423,6 +474,8 @@ int main(int count, char **words)
     }
     tcase_add_loop_test(all, page_contains_all_of_the_job, BITE_METRIC, BITE_INCH + 1);
     tcase_add_test(all, passes_nearest_to_a_limit_have_pictures);
+    tcase_add_loop_test(all, numbers_come_before_dangers, BITE_METRIC, BITE_INCH + 1);
+    tcase_add_test(all, bench_has_a_sheet_of_its_own);
     tcase_add_test(all, texts_do_not_become_markup);
     tcase_add_loop_test(all, missing_values_are_not_invented, 0, 6);
     tcase_add_test(all, refused_workholding_and_many_parts_are_shown);

@@ -55,7 +55,7 @@ START_TEST(quantities_follow_the_units_of_the_job)
               "A laser-cut edge is under stress, and crazes several millimetres deep where "
               "ethanol touches it. Mill 0.12 in off, or anneal first.");
     words_are(&cure, BITE_METRIC,
-              "Across a gap of 50.8 um the glue sets in about 2 min; it takes longer if the air is "
+              "Across a gap of 0.051 mm the glue sets in about 2 min; it takes longer if the air is "
               "dry or cold, and far longer across twice the gap.");
 }
 END_TEST
