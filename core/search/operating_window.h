@@ -81,8 +81,8 @@ bite_verdict bite_window_verdict(const bite_window *window, size_t across, size_
 bite_verdict bite_window_fixed_verdict(const bite_window *window, size_t limit);
 
 /** The range over which the point in use may move along one axis, the other fixed, while every
- * limit that is not fixed stays clear: *least to *most in SI, to the step of the grid; both are the point itself if
- * the next grid points are not clear. 0: the point itself is not clear. */
+ * limit that is not fixed stays clear: *least to *most in SI, to the step of the grid; both are the
+ * point itself if the next grid points are not clear. 0: the point itself is not clear. */
 int bite_window_clear(const bite_window *window, int along_up, double *least, double *most);
 
 #endif

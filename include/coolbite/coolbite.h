@@ -1425,8 +1425,9 @@ BITE_CHECKED BITE_API bite_status bite_window_new(const bite_answer *answer,
                                                   bite_window **window, bite_error *error);
 BITE_API void bite_window_free(bite_window *window);
 
-/** Writes the picture as BITE_SVG, or for a terminal as BITE_TEXT, and its numbers as BITE_CSV or
- * BITE_JSON. Errors as bite_answer_write. */
+/** Writes the picture as BITE_SVG, for a terminal as BITE_TEXT, or for a tablet as BITE_HTML (a
+ * page that reads every limit at any place of the grid and needs no network), and its numbers as
+ * BITE_CSV or BITE_JSON. Errors as bite_answer_write. */
 BITE_CHECKED BITE_API bite_status bite_window_write(const bite_window *window,
                                                     const bite_style *style, bite_sink sink,
                                                     void *user, bite_error *error);
