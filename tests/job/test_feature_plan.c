@@ -152,11 +152,11 @@ START_TEST(drill_points_go_deeper_than_their_holes)
         const char *says;
     } holes[] = {
         {"depth = 0.5 mm\n", 1.7017, ""},
-        {"depth = 1 mm\n", 2.2017, "breaks through the other face by 0.20172 mm"},
-        {"depth = 2 mm\n", 3.2017, "goes 1.2017 mm below the part"},
-        {"depth = 3.5 mm\n", 4.7017, "goes 2.7017 mm below the part"},
+        {"depth = 1 mm\n", 2.2017, "breaks through the other face by 0.202 mm"},
+        {"depth = 2 mm\n", 3.2017, "goes 1.202 mm below the part"},
+        {"depth = 3.5 mm\n", 4.7017, "goes 2.702 mm below the part"},
         {"", -1.2717,
-         "goes 1.2717 mm below the part"}, /* half of a tape of 0.14 mm, and the point */
+         "goes 1.272 mm below the part"}, /* half of a tape of 0.14 mm, and the point */
     };
     for (size_t i = 0; i < sizeof holes / sizeof *holes; i++) {
         bite_job *job = plan_of(HEAD ACRYLIC "[hold]\nmethod = tape-glue\n[pass.a]\ntitle = "
