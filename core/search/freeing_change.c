@@ -380,32 +380,36 @@ static bite_status search_tools(const freeing_search *search)
     return status;
 }
 
-/* The trial with a change of words: judged at the least bad settings, and searched if that eases a
- * limit in conflict. hold: NULL for a coolant. */
+/* Puts a change of words into the trial. hold: NULL for a coolant. 0: it does not apply. */
+static int change_words(const freeing_search *search, const bite_item_record *hold,
+                        uint32_t coolant, bite_request_change *change)
+{
+    return hold != NULL ? bite_request_change_hold(hold, search->trial, change)
+                        : bite_request_change_coolant(coolant, search->choice->answer,
+                                                      search->trial, change);
+}
+
+/* Judges a change of words at the least bad settings, and searches if it eases a limit in conflict.
+ */
 static bite_status try_words(const freeing_search *search, const bite_item_record *hold,
                              uint32_t coolant, int *clear)
 {
     bite_freeing_change tried;
     int eased = 0;
-    bite_status status = BITE_OK;
     memset(&tried, 0, sizeof tried);
     *clear = 0;
-    for (int searching = 0; searching < 2 && status == BITE_OK; searching++) {
-        if (searching) {
-            begin_request(search);
-        } else {
-            begin_settings(search);
-        }
-        int applies = hold != NULL ? bite_request_change_hold(hold, search->trial, &tried.change)
-                                   : bite_request_change_coolant(coolant, search->choice->answer,
-                                                                 search->trial, &tried.change);
-        if (!applies || (searching && !eased)) {
-            return BITE_OK;
-        }
-        status = searching ? find_settings(search, search->options->tool_count > 1,
-                                           search->options->confidence, &tried, clear)
-                           : judge(search, &eased, clear);
+    begin_settings(search);
+    if (!change_words(search, hold, coolant, &tried.change)) {
+        return BITE_OK;
     }
+    bite_status status = judge(search, &eased, clear);
+    *clear = 0;
+    begin_request(search);
+    if (status != BITE_OK || !eased || !change_words(search, hold, coolant, &tried.change)) {
+        return status;
+    }
+    status = find_settings(search, search->options->tool_count > 1, search->options->confidence,
+                           &tried, clear);
     if (*clear && status == BITE_OK) {
         search->choice->freeing[1] = tried;
     }

@@ -216,6 +216,16 @@ static double choose_tools(const struct search_kind *kind, uint64_t *seed, searc
     return mm;
 }
 
+/* The diameter of the narrowest of several tools, mm; INFINITY: there is one. */
+static double narrowest(const search_request *made)
+{
+    double least = INFINITY;
+    for (size_t i = 0; i < made->tool_count && made->tool_count > 1; i++) {
+        least = fmin(least, 1e3 * read_length(made->tools[i]));
+    }
+    return least;
+}
+
 static void choose_sizes(const struct search_kind *kind, uint64_t *seed, double mm,
                          search_request *made)
 {
@@ -231,7 +241,7 @@ static void choose_sizes(const struct search_kind *kind, uint64_t *seed, double 
         if (happens(seed, share)) {
             made->feature_width = put_mm(made, "feature_width", wide);
         } else {
-            (void)put_mm(made, "width", wide);
+            (void)put_mm(made, "width", fmin(wide, narrowest(made)));
         }
         search_request_put(made, "side", PICK(sides, seed));
         if (kind->corner > 0.0) {

@@ -425,9 +425,23 @@ START_TEST(choice_refuses_bad_calls)
 }
 END_TEST
 
-/* The n-th request for memory fails and all after it: the choice says so, rather than that there is
- * none, hands nothing out and holds nothing. Every n at first, then in steps of a twentieth, for
- * each try takes longer than the one before. */
+typedef struct choosing {
+    const bite_request *request;
+    bite_choice_options options;
+} choosing;
+
+static bite_status choose_once(void *with, bite_error *error)
+{
+    const choosing *what = with;
+    bite_choice *choice = NULL;
+    bite_status status = bite_choice_new(what->request, &what->options, &choice, error);
+    ck_assert((status == BITE_OK) == (choice != NULL));
+    bite_choice_free(choice);
+    return status;
+}
+
+/* A choice says that memory failed, rather than that there is none. Every request for memory at
+ * first, then in steps of a twentieth, for each try takes longer than the one before. */
 START_TEST(choice_reports_failed_allocations)
 {
     static const char *const tools[] = {"1/32in", "2mm"};
@@ -435,34 +449,15 @@ START_TEST(choice_reports_failed_allocations)
     bite_test_memory memory = {0, 0, 0};
     bite_allocator allocator = bite_test_allocator(&memory);
     bite_library *shared = library;
-    bite_choice_options options = {
-        (uint32_t)sizeof options, goals[_i], BITE_METRIC, 0, tools, 2, 16, 0.90, NULL, 0, 0, 0};
     library = bite_test_shop_open(&shop, &allocator);
     bite_request *request = request_of("acrylic/cast");
+    choosing what = {request,
+                     {(uint32_t)sizeof what.options, goals[_i], BITE_METRIC, 0, tools, 2, 16, 0.90,
+                      NULL, 0, 0, 0}};
     ck_assert_int_eq(bite_request_set(request, "feature_depth", "0.9mm", NULL), BITE_OK);
     ck_assert_int_eq(bite_request_set(request, "feature_width", "6mm", NULL), BITE_OK);
-    bite_choice_free(
-        choose_by(request, goals[_i], tools, 2, 16)); /* reads what the library keeps */
-    size_t held = memory.held;
-    bite_status status = BITE_NO_MEMORY;
-    size_t n = 0;
-    while (status != BITE_OK) {
-        bite_choice *choice = NULL;
-        bite_error error = BITE_ERROR_INIT;
-        memory.calls = 0;
-        n += n < 40 ? 1 : n / 20;
-        memory.fail_at = n;
-        status = bite_choice_new(request, &options, &choice, &error);
-        ck_assert_msg(status == BITE_OK || status == BITE_NO_MEMORY, "call %zu: %s: %s", n,
-                      bite_status_name(status), error.message);
-        ck_assert_int_eq(error.status, status);
-        ck_assert((status == BITE_OK) == (choice != NULL));
-        bite_choice_free(choice);
-        ck_assert_msg(memory.held == held, "call %zu: %zu bytes are held", n, memory.held - held);
-        ck_assert_uint_lt(n, 2000);
-    }
-    ck_assert_uint_gt(n, 10);
-    memory.fail_at = 0;
+    ck_assert_int_eq(choose_once(&what, NULL), BITE_OK); /* reads what the library keeps */
+    bite_test_fail_allocations(&memory, 20, 10, choose_once, &what);
     bite_request_free(request);
     bite_library_close(library);
     ck_assert_uint_eq(memory.held, 0);

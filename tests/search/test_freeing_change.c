@@ -204,37 +204,28 @@ START_TEST(change_is_reported)
 }
 END_TEST
 
-/* The n-th request for memory fails and all after it: that is said, and nothing is held. */
+static bite_status change_once(void *with, bite_error *error)
+{
+    const bite_request *request = with;
+    const bite_choice_options options = {
+        (uint32_t)sizeof options, BITE_GOAL_FAST, BITE_METRIC, 0, NULL, 0, 16, 0.90, NULL, 0, 0, 0};
+    bite_choice *choice = NULL;
+    bite_status status = bite_choice_new(request, &options, &choice, error);
+    ck_assert((status == BITE_OK) == (choice != NULL));
+    ck_assert(choice == NULL || choice->freeing[0].change.what != NULL);
+    bite_choice_free(choice);
+    return status;
+}
+
 START_TEST(change_reports_failed_allocations)
 {
     bite_test_memory memory = {0, 0, 0};
     bite_allocator allocator = bite_test_allocator(&memory);
     bite_library *shared = library;
-    bite_choice_options options = {
-        (uint32_t)sizeof options, BITE_GOAL_FAST, BITE_METRIC, 0, NULL, 0, 16, 0.90, NULL, 0, 0, 0};
     library = bite_test_shop_open(&shop, &allocator);
     bite_request *request = request_of(5);
-    bite_choice_free(choose(request, BITE_EFFORT_WHOLE, 0.90)); /* reads what the library keeps */
-    size_t held = memory.held;
-    bite_status status = BITE_NO_MEMORY;
-    size_t n = 0;
-    while (status != BITE_OK) {
-        bite_choice *choice = NULL;
-        bite_error error = BITE_ERROR_INIT;
-        memory.calls = 0;
-        n += n < 10 ? 1 : n / 10;
-        memory.fail_at = n;
-        status = bite_choice_new(request, &options, &choice, &error);
-        ck_assert_msg(status == BITE_OK || status == BITE_NO_MEMORY, "call %zu: %s: %s", n,
-                      bite_status_name(status), error.message);
-        ck_assert_int_eq(error.status, status);
-        ck_assert((status == BITE_OK) == (choice != NULL));
-        ck_assert(choice == NULL || choice->freeing[0].change.what != NULL);
-        bite_choice_free(choice);
-        ck_assert_msg(memory.held == held, "call %zu: %zu bytes are held", n, memory.held - held);
-    }
-    ck_assert_uint_gt(n, 100);
-    memory.fail_at = 0;
+    ck_assert_int_eq(change_once(request, NULL), BITE_OK); /* reads what the library keeps */
+    bite_test_fail_allocations(&memory, 10, 100, change_once, request);
     bite_request_free(request);
     bite_library_close(library);
     ck_assert_uint_eq(memory.held, 0);

@@ -157,3 +157,25 @@ bite_allocator bite_test_allocator(bite_test_memory *memory)
     bite_allocator allocator = {allocate, resize, release, memory};
     return allocator;
 }
+
+void bite_test_fail_allocations(bite_test_memory *memory, size_t parts, size_t least,
+                                bite_test_run_once *run, void *with)
+{
+    size_t held = memory->held;
+    bite_status status = BITE_NO_MEMORY;
+    size_t n = 0;
+    while (status != BITE_OK) {
+        bite_error error = BITE_ERROR_INIT;
+        memory->calls = 0;
+        n += n < 2 * parts ? 1 : n / parts;
+        memory->fail_at = n;
+        status = run(with, &error);
+        ck_assert_msg(status == BITE_OK || status == BITE_NO_MEMORY, "call %zu: %s: %s", n,
+                      bite_status_name(status), error.message);
+        ck_assert_int_eq(error.status, status);
+        ck_assert_msg(memory->held == held, "call %zu: %zu are held", n, memory->held - held);
+        ck_assert_uint_lt(n, 100000);
+    }
+    ck_assert_uint_gt(n, least);
+    memory->fail_at = 0;
+}

@@ -41,4 +41,12 @@ typedef struct bite_test_memory {
 } bite_test_memory;
 bite_allocator bite_test_allocator(bite_test_memory *memory);
 
+/** Runs something over and over while the n-th request for memory and all after it fail, until it
+ * succeeds: each failure must be reported as one, and nothing may be held. `run` frees what it has
+ * made. parts: n grows by one, and once it is larger than this by one part of so many. least: n
+ * must be larger at the end. */
+typedef bite_status bite_test_run_once(void *with, bite_error *error);
+void bite_test_fail_allocations(bite_test_memory *memory, size_t parts, size_t least,
+                                bite_test_run_once *run, void *with);
+
 #endif
