@@ -676,8 +676,9 @@ typedef struct bite_result {
     uint32_t value_count; /**< of values, filled by this library; the others are NaN */
     uint32_t limit_count; /**< of limits */
     uint32_t draws;       /**< 0: no bands */
-    uint32_t worst; /**< the bite_limit_id with the largest utilization among those that are not
-                       advisory */
+    uint32_t worst; /**< the bite_limit_id that is most likely to be exceeded among those that are
+                       not advisory; of equally likely ones and without draws, the one with the
+                       largest utilization */
     /** That any limit that is not advisory is exceeded, 0 to 1; NaN without draws. */
     double chance;
     uint32_t widest[2];   /**< the two inputs that widen the result most, as bite_input indices;

@@ -15,9 +15,10 @@ typedef struct typed {
     const char *text;
 } typed;
 
-static const char *const grades[] = {
-    "acrylic/cast", "acrylic/filled",  "polycarbonate", "acetal",   "polyethylene/hdpe",  "6061",
-    "304",          "titanium/6al-4v", "wood/mdf",      "graphite", "glass-laminate/g10", "brass/c360"};
+static const char *const grades[] = {"acrylic/cast", "acrylic/filled",     "polycarbonate",
+                                     "acetal",       "polyethylene/hdpe",  "6061",
+                                     "304",          "titanium/6al-4v",    "wood/mdf",
+                                     "graphite",     "glass-laminate/g10", "brass/c360"};
 enum { GRADES = sizeof grades / sizeof *grades };
 
 /* Cuts that read different inputs. */

@@ -10,9 +10,9 @@
 #ifndef BITE_CUT_BLOCK_STRIP_BLOCK_H
 #define BITE_CUT_BLOCK_STRIP_BLOCK_H
 
+#include "core/base/gauss_legendre.h"
 #include "core/cut/block/force_block.h"
 #include "core/physics/force/edge_terms.h"
-#include "core/base/gauss_legendre.h"
 
 /* What a cut is computed by must not depend on the other cuts of its block: not even on their
  * largest corner or lag. */

@@ -6,6 +6,7 @@
  */
 #include "core/report/job/html.h"
 #include "core/base/error.h"
+#include "core/job/foremost_limit.h"
 #include "core/job/job_file.h"
 #include "core/job/setup_plan.h"
 #include "core/library/material.h"
@@ -30,7 +31,8 @@ static const char *title_of(const struct bite_job *job)
     return job->title != NULL && job->title[0] != 0 ? job->title : "Job";
 }
 
-/* The pass of a setup with the highest utilization; pass_count: none. */
+/* The pass of a setup that most likely exceeds a limit, without draws the one with the highest
+ * utilization; pass_count: none. */
 static size_t worst_of(const struct bite_job *job, uint32_t setup)
 {
     size_t worst = job->pass_count;
@@ -41,9 +43,11 @@ static size_t worst_of(const struct bite_job *job, uint32_t setup)
             pass->answer->result.worst >= BITE_LIMIT_COUNT) {
             continue;
         }
-        double utilization = pass->answer->result.limits[pass->answer->result.worst].utilization;
-        if (utilization > most) {
-            most = utilization;
+        const bite_result *result = &pass->answer->result;
+        double utilization = result->limits[result->worst].utilization;
+        double weight = isnan(result->chance) ? utilization : result->chance + 1e-9 * utilization;
+        if (weight > most) { /* of passes that are equally likely the fullest */
+            most = weight;
             worst = i;
         }
     }
@@ -156,10 +160,15 @@ static void judged(bite_job_html_page *html, uint32_t setup)
     }
     if (worst < job->pass_count) {
         const bite_result *result = &job->passes[worst].answer->result;
-        bite_html_put(page, "Closest here: %s, pass %s, %s used.",
-                      bite_html_plain(bite_limit_name((bite_limit_id)result->worst)).text,
-                      bite_html_count((double)worst + 1.0).text,
-                      bite_html_percent(result->limits[result->worst].utilization).text);
+        double chance = (double)NAN;
+        uint32_t limit = bite_foremost_limit(result, &chance);
+        bite_html_put(
+            page,
+            isnan(chance) ? "Closest here: %s in pass %s, %s used."
+                          : "Likeliest here: %s in pass %s, %s.",
+            bite_html_plain(bite_limit_name((bite_limit_id)limit)).text,
+            bite_html_count((double)worst + 1.0).text,
+            bite_html_percent(isnan(chance) ? result->limits[limit].utilization : chance).text);
     }
     double used = bite_plan_hold_of(job, setup)->utilization;
     if (!isnan(used)) {

@@ -134,11 +134,13 @@ static void judged_of(bite_job_html_page *html, const bite_planned_pass *pass)
     if (!isnan(result->chance)) {
         bite_html_put(page, " chance %s", bite_html_percent(result->chance).text);
     }
-    uint32_t foremost = bite_foremost_limit(result);
+    double chance = (double)NAN;
+    uint32_t foremost = bite_foremost_limit(result, &chance);
     if (foremost < BITE_LIMIT_COUNT) {
-        bite_html_put(page, "; closest: %s %s",
-                      bite_html_plain(bite_limit_name((bite_limit_id)foremost)).text,
-                      bite_html_percent(result->limits[foremost].utilization).text);
+        bite_html_put(
+            page, isnan(chance) ? "; closest: %s, %s used" : "; likeliest: %s %s",
+            bite_html_plain(bite_limit_name((bite_limit_id)foremost)).text,
+            bite_html_percent(isnan(chance) ? result->limits[foremost].utilization : chance).text);
     }
     if (!isnan(pass->hold_utilization)) {
         bite_html_put(page, "; hold %s", bite_html_percent(pass->hold_utilization).text);

@@ -218,7 +218,16 @@ static void anneal(bite_page *page, const struct bite_job *job)
     }
 }
 
-/* One pass on two lines: work, tool and what to enter; then verdict, closest limit and time. */
+/* A chance in percent, with two digits if it is small. */
+static const char *percent_of(double chance, char text[24])
+{
+    double percent = 100.0 * chance;
+    (void)bite_number_write(percent < 9.95 ? percent : round(percent), percent < 9.95 ? 2 : 3, text,
+                            24);
+    return text;
+}
+
+/* One pass on two lines: work, tool and what to enter; then verdict, foremost limit and time. */
 static void pass_lines(bite_page *page, const struct bite_job *job, size_t index)
 {
     const bite_planned_pass *pass = &job->passes[index];
@@ -269,21 +278,24 @@ static void pass_lines(bite_page *page, const struct bite_job *job, size_t index
     if (bite_ways_text(pass, path, sizeof path)[0] != 0) {
         bite_page_wrap(page, "      ", "      ", path);
     }
-    char chance[24];
-    double percent = 100.0 * result->chance;
-    (void)bite_number_write(percent < 9.95 ? percent : round(percent), percent < 9.95 ? 2 : 3,
-                            chance, sizeof chance);
-    uint32_t closest = bite_foremost_limit(result);
+    char percent[24];
+    double chance = (double)NAN;
+    uint32_t foremost = bite_foremost_limit(result, &chance);
+    const char *limit = bite_limit_name((bite_limit_id)foremost);
     char advised[80];
     bite_advisory_text(result, advised, sizeof advised);
     line[0] = 0;
     add(line, "%s", words[result->verdict]);
     if (!isnan(result->chance)) {
-        add(line, ", %s %% chance", chance);
+        add(line, ", %s %% chance", percent_of(result->chance, percent));
     }
-    add(line, "; closest limit %s, %.0f %% used%s; time %s",
-        bite_limit_name((bite_limit_id)closest), 100.0 * result->limits[closest].utilization,
-        advised, time);
+    if (isnan(chance)) {
+        add(line, "; closest limit %s, %.0f %% used", limit,
+            100.0 * result->limits[foremost].utilization);
+    } else {
+        add(line, "; likeliest limit %s, %s %%", limit, percent_of(chance, percent));
+    }
+    add(line, "%s; time %s", advised, time);
     bite_page_wrap(page, "      ", "      ", line);
 }
 

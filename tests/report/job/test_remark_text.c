@@ -54,9 +54,10 @@ START_TEST(quantities_follow_the_units_of_the_job)
     words_are(&edge, BITE_INCH,
               "A laser-cut edge is under stress, and crazes several millimetres deep where "
               "ethanol touches it. Mill 0.12 in off, or anneal first.");
-    words_are(&cure, BITE_METRIC,
-              "Across a gap of 0.051 mm the glue sets in about 2 min; it takes longer if the air is "
-              "dry or cold, and far longer across twice the gap.");
+    words_are(
+        &cure, BITE_METRIC,
+        "Across a gap of 0.051 mm the glue sets in about 2 min; it takes longer if the air is "
+        "dry or cold, and far longer across twice the gap.");
 }
 END_TEST
 
