@@ -5,6 +5,7 @@
 #include "core/base/error.h"
 #include "core/base/memory.h"
 #include "core/base/text.h"
+#include "core/job/check_sections.h"
 #include "core/job/fluid_compatibility.h"
 #include "core/library/collection.h"
 #include "core/library/library.h"
@@ -671,4 +672,7 @@ void bite_job_check_sense(bite_job_file_check *check)
     }
     check_setups(check);
     check_cycles(check);
+    for (size_t i = 0; i < check->file->check_count; i++) {
+        bite_job_check_inspection(check, check->file->checks[i]);
+    }
 }

@@ -60,6 +60,7 @@ static const bite_field part_fields[] = {
     FIGURE("count", BITE_KIND_NUMBER, 1, 10000),
     LENGTH("inside_radius", 10 * UM, 1),
     LENGTH("tolerance", 1e-7, 0.01),
+    TEXT("class"), /* general tolerance of sizes that state none */
     LENGTH("flatness", 1 * UM, 0.1),
     LENGTH("finish", 1e-9, 1e-3),
     WORD("clear", no_yes),
@@ -176,8 +177,25 @@ static const bite_field clamp_fields[] = {TEXT("at"),
                                           LENGTH("width", 500 * UM, 10),
                                           LENGTH("below", 0, 0.3),
                                           FIGURE("setup", BITE_KIND_NUMBER, 1, 1000)};
-static const bite_field check_fields[] = {TEXT("what"), LENGTH("nominal", 0, 10),
-                                          LENGTH("tolerance", 0, 1), TEXT("with"), TEXT("note")};
+static const char *const measures_words[] = {"thickness",  "outside",  "inside", "depth",
+                                             "height",     "flatness", "gap",    "thread",
+                                             "appearance", "stress",   NULL};
+static const bite_field check_fields[] = {
+    TEXT("what"),
+    LENGTH("nominal", 0, 10),
+    LENGTH("tolerance", 0, 1),
+    LENGTH("lower", 0, 10),
+    LENGTH("upper", 0, 10),
+    TEXT("class"),
+    WORD("measures", measures_words),
+    TEXT("instrument"),
+    TEXT("with"),
+    TEXT("pass"),
+    FIGURE("every", BITE_KIND_NUMBER, 1, 10000),
+    TEXT("zone"),
+    TEXT("designator"),
+    TEXT("note"),
+};
 
 static const bite_section_schema sections[] = {
     {"job", job_fields, COUNT(job_fields), 0, 0},
@@ -222,6 +240,12 @@ const char *bite_datum_title(const char *word)
 const char *bite_work_word(uint32_t work)
 {
     return work < BITE_WORK_COUNT ? work_words[work] : NULL;
+}
+
+const char *bite_measures_word(uint32_t measures)
+{
+    return measures < sizeof measures_words / sizeof *measures_words - 1 ? measures_words[measures]
+                                                                         : "";
 }
 
 const char *bite_work_title(uint32_t work)

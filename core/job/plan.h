@@ -9,6 +9,7 @@
 #ifndef BITE_JOB_PLAN_H
 #define BITE_JOB_PLAN_H
 
+#include "core/inspection/gauge_effect.h"
 #include "core/job/fluid_compatibility.h"
 #include "core/job/job_file.h"
 #include "core/job/sheet_stock.h"
@@ -372,11 +373,33 @@ typedef struct bite_planned_time {
     uint32_t tool_changer; /* 1: the machine changes tools by itself */
 } bite_planned_time;
 
+/** A characteristic that is inspected. Lengths in m; NaN: not stated, not known or not of that
+ * kind.
+ */
 typedef struct bite_planned_check {
+    uint32_t number; /* 1, 2 ... */
     const char *what;
+    const char *zone;       /* of the drawing; "" */
+    const char *designator; /* of a special characteristic; "" */
+    uint32_t measures;      /* a bite_measured */
     double nominal;
-    double tolerance;
-    const char *with;
+    double tolerance; /* plus or minus; NaN: none, or the two limits are unlike */
+    double lower;     /* limits of the size */
+    double upper;
+    const char *limits_from;            /* "stated", "ISO 2768-1 m", "the part's tolerance" */
+    const char *limits_source;          /* "grade: where"; "" */
+    const char *with;                   /* what measures it, for people */
+    const bite_item_record *instrument; /* NULL: not known */
+    uint32_t chosen;                    /* 1: the instrument was chosen, not stated */
+    double uncertainty;                 /* standard, of one reading with that instrument */
+    double ratio;                       /* tolerance over twice the expanded uncertainty */
+    double warmth;                      /* growth for each kelvin */
+    double pressed;                     /* by which the instrument's force changes the reading */
+    bite_gauge_effect effect;
+    uint32_t pass;      /* index of the pass that makes the size; UINT32_MAX: not stated */
+    double wall_error;  /* of that pass, the high end of its band */
+    uint32_t every;     /* each so many parts, the first and the last */
+    const char *reason; /* why so many */
     const char *note;
 } bite_planned_check;
 

@@ -29,6 +29,7 @@ static void copy_tables(const bite_test_shop *shop)
                                         "workholding.ini",
                                         "sheet_stock.ini",
                                         "symptoms.ini",
+                                        "instruments.ini",
                                         "uncertainty.ini",
                                         "materials/abs.ini",
                                         "materials/acetal.ini",

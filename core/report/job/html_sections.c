@@ -7,6 +7,7 @@
 #include "core/job/job_file_schema.h"
 #include "core/job/remarks.h"
 #include "core/job/setup_plan.h"
+#include "core/report/job/check_text.h"
 #include "core/report/job/html_drawings.h"
 #include "core/report/job/remark_text.h"
 #include <math.h>
@@ -404,9 +405,13 @@ static void check_row(bite_job_html_page *html, const bite_planned_check *check)
     }
     bite_page_text(page, "</th><td>");
     bite_html_figure(page, check->nominal, BITE_KIND_LENGTH);
-    bite_page_text(page, isfinite(check->tolerance) ? "</td><td>&#177;" : "</td><td>");
-    bite_html_figure(page, check->tolerance, BITE_KIND_LENGTH);
-    bite_html_put(page, "</td><td>%s</td><td class=\"readings\">", check->with);
+    char text[BITE_CHECK_TEXT_MAX];
+    bite_html_put(page, "</td><td>%s</td><td>%s", bite_check_limits_text(page, check, text),
+                  check->with);
+    if (has(bite_check_frequency_text(html->job, check, text))) {
+        bite_html_put(page, "<small>%s</small>", text);
+    }
+    bite_page_text(page, "</td><td class=\"readings\">");
     for (double i = 1.0; i <= fields; i += 1.0) {
         bite_html_put(page, "<span class=\"reading\">%s</span>",
                       fields > 1.0 ? bite_html_count(i).text : "");
@@ -416,7 +421,7 @@ static void check_row(bite_job_html_page *html, const bite_planned_check *check)
 
 void bite_job_html_checks(bite_job_html_page *html)
 {
-    static const char *const heads[] = {"What", "Nominal", "Tolerance", "With",
+    static const char *const heads[] = {"What", "Nominal", "Limits", "With",
                                         "Measured, part by part"};
     if (html->job->check_count == 0) {
         return;

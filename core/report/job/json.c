@@ -408,6 +408,22 @@ static json_t *check_of(const bite_planned_check *check)
                  put_number(object, "tolerance", check->tolerance);
     failed |=
         bite_json_text(object, "with", check->with) | bite_json_text(object, "note", check->note);
+    failed |= put_number(object, "number", check->number) |
+              bite_json_text(object, "zone", check->zone) |
+              bite_json_text(object, "designator", check->designator) |
+              bite_json_text(object, "measures", bite_measures_word(check->measures)) |
+              put_number(object, "lower", check->lower) | put_number(object, "upper", check->upper);
+    failed |= bite_json_text(object, "limits_from", check->limits_from) |
+              bite_json_text(object, "limits_source", check->limits_source);
+    failed |= bite_json_text(object, "instrument",
+                             check->instrument == NULL ? "" : check->instrument->name) |
+              put_number(object, "uncertainty", check->uncertainty) |
+              put_number(object, "ratio", check->ratio) |
+              put_number(object, "growth_per_kelvin", check->warmth) |
+              put_number(object, "pressed", check->pressed);
+    failed |= put_number(object, "wall_error", check->wall_error) |
+              put_number(object, "every", check->every) |
+              bite_json_text(object, "reason", check->reason);
     return unless_failed(object, failed);
 }
 

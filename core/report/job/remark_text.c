@@ -294,6 +294,27 @@ static const char *const templates[BITE_REMARK_COUNT] = {
     [BITE_REMARK_SOAK_SIZE] =
         "At the end of \"{0}\" the part is {1} warmer, and {2} longer, than it will be: wait {3} "
         "before what has to be true to size, or cool it.",
+    [BITE_REMARK_GAUGE_RATIO] =
+        "\"{0}\": {1} reads with a standard uncertainty of {2}, and the tolerance is {3} wide: "
+        "near "
+        "a limit nothing is proven. Keep away from the limits, or use a finer instrument.",
+    [BITE_REMARK_GAUGE_CANNOT] =
+        "\"{0}\": {1} cannot prove this size: its standard uncertainty is {2}, and the tolerance "
+        "is "
+        "only {3} wide. Use a finer instrument, or agree on a wider tolerance with the customer.",
+    [BITE_REMARK_GAUGE_PRESSES] = "\"{0}\": the force of {1} changes the reading by {2}, of a "
+                                  "tolerance {3} wide. Use one with "
+                                  "less force or none, or support the part where it is touched.",
+    [BITE_REMARK_GAUGE_DENTS] = "\"{0}\": {1} presses with {2} and leaves a dent from {3} on. Use "
+                                "flat faces, a larger ball "
+                                "or less force.",
+    [BITE_REMARK_GAUGE_BUCKLES] =
+        "\"{0}\": {1} presses with {2}, and the part buckles between the jaws from {3} on. Measure "
+        "without contact, or with the part held flat.",
+    [BITE_REMARK_GAUGE_WARMTH] =
+        "\"{0}\": the part grows by {2} if it is 5 K warm, of a tolerance {3} wide. Let part and "
+        "instrument lie together until they are as warm as the room, note the temperature, and "
+        "correct the size to 20 degC.",
 };
 
 const char *bite_remark_template(uint32_t id)

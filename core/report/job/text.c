@@ -10,6 +10,7 @@
 #include "core/job/plan_text.h"
 #include "core/library/material.h"
 #include "core/report/cut_text.h"
+#include "core/report/job/check_text.h"
 #include "core/report/job/path_text.h"
 #include "core/report/job/remark_text.h"
 #include "core/report/text_page.h"
@@ -511,18 +512,17 @@ static void checks(bite_page *page, const struct bite_job *job)
     for (size_t i = 0; i < job->check_count; i++) {
         const bite_planned_check *check = &job->checks[i];
         char line[LINE];
-        char a[NUMBER];
-        char b[NUMBER];
-        length_text(page, check->nominal, a);
-        length_text(page, check->tolerance, b);
-        (void)snprintf(line, sizeof line, "%s%s%s%s%s%s%s%s%s", check->what,
-                       isnan(check->nominal) || check->nominal <= 0.0 ? "" : " ",
-                       isnan(check->nominal) || check->nominal <= 0.0 ? "" : a,
-                       isnan(check->tolerance) ? ""
-                       : page->ascii           ? " +-"
-                                               : " \xc2\xb1",
-                       isnan(check->tolerance) ? "" : b, check->with[0] == 0 ? "" : ", ",
-                       check->with, check->note[0] == 0 ? "" : "; ", check->note);
+        char nominal[NUMBER];
+        char limits[BITE_CHECK_TEXT_MAX];
+        char often[BITE_CHECK_TEXT_MAX];
+        length_text(page, check->nominal, nominal);
+        (void)bite_check_limits_text(page, check, limits);
+        (void)bite_check_frequency_text(job, check, often);
+        (void)snprintf(line, sizeof line, "%s%s%s%s%s%s%s%s%s%s%s", check->what,
+                       check->nominal > 0.0 ? " " : "", check->nominal > 0.0 ? nominal : "",
+                       limits[0] == 0 ? "" : " ", limits, check->with[0] == 0 ? "" : ", ",
+                       check->with, often[0] == 0 ? "" : "; ", often,
+                       check->note[0] == 0 ? "" : "; ", check->note);
         bite_page_wrap(page, "Measure  ", "  ", line);
     }
 }

@@ -256,12 +256,31 @@ static void fill_fluids(struct bite_job *job)
 
 static void fill_lists(example_job *example, int hostile)
 {
-    static const bite_planned_check checks[] = {
-        {"thickness, four corners and middle", 1.6 * MM, 0.05 * MM, "micrometer", ""},
-        {"floor of the pocket", 0.8 * MM, 0.05 * MM, "micrometer, ball", "on a flat pin"},
-        {"length", 40 * MM, 0.1 * MM, "caliper", ""},
-        {"hole to edge", 4 * MM, 0.05 * MM, "optical", "two edges"},
-        {"flatness, free on a plate", 0, 0.1 * MM, "feeler", "an hour after release"}};
+    static const bite_planned_check checks[] = {{.what = "thickness, four corners and middle",
+                                                 .nominal = 1.6 * MM,
+                                                 .tolerance = 0.05 * MM,
+                                                 .with = "micrometer",
+                                                 .note = ""},
+                                                {.what = "floor of the pocket",
+                                                 .nominal = 0.8 * MM,
+                                                 .tolerance = 0.05 * MM,
+                                                 .with = "micrometer, ball",
+                                                 .note = "on a flat pin"},
+                                                {.what = "length",
+                                                 .nominal = 40 * MM,
+                                                 .tolerance = 0.1 * MM,
+                                                 .with = "caliper",
+                                                 .note = ""},
+                                                {.what = "hole to edge",
+                                                 .nominal = 4 * MM,
+                                                 .tolerance = 0.05 * MM,
+                                                 .with = "optical",
+                                                 .note = "two edges"},
+                                                {.what = "flatness, free on a plate",
+                                                 .nominal = 0,
+                                                 .tolerance = 0.1 * MM,
+                                                 .with = "feeler",
+                                                 .note = "an hour after release"}};
     static const bite_remark remarks[] = {
         {BITE_REMARK_FLAMMABLE, BITE_DANGER, "common-practice", {{"acetone", 0}}},
         {BITE_REMARK_FLUID_NO,

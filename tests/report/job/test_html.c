@@ -299,7 +299,7 @@ static void empty_out(struct bite_job *job, double number)
         job->tools[i].why = job->tools[i].better = NULL;
     }
     for (size_t i = 0; i < job->check_count; i++) {
-        job->checks[i] = (bite_planned_check){NULL, number, number, NULL, NULL};
+        job->checks[i] = (bite_planned_check){.nominal = number, .tolerance = number};
     }
     for (size_t i = 0; i < job->remark_count; i++) {
         job->remarks[i].source = NULL;
