@@ -12,11 +12,13 @@
  *
  * A face that is cut with zero on the fixture makes u as small as the bond's; cut with zero on the
  * top it leaves u as it was. The zero of a setup is the one whose largest error of a dimension of
- * the part, as a share of its tolerance, is smaller.
+ * the part, as a share of its tolerance, is smaller, unless the job file states where it is. A
+ * finished face is touched off from above, so that it is a top.
  */
 #include "core/job/datum_plan.h"
 #include "core/base/error.h"
 #include "core/job/job_file.h"
+#include "core/job/job_file_schema.h"
 #include "core/job/plan_figure.h"
 #include "core/job/remarks.h"
 #include "core/job/setup_plan.h"
@@ -50,6 +52,26 @@ static const char *const dimension_names[] = {
 const char *bite_datum_dimension_name(uint32_t dimension)
 {
     return dimension < BITE_DIMENSION_NONE ? dimension_names[dimension] : "";
+}
+
+const char *bite_datum_zero_title(const bite_planned_datum *datum)
+{
+    static const struct {
+        const char *word;
+        const char *title;
+    } stated[] = {
+        {"stock-top", "on the top of the stock, as stated"},
+        {"finished-face", "on a finished face, as stated"},
+        {"fixture", "on the fixture, as stated"},
+    };
+    for (size_t i = 0; i < sizeof stated / sizeof *stated; i++) {
+        if (strcmp(datum->stated, stated[i].word) == 0) {
+            return stated[i].title;
+        }
+    }
+    return datum->on_fixture
+               ? "on what the stock lies on (board, parallels, a piece of the same tape)"
+               : "on the top of the stock";
 }
 
 /* By which the height of the part above the fixture may be wrong: layers are uneven, each by
@@ -236,11 +258,41 @@ static void set_floor(bite_job *job, size_t index, int on_fixture, const work_th
     }
 }
 
-/* What a pass may be off by under the zero that was chosen. */
-static void judge_error(bite_job *job, size_t index, int on_fixture, const work_thickness *work)
+static const char *const zeros[] = {"the top of the stock", "what the stock lies on"};
+static const char error_source[] = "estimate: range of the sheet's thickness, evenness of the bond";
+
+/* The zero that the job file states loses a dimension which the other one keeps. Returns 0 if it
+ * does not. */
+static int needs_other_zero(bite_job *job, size_t index, const bite_planned_datum *datum,
+                            const work_thickness *start, double error)
 {
-    static const char *const zeros[] = {"the top of the stock", "what the stock lies on"};
-    static const char source[] = "estimate: range of the sheet's thickness, evenness of the bond";
+    const bite_planned_pass *pass = &job->passes[index];
+    uint32_t dimension = dimension_of(job, index);
+    double tolerance = tolerance_of(job, index, dimension);
+    int other = !datum->on_fixture;
+    work_thickness work = before_pass(job, index, other, *start);
+    double better = error_of(&work, dimension, other, fixture_error(job, pass->setup));
+    if (datum->stated[0] == 0 || better > tolerance + 1e-9) {
+        return 0;
+    }
+    const bite_remark_value values[] = {
+        bite_remark_text(pass->title), bite_remark_text(dimension_names[dimension]),
+        bite_remark_number(error),     bite_remark_text(bite_datum_title(datum->stated)),
+        bite_remark_number(tolerance), bite_remark_text(zeros[other]),
+        bite_remark_number(better)};
+    bite_plan_remark_from(job, BITE_REMARK_DATUM_STATED,
+                          states_tolerance(job, index) ? BITE_CARE : BITE_NOTE, error_source,
+                          values, 7);
+    return 1;
+}
+
+/* What a pass may be off by under the zero of its setup. */
+static void judge_error(bite_job *job, size_t index, const bite_planned_datum *datum,
+                        const work_thickness *start)
+{
+    int on_fixture = (int)datum->on_fixture;
+    const work_thickness found = before_pass(job, index, on_fixture, *start);
+    const work_thickness *work = &found;
     const bite_planned_pass *pass = &job->passes[index];
     uint32_t dimension = dimension_of(job, index);
     double error = error_of(work, dimension, on_fixture, fixture_error(job, pass->setup));
@@ -254,12 +306,16 @@ static void judge_error(bite_job *job, size_t index, int on_fixture, const work_
         bite_plan_remark(job, BITE_REMARK_SECOND_ZERO, values, 2);
         return;
     }
+    if (needs_other_zero(job, index, datum, start, error)) {
+        return;
+    }
+    const char *zero = datum->stated[0] != 0 ? bite_datum_title(datum->stated) : zeros[on_fixture];
     const bite_remark_value values[] = {
         bite_remark_text(pass->title), bite_remark_text(dimension_names[dimension]),
-        bite_remark_number(error), bite_remark_text(zeros[on_fixture]),
-        bite_remark_number(tolerance)};
+        bite_remark_number(error), bite_remark_text(zero), bite_remark_number(tolerance)};
     bite_plan_remark_from(job, BITE_REMARK_DATUM_ERROR,
-                          states_tolerance(job, index) ? BITE_CARE : BITE_NOTE, source, values, 5);
+                          states_tolerance(job, index) ? BITE_CARE : BITE_NOTE, error_source,
+                          values, 5);
 }
 
 /* Every pass of a setup under its zero. */
@@ -285,8 +341,26 @@ static void judge_passes(bite_job *job, const work_thickness *start,
                                                 bite_remark_number(deeper)};
             bite_plan_remark(job, BITE_REMARK_FIRST_PASS_DEEPER, values, 2);
         }
-        judge_error(job, i, on_fixture, &work);
+        judge_error(job, i, datum, start);
     }
+}
+
+/* The pass that the zero of a setup is about. A zero that is stated is shown by what it makes
+ * worst, one that was chosen by what the other one would make worst. */
+static int deciding_pass(const bite_planned_datum *datum, const zero_errors *by_top,
+                         const zero_errors *by_fixture, int end)
+{
+    int stated = datum->stated[0] != 0;
+    int fixture = stated ? datum->on_fixture == 1 : datum->on_fixture == 0;
+    const zero_errors *shown = fixture ? by_fixture : by_top;
+    const zero_errors *other = fixture ? by_top : by_fixture;
+    if (!stated) {
+        return end ? shown->worst_end : shown->worst_part;
+    }
+    return shown->worst_part >= 0   ? shown->worst_part
+           : shown->worst_end >= 0  ? shown->worst_end
+           : other->worst_part >= 0 ? other->worst_part
+                                    : other->worst_end;
 }
 
 /* If either zero keeps the part's dimensions within their tolerances, the ends of through cuts
@@ -305,8 +379,11 @@ static void choose_zero(bite_job *job, uint32_t setup, work_thickness *work)
     datum->dimension = BITE_DIMENSION_NONE;
     datum->error_top = datum->error_fixture = datum->tolerance = (double)NAN;
     datum->on_fixture = (end ? by_fixture.end < by_top.end : by_fixture.part < by_top.part) ? 1 : 0;
-    const zero_errors *other = datum->on_fixture ? &by_top : &by_fixture;
-    datum->pass = end ? other->worst_end : other->worst_part;
+    datum->stated = bite_plan_setup(job, setup)->datum_z;
+    if (datum->stated[0] != 0) {
+        datum->on_fixture = strcmp(datum->stated, "fixture") == 0;
+    }
+    datum->pass = deciding_pass(datum, &by_top, &by_fixture, end);
     describe(job, &start, datum);
     judge_passes(job, &start, datum);
     *work = datum->on_fixture ? fixture : top;

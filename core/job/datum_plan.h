@@ -12,4 +12,7 @@ bite_status bite_plan_datums(bite_job *job, bite_error *error);
 /** "thickness", "floor", "depth", "end of the cut"; "" beyond the last. */
 const char *bite_datum_dimension_name(uint32_t dimension);
 
+/** Where the zero is, for people: "on the top of the stock". */
+const char *bite_datum_zero_title(const bite_planned_datum *datum);
+
 #endif

@@ -26,7 +26,7 @@
 #define BITE_LAYERS_MAX 6
 #define BITE_FLUIDS_MAX 8
 
-#define BITE_REMARK_VALUES_MAX 6
+#define BITE_REMARK_VALUES_MAX 7
 #define BITE_PLANNED_WINDOWS_MAX 2
 
 /** How the blank is parted from its sheet: the words of the job key `parted_by`. */
@@ -251,7 +251,8 @@ enum {
 /** Z zero of a setup, and the pass that decides where it is. */
 typedef struct bite_planned_datum {
     uint32_t setup;
-    uint32_t on_fixture;  /* 1: on what the stock lies on; 0: on its top */
+    uint32_t on_fixture;  /* 1: on what the stock lies on; 0: on its top, or on a face cut before */
+    const char *stated;   /* the word of the job file for it; "": it is computed */
     int pass;             /* index; -1: no dimension depends on it */
     uint32_t dimension;   /* of that pass */
     double error_top;     /* m, plus or minus, with zero on the top */

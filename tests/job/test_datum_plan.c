@@ -4,6 +4,8 @@
 #include "core/job/datum_plan.h"
 #include "tests/job/job_fixture.h"
 #include <math.h>
+#include <stdlib.h>
+#include <string.h>
 
 #define PLATE(thinnest)                                                                            \
     HEAD "[part]\nmaterial = acrylic/cast\nlength = 40 mm\nwidth = 30 mm\nthickness = 2 mm\n"      \
@@ -97,6 +99,59 @@ START_TEST(what_neither_zero_can_do_is_reported)
 }
 END_TEST
 
+/* The floor of 0.5 mm again, with Z zero stated on the top of the stock: the plan follows it,
+ * prints it alone, says what it makes of the floor, and that the fixture would keep the tolerance.
+ */
+START_TEST(a_stated_zero_is_followed_and_judged)
+{
+    static const char stated[] = "[setup.1]\ndatum_xy = centre\ndatum_z = stock-top\n";
+    bite_job *job = plan_of("%s%s", PLATE("thinnest = 0.5 mm\n") POCKET FREE, stated);
+    const bite_planned_pass *pocket = &job->passes[place_of(job, "pocket")];
+    ck_assert_uint_eq(job->datums[0].on_fixture, 0);
+    ck_assert_uint_eq(job->datums[0].dimension, BITE_DIMENSION_FLOOR);
+    bite_assert_near(job->datums[0].error_top, 0.62e-3, 1e-9);
+    bite_assert_near(pocket->floor_thin, -0.1e-3, 1e-6);
+    const bite_remark *needed =
+        remark_of(job, "stock", "With zero on what the stock lies on it is off by 0.024 mm");
+    ck_assert_ptr_nonnull(needed);
+    ck_assert_uint_eq(needed->severity, BITE_CARE);
+    ck_assert_ptr_nonnull(remark_of(job, "stock", "breaks through the part"));
+    char *sheet = write_as(job, BITE_HTML, 0);
+    char *text = write_as(job, BITE_TEXT, 1);
+    ck_assert_uint_eq(count_of(sheet, "Z zero: <b>"), 1);
+    ck_assert_ptr_nonnull(strstr(sheet, "Z zero: <b>on the top of the stock, as stated</b>"));
+    ck_assert_ptr_nonnull(strstr(text, "on the top of the stock, as stated: the floor"));
+    ck_assert_ptr_null(strstr(text, "on what the stock lies on (board"));
+    json_t *root = json_of(job);
+    const json_t *datum = json_array_get(json_object_get(root, "datums"), 0);
+    ck_assert_str_eq(json_string_value(json_object_get(datum, "zero")), "top");
+    ck_assert_str_eq(json_string_value(json_object_get(datum, "stated")), "stock-top");
+    json_decref(root);
+    free(sheet);
+    free(text);
+    bite_job_free(job);
+}
+END_TEST
+
+/* Stated as it would have been chosen, the zero needs no caution; a finished face is a top. */
+START_TEST(a_stated_zero_that_serves_needs_no_caution)
+{
+    static const struct {
+        const char *word;
+        uint32_t on_fixture;
+    } zeros[] = {{"fixture", 1}, {"finished-face", 0}};
+    for (size_t i = 0; i < 2; i++) {
+        bite_job *job = plan_of("%s[setup.1]\ndatum_z = %s\n",
+                                i == 0 ? PLATE("thinnest = 0.5 mm\n") POCKET
+                                       : PLATE("") POCKET "depth = 0.5 mm\n",
+                                zeros[i].word);
+        ck_assert_uint_eq(job->datums[0].on_fixture, zeros[i].on_fixture);
+        ck_assert_ptr_null(remark_of(job, "stock", "as the job file states"));
+        bite_job_free(job);
+    }
+}
+END_TEST
+
 int main(void)
 {
     Suite *suite = suite_create("datum plan");
@@ -107,6 +162,8 @@ int main(void)
     tcase_add_test(tests, the_last_face_makes_the_thickness);
     tcase_add_test(tests, a_chamfer_follows_the_top);
     tcase_add_test(tests, what_neither_zero_can_do_is_reported);
+    tcase_add_test(tests, a_stated_zero_is_followed_and_judged);
+    tcase_add_test(tests, a_stated_zero_that_serves_needs_no_caution);
     tcase_set_timeout(tests, 240);
     suite_add_tcase(suite, tests);
     return bite_test_run(suite);

@@ -61,10 +61,7 @@ static void zero_words(bite_job_html_page *html, uint32_t setup)
         return;
     }
     const bite_planned_datum *datum = &job->datums[setup - 1];
-    bite_html_put(page, "<p>Z zero: <b>%s</b>",
-                  datum->on_fixture ? "on what the stock lies on (board, parallels, a piece of the "
-                                      "same tape)"
-                                    : "on the top of the stock");
+    bite_html_put(page, "<p>Z zero: <b>%s</b>", bite_datum_zero_title(datum));
     if (datum->pass >= 0 && (size_t)datum->pass < job->pass_count) {
         double chosen = datum->on_fixture ? datum->error_fixture : datum->error_top;
         double other = datum->on_fixture ? datum->error_top : datum->error_fixture;
@@ -80,14 +77,7 @@ static void zero_words(bite_job_html_page *html, uint32_t setup)
     bite_page_text(page, ".</p>\n");
 }
 
-static void datum_words(bite_page *page, const char *axes, const char *word)
-{
-    if (has(word)) {
-        bite_html_put(page, "; %s zero: <b>%s</b>", axes, bite_datum_title(word));
-    }
-}
-
-/* Which face is up, and where zero is. */
+/* Which face is up, and where X and Y are zero; zero_words has Z. */
 static void setup_words(bite_job_html_page *html, const bite_planned_setup *setup)
 {
     bite_page *page = &html->page;
@@ -95,10 +85,10 @@ static void setup_words(bite_job_html_page *html, const bite_planned_setup *setu
         return;
     }
     bite_html_put(page, "<p>Face up: <b>%s</b>", bite_side_word(setup->side));
-    datum_words(page, "X and Y", setup->datum_xy);
-    datum_words(page, "Z", setup->datum_z);
-    if (!has(setup->datum_xy) && !has(setup->datum_z)) {
-        bite_page_text(page, "; datum not stated in the job file");
+    if (has(setup->datum_xy)) {
+        bite_html_put(page, "; X and Y zero: <b>%s</b>", bite_datum_title(setup->datum_xy));
+    } else {
+        bite_page_text(page, "; X and Y zero not stated in the job file");
     }
     if (setup->mountings > 1) {
         bite_html_put(page, "; each of the %s parts by itself",

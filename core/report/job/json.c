@@ -110,7 +110,8 @@ static json_t *datum_of(const struct bite_job *job, const bite_planned_datum *da
 {
     json_t *object = json_object();
     int failed = put_number(object, "setup", datum->setup) |
-                 bite_json_text(object, "zero", datum->on_fixture ? "fixture" : "top");
+                 bite_json_text(object, "zero", datum->on_fixture ? "fixture" : "top") |
+                 bite_json_text(object, "stated", datum->stated);
     failed |= bite_json_text(object, "pass", datum->pass < 0 ? "" : job->passes[datum->pass].name) |
               bite_json_text(object, "dimension", bite_datum_dimension_name(datum->dimension));
     failed |= put_number(object, "error_top", datum->error_top) |

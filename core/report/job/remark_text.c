@@ -93,6 +93,10 @@ static const char *const templates[BITE_REMARK_COUNT] = {
         "In \"{0}\" the {1} may be off by {2} with Z zero on {3}, and the tolerance is {4}. "
         "Measure "
         "each blank and correct for it, face it first, or buy sheet of a closer tolerance.",
+    [BITE_REMARK_DATUM_STATED] =
+        "In \"{0}\" the {1} may be off by {2} with Z zero on {3}, as the job file states, and the "
+        "tolerance is {4}. With zero on {5} it is off by {6} at most: set it there, or measure "
+        "each blank and correct for it.",
     [BITE_REMARK_BREAKS_THROUGH] =
         "\"{0}\" breaks through the part by {1} where the sheet is thinnest; where it is thickest, "
         "{2} are left. Measure the blank, set Z zero on what it lies on, or cut less deep.",

@@ -134,10 +134,7 @@ static void datums(bite_page *page, const struct bite_job *job)
         if (job->setups > 1) {
             add(line, "setup %u: ", datum->setup);
         }
-        add(line, "%s",
-            datum->on_fixture
-                ? "on what the stock lies on (board, parallels, a piece of the same tape)"
-                : "on the top of the stock");
+        add(line, "%s", bite_datum_zero_title(datum));
         if (datum->pass >= 0) {
             length_text(page, datum->error_top, top);
             length_text(page, datum->error_fixture, fixture);
@@ -353,12 +350,8 @@ static void setup_lines(bite_page *page, const struct bite_job *job,
     }
     if (setup->datum_xy[0] != 0) {
         add(line, "; X and Y zero: %s", bite_datum_title(setup->datum_xy));
-    }
-    if (setup->datum_z[0] != 0) {
-        add(line, "; Z zero: %s", bite_datum_title(setup->datum_z));
-    }
-    if (setup->datum_xy[0] == 0 && setup->datum_z[0] == 0) {
-        add(line, "; datum not stated");
+    } else {
+        add(line, "; X and Y zero not stated");
     }
     if (setup->note[0] != 0) {
         add(line, "; %s", setup->note);

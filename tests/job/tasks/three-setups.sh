@@ -10,9 +10,12 @@ holds 'every piece is clamped by itself' 'd["setup_plans"][2]["mountings"] == 4 
 holds 'the job names its weakest hold' 'd["hold"]["chance"] == max(s["hold"]["chance"] for s in d["setup_plans"])'
 holds 'the coolant of the third alone' '[named(p["inputs"], "coolant")["text"] for p in d["passes"]].count("mist") == 1'
 ask job "$tasks/three-setups.ini"
-says 'Setup 1 bottom up, pass 1; X and Y zero: a corner of the blank; Z zero: the top of the stock'
-says 'Setup 2 top up, passes 2 to 3; X and Y zero: a finished hole; Z zero: a finished face; deburr'
-says 'Setup 3 front up, pass 4; each of the 4 parts by itself; X and Y zero: a finished edge; Z zero: the fixture'
+says 'Setup 1 bottom up, pass 1; X and Y zero: a corner of the blank'
+says 'setup 1: on the top of the stock, as stated'
+says 'Setup 2 top up, passes 2 to 3; X and Y zero: a finished hole; deburr'
+says 'setup 2: on a finished face, as stated'
+says 'Setup 3 front up, pass 4; each of the 4 parts by itself; X and Y zero: a finished edge'
+says 'setup 3: on the fixture, as stated'
 says 'Close the jaws with 3000 N, 20 mm up the edges'
 ask job "$tasks/three-setups.ini" --sheet "$work/three.html"
 [ "$(grep -o 'Face up: <b>' "$work/three.html" | wc -l)" -eq 3 ] && good || bad "$task: three setup sheets"
