@@ -31,7 +31,8 @@ static const struct {
     {"after", 1u << BITE_TEXT | 1u << BITE_JSON, 0},
     {"explain", 1u << BITE_TEXT | 1u << BITE_JSON, 0},
     {"show", 1u << BITE_TEXT | 1u << BITE_JSON, 0},
-    {"window", 1u << BITE_TEXT | 1u << BITE_JSON | 1u << BITE_CSV | 1u << BITE_SVG, 1},
+    {"window",
+     1u << BITE_TEXT | 1u << BITE_JSON | 1u << BITE_CSV | 1u << BITE_SVG | 1u << BITE_HTML, 1},
     {"job", 1u << BITE_TEXT | 1u << BITE_JSON | 1u << BITE_HTML, 1},
 };
 

@@ -3,6 +3,7 @@
 #include "core/inspection/general_tolerance.h"
 #include "core/inspection/instrument.h"
 #include "core/library/collection.h"
+#include "tests/support/open_library.h"
 #include "tests/support/support.h"
 #include <math.h>
 #include <stdio.h>
@@ -112,16 +113,14 @@ END_TEST
 
 START_TEST(instruments_of_the_table)
 {
-    bite_library *shop = NULL;
-    ck_assert_int_eq(bite_library_open(NULL, &shop, NULL), BITE_OK);
-    size_t count = bite_library_count(shop, BITE_INSTRUMENTS);
+    size_t count = bite_library_count(library, BITE_INSTRUMENTS);
     ck_assert_uint_ge(count, 14);
     for (size_t i = 0; i < count; i++) {
         bite_item item;
         const bite_item_record *record = NULL;
         bite_instrument instrument;
-        ck_assert_int_eq(bite_library_item(shop, BITE_INSTRUMENTS, i, &item, NULL), BITE_OK);
-        ck_assert_int_eq(bite_library_record(shop, BITE_INSTRUMENTS, item.name, &record, NULL),
+        ck_assert_int_eq(bite_library_item(library, BITE_INSTRUMENTS, i, &item, NULL), BITE_OK);
+        ck_assert_int_eq(bite_library_record(library, BITE_INSTRUMENTS, item.name, &record, NULL),
                          BITE_OK);
         bite_instrument_read(record, &instrument);
         ck_assert_str_ne(bite_item_text(record, "measures"), "");
@@ -133,7 +132,7 @@ START_TEST(instruments_of_the_table)
     }
     const bite_item_record *caliper = NULL;
     bite_instrument instrument;
-    ck_assert_int_eq(bite_library_record(shop, BITE_INSTRUMENTS, "caliper", &caliper, NULL),
+    ck_assert_int_eq(bite_library_record(library, BITE_INSTRUMENTS, "caliper", &caliper, NULL),
                      BITE_OK);
     bite_instrument_read(caliper, &instrument);
     ck_assert(bite_instrument_measures(&instrument, "inside"));
@@ -141,7 +140,6 @@ START_TEST(instruments_of_the_table)
     ck_assert(!bite_instrument_measures(&instrument, "flatness"));
     /* 20 um/sqrt(3), 10 um/sqrt(12) and 10 um */
     ck_assert_double_eq_tol(bite_instrument_uncertainty(&instrument, 0.01), 15.546e-6, 1e-9);
-    bite_library_close(shop);
 }
 END_TEST
 
@@ -149,6 +147,7 @@ int main(void)
 {
     Suite *suite = suite_create("tolerance");
     TCase *tests = tcase_create("tolerance");
+    tcase_add_checked_fixture(tests, open_library, close_library);
     tcase_add_test(tests, general_tolerances);
     tcase_add_test(tests, grades_of_sizes);
     tcase_add_test(tests, grades_grow);

@@ -156,9 +156,8 @@ static int square_time(const bite_given *given, double *out)
 static int sheet_range(const bite_given *given, double *out)
 {
     bite_sheet_rule rule = {.fixed = MM("fixed"), .share = IN("share")};
-    double tolerance = bite_sheet_stock_tolerance(&rule, MM("t"));
-    out[0] = IN("t") - 1e3 * tolerance;
-    out[1] = IN("t") + 1e3 * tolerance;
+    out[0] = 1e3 * bite_sheet_stock_thin(&rule, MM("t"));
+    out[1] = 1e3 * bite_sheet_stock_thick(&rule, MM("t"));
     return 2;
 }
 
@@ -187,7 +186,7 @@ const bite_check bite_checks_around[] = {
     {"corner_feed", corner_feed, "bite_move_time_corner"},
     {"arc_feed", arc_feed, "textbook_motion_arc_speed"},
     {"square_time", square_time, "bite_move_time_loop"},
-    {"sheet_range", sheet_range, "bite_sheet_stock_tolerance"},
+    {"sheet_range", sheet_range, "bite_sheet_stock_thin"},
     {"length_at_20", length_at_20, "textbook_length_at_20"},
 };
 const size_t bite_checks_around_count = BITE_COUNT(bite_checks_around);
