@@ -285,18 +285,45 @@ static void keep_choice(bite_job *job, const bite_request *request, const char *
     job->out_of_memory |= status == BITE_NO_MEMORY;
 }
 
-/* Of the tools that fit, the one that a choice takes. largest: of them, if there is no choice. */
+/* No settings of any tool cut an open floor that is too thin, and the one that bends it least is so
+ * small that the feature takes weeks. The plan is over and asks for support under the floor; so the
+ * tool is the one that cuts it when the floor is held. request: without a tool. *at: its index.
+ * Returns 0 if the floor is not what prevents the cut. */
+static int pick_for_held_floor(bite_job *job, const bite_request *request,
+                               const bite_choice_options *options, size_t *at)
+{
+    size_t found = 0;
+    const size_t span = bite_input_index(bite_input_find("floor_span"));
+    bite_request held = *request;
+    bite_choice *choice = NULL;
+    if (!held.typed[span].given) {
+        return 0;
+    }
+    held.threads = job->threads;
+    held.typed[span].given = 0;
+    held.typed[bite_input_index(bite_input_find("floor_length"))].given = 0;
+    bite_status status = bite_tool_pick(&held, options, &found, &choice, NULL);
+    job->out_of_memory |= status == BITE_NO_MEMORY;
+    int serves = status == BITE_OK && choice != NULL && choice->relaxed == 0;
+    bite_choice_free(choice);
+    *at = serves ? found : *at;
+    return serves;
+}
+
+/* Of the tools that fit, the one that a choice takes. largest: of them, if there is no choice.
+ * *how: why, for the plan. */
 static const bite_tool_candidate *pick_by_choice(bite_job *job, bite_tool_lists *lists,
                                                  const tool_requirement *required,
                                                  const bite_tool_candidate *largest,
                                                  const bite_section *section,
-                                                 bite_planned_pass *pass)
+                                                 bite_planned_pass *pass, const char **how)
 {
     const bite_tool_list *from = &lists->available;
     const char **names = bite_arena_alloc(job->arena, from->count, sizeof *names);
     const bite_tool_candidate **tools = bite_arena_alloc(job->arena, from->count, sizeof *tools);
     bite_choice_options options = bite_plan_choice_options(job);
     bite_request *request = request_with(job, section, pass, largest);
+    *how = "fastest";
     if (names == NULL || tools == NULL || request == NULL) {
         job->out_of_memory |= names == NULL || tools == NULL;
         bite_request_free(request);
@@ -305,6 +332,7 @@ static const bite_tool_candidate *pick_by_choice(bite_job *job, bite_tool_lists 
     for (size_t i = 0; i < lists->picked_count; i++) {
         if (memcmp(&lists->picked[i].request, request, sizeof *request) == 0) {
             bite_request_free(request);
+            *how = lists->picked[i].how;
             return lists->picked[i].tool;
         }
     }
@@ -324,6 +352,12 @@ static const bite_tool_candidate *pick_by_choice(bite_job *job, bite_tool_lists 
     bite_choice *choice = NULL;
     bite_status status = bite_tool_pick(&threaded, &options, &at, &choice, NULL);
     job->out_of_memory |= status == BITE_NO_MEMORY;
+    if (choice != NULL && choice->relaxed > 0 && pick_for_held_floor(job, request, &options, &at)) {
+        *how = "with its floor held, which no tool cuts as it is: fastest";
+        bite_choice_free(choice);
+        choice = NULL;
+    }
+    picked->how = *how;
     picked->tool = status == BITE_OK ? tools[at] : largest;
     if (choice != NULL) {
         keep_choice(job, request, picked->tool->name, choice);
@@ -393,7 +427,7 @@ static const char *better_than(bite_job *job, const bite_tool_list *table,
 
 /* Why a tool was selected. */
 static const char *reason_of(bite_job *job, const bite_tool_list *available,
-                             const tool_requirement *required, size_t fitting, int by_choice)
+                             const tool_requirement *required, size_t fitting, const char *how)
 {
     char depth[40];
     (void)bite_plan_quantity(job, required->reach, BITE_KIND_LENGTH, depth, sizeof depth);
@@ -405,8 +439,7 @@ static const char *reason_of(bite_job *job, const bite_tool_list *available,
         return bite_plan_text(job, "the only one that fits and reaches %s%s%s", depth,
                               required->by[0] == 0 ? "" : "; diameter limited by ", required->by);
     }
-    return bite_plan_text(job, "%s of %zu that fit and reach %s%s%s",
-                          by_choice ? "fastest" : "largest", fitting, depth,
+    return bite_plan_text(job, "%s of %zu that fit and reach %s%s%s", how, fitting, depth,
                           required->by[0] == 0 ? "" : "; diameter limited by ", required->by);
 }
 
@@ -427,7 +460,9 @@ static void select_tool(bite_job *job, bite_tool_lists *lists, const bite_sectio
     }
     int by_choice = fitting > 1 && is_picked_by_choice(pass->work);
     const bite_tool_candidate *largest = tool;
-    tool = by_choice ? pick_by_choice(job, lists, &required, largest, section, pass) : largest;
+    const char *how = "largest";
+    tool =
+        by_choice ? pick_by_choice(job, lists, &required, largest, section, pass, &how) : largest;
     pass->tool = tool_index(job, tool->name, pass->work);
     bite_planned_tool *planned = &job->tools[pass->tool];
     if (fitting == 0) {
@@ -439,7 +474,7 @@ static void select_tool(bite_job *job, bite_tool_lists *lists, const bite_sectio
             values, 3);
     }
     if (planned->why[0] == 0) {
-        planned->why = reason_of(job, available, &required, fitting, by_choice);
+        planned->why = reason_of(job, available, &required, fitting, how);
         planned->better = available->listed && tool == largest
                               ? better_than(job, &lists->table, &required, tool)
                               : "";
@@ -464,12 +499,13 @@ int bite_plan_larger_tool(bite_job *job, bite_tool_lists *lists, const bite_sect
         return 0;
     }
     int by_choice = fitting > 1 && is_picked_by_choice(pass->work);
-    tool = by_choice ? pick_by_choice(job, lists, &required, tool, section, pass) : tool;
+    const char *how = "largest";
+    tool = by_choice ? pick_by_choice(job, lists, &required, tool, section, pass, &how) : tool;
     pass->tool = tool_index(job, tool->name, pass->work);
     bite_planned_tool *planned = &job->tools[pass->tool];
     if (planned->why[0] == 0) {
         planned->why = bite_plan_text(job, "%s; a smaller tool cuts the corners",
-                                      reason_of(job, available, &required, fitting, by_choice));
+                                      reason_of(job, available, &required, fitting, how));
     }
     bite_plan_entry(job, section, planned->name, planned->diameter, pass);
     return 1;

@@ -25,6 +25,7 @@ typedef struct bite_tool_list {
 typedef struct bite_tool_picked {
     bite_request request;
     const bite_tool_candidate *tool;
+    const char *how; /* it was picked, for the plan: "fastest" */
 } bite_tool_picked;
 
 /** The tools that a job may use. */

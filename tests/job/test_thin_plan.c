@@ -216,6 +216,38 @@ START_TEST(spring_passes_take_off_what_gave_way)
 }
 END_TEST
 
+/* No tool cuts a floor of 0.08 mm that nothing supports. The plan is over, says what to do, and
+ * takes a tool of the size that cuts it on tape, not the one that bends it least, of 1 mm; as it
+ * does from a list of tools. A floor that can be cut keeps the tool of its own choice. */
+START_TEST(the_tool_of_a_hopeless_floor_is_that_of_a_supported_one)
+{
+    static const char *const tools[] = {"", "[tools]\nat_hand = 1mm 2mm 3mm 6mm\n"};
+    static const char sheet[] =
+        "[part]\nmaterial = acrylic/cast\nlength = 100 mm\nwidth = 80 mm\nthickness = 3 mm\n"
+        "[stock]\nthinnest = 3 mm\nthickest = 3.05 mm\nfaces = none\n"
+        "[machine]\nname = small-vmc\n";
+    static const char pass[] = "[pass.a]\nwork = pocket\nlength = 87 mm\nacross = 65 mm\n";
+    for (size_t i = 0; i < 2; i++) {
+        bite_job *job =
+            plan_of(HEAD "%s%s[hold]\nmethod = vise\n%sdepth = 2.92 mm\n", sheet, tools[i], pass);
+        const bite_planned_tool *tool = &job->tools[job->passes[0].tool];
+        ck_assert_uint_eq(job->verdict, BITE_OVER);
+        ck_assert_ptr_nonnull(remark_of(job, "hold", "nothing supports the floor, 0.08 mm thick"));
+        ck_assert_double_ge(tool->diameter, 3e-3);
+        ck_assert_ptr_nonnull(strstr(tool->why, "with its floor held"));
+        bite_job *held =
+            plan_of(HEAD "%s%s[hold]\nmethod = tape\n%sdepth = 2.92 mm\n", sheet, tools[i], pass);
+        ck_assert_double_ge(tool->diameter, 0.9 * held->tools[held->passes[0].tool].diameter);
+        bite_job *thick =
+            plan_of(HEAD "%s%s[hold]\nmethod = vise\n%sdepth = 1 mm\n", sheet, tools[i], pass);
+        ck_assert_ptr_null(strstr(thick->tools[thick->passes[0].tool].why, "with its floor held"));
+        bite_job_free(thick);
+        bite_job_free(held);
+        bite_job_free(job);
+    }
+}
+END_TEST
+
 int main(void)
 {
     Suite *suite = suite_create("thin plan");
@@ -228,6 +260,7 @@ int main(void)
     tcase_add_test(tests, walls_follow_from_the_sizes);
     tcase_add_test(tests, steps_of_a_wall_match_the_cube_root);
     tcase_add_test(tests, spring_passes_take_off_what_gave_way);
+    tcase_add_test(tests, the_tool_of_a_hopeless_floor_is_that_of_a_supported_one);
     tcase_set_timeout(tests, 240);
     suite_add_tcase(suite, tests);
     return bite_test_run(suite);
