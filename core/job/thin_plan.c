@@ -51,8 +51,10 @@ int bite_plan_open_floor(const bite_job *job, size_t index, bite_open_floor *flo
     const bite_planned_setup *setup = bite_plan_setup(job, pass->setup);
     double length = or_else(bite_job_file_number(section, "length"), job->length);
     double across = or_else(bite_job_file_number(section, "across"), job->width);
-    int over =
-        bite_plan_lies_flat(setup) && (is_pocket(pass->work) || pass->work == BITE_WORK_FACE);
+    /* a stated floor that a vise leaves free is that of the pocket itself, unless one is below */
+    int own = is_pocket(pass->work) && bite_plan_is_clamped(setup) && isnan(setup->hollow.depth);
+    int over = bite_plan_lies_flat(setup) && !own &&
+               (is_pocket(pass->work) || pass->work == BITE_WORK_FACE);
     double web = over ? web_over_hollow(job, index) : 0.0;
     floor->across = fmin(length, across);
     floor->along = fmax(length, across);

@@ -248,6 +248,27 @@ START_TEST(the_tool_of_a_hopeless_floor_is_that_of_a_supported_one)
 }
 END_TEST
 
+/* A floor that is stated as what remains of the part is the one that follows from the depth, and
+ * not a web over a pocket that is nowhere. */
+START_TEST(a_stated_floor_is_not_a_web)
+{
+    static const char *const floors[] = {"", "floor = 0.4 mm\n"};
+    double bend[2];
+    for (size_t i = 0; i < 2; i++) {
+        bite_job *job =
+            plan_of(HEAD PLATE "tolerance = 0.1 mm\n" SHEET "[hold]\nmethod = vise\n" GRIP
+                               "[pass.a]\n" POCKET "pass_depth = 0.5 mm\ndepth = 5.6 "
+                               "mm\n%s" GIVEN,
+                    floors[i]);
+        ck_assert_ptr_nonnull(remark_of(job, "hold", "nothing supports the floor, 0.4 mm thick"));
+        ck_assert_ptr_null(remark_of(job, "hold", "over the pocket below"));
+        bend[i] = bend_of(job, 0)->demand;
+        bite_job_free(job);
+    }
+    bite_assert_near(bend[1], bend[0], 1e-9);
+}
+END_TEST
+
 int main(void)
 {
     Suite *suite = suite_create("thin plan");
@@ -261,6 +282,7 @@ int main(void)
     tcase_add_test(tests, steps_of_a_wall_match_the_cube_root);
     tcase_add_test(tests, spring_passes_take_off_what_gave_way);
     tcase_add_test(tests, the_tool_of_a_hopeless_floor_is_that_of_a_supported_one);
+    tcase_add_test(tests, a_stated_floor_is_not_a_web);
     tcase_set_timeout(tests, 240);
     suite_add_tcase(suite, tests);
     return bite_test_run(suite);
