@@ -127,20 +127,49 @@ static const char *drill_for(bite_job *job, const bite_planned_pass *pass)
                                 drill->name, pass->count);
 }
 
-/* The pass that is named, or the one that suits best; pass_count: none. */
+/* The depth of the full diameter of a hole; INFINITY: it goes through. */
+static double depth_made(const bite_job *job, size_t first)
+{
+    double stated = bite_job_file_number(job->file_data.passes[first], "depth");
+    return stated < job->thickness ? stated : INFINITY;
+}
+
+/* A tap needs room for its chamfer below the thread, unless the hole goes through. */
+static double depth_needed(const bite_job *job, size_t index)
+{
+    const bite_planned_pass *pass = &job->passes[index];
+    double lead = bite_job_file_number(job->file_data.passes[index], "lead");
+    return pass->work == BITE_WORK_TAP
+               ? pass->depth + (isnan(lead) ? lead_blind : lead) * pass->hole.pitch
+               : pass->depth;
+}
+
+static int is_deep_enough(double needed, double made)
+{
+    return !(needed > made * (1.0 + 1e-9));
+}
+
+/* The pass that is named, or of those whose hole is deep enough the one that suits best, or the
+ * one that suits best if none is; pass_count: none. */
 static size_t find_hole(bite_job *job, size_t index)
 {
     const bite_planned_pass *pass = &job->passes[index];
     const char *name = bite_job_file_text(job->file_data.passes[index], "hole");
+    double needed = depth_needed(job, index);
     size_t best = job->pass_count;
     double least = INFINITY;
+    int deep = 0;
     for (size_t i = 0; i < job->pass_count; i++) {
         if (name != NULL && bite_text_equals(job->passes[i].name, name)) {
             return i;
         }
         double own = name == NULL && i != index ? misfit(job, i, pass) : INFINITY;
-        best = own < least ? i : best;
-        least = fmin(own, least);
+        int own_deep = is_deep_enough(needed, depth_made(job, i));
+        if (isfinite(own) && (own_deep > deep || (own_deep == deep && own < least))) {
+            best = i;
+            least = own;
+            deep = own_deep;
+        }
     }
     return best;
 }
@@ -165,19 +194,16 @@ static void check_size(bite_job *job, size_t index, size_t first)
                          pass->work == BITE_WORK_TAP ? "thread" : "reamer"));
 }
 
-/* A tap needs room for its chamfer below the thread, unless the hole goes through. */
 static void check_depth(bite_job *job, size_t index)
 {
     const bite_planned_pass *pass = &job->passes[index];
-    double lead = bite_job_file_number(job->file_data.passes[index], "lead");
-    double below =
-        pass->work == BITE_WORK_TAP ? (isnan(lead) ? lead_blind : lead) * pass->hole.pitch : 0.0;
-    if (!(pass->depth + below > pass->hole.depth * (1.0 + 1e-9))) {
+    double needed = depth_needed(job, index);
+    if (is_deep_enough(needed, pass->hole.depth)) {
         return;
     }
     char need[40];
     char have[40];
-    (void)bite_plan_quantity(job, pass->depth + below, BITE_KIND_LENGTH, need, sizeof need);
+    (void)bite_plan_quantity(job, needed, BITE_KIND_LENGTH, need, sizeof need);
     (void)bite_plan_quantity(job, pass->hole.depth, BITE_KIND_LENGTH, have, sizeof have);
     fault(job, index, "depth",
           bite_plan_text(job, "drill it at least %s deep, or make the %s shorter%s", need,
@@ -190,10 +216,9 @@ static void check_depth(bite_job *job, size_t index)
 static void take_hole(bite_job *job, size_t index, size_t first)
 {
     bite_planned_hole *hole = &job->passes[index].hole;
-    double stated = bite_job_file_number(job->file_data.passes[first], "depth");
     hole->made_by = job->passes[first].name;
     hole->diameter = width_of(job, first);
-    hole->depth = stated < job->thickness ? stated : INFINITY;
+    hole->depth = depth_made(job, first);
     check_size(job, index, first); /* its hint needs the usual share of thread */
     hole->share = job->passes[index].work == BITE_WORK_TAP
                       ? bite_thread_share(job->tools[job->passes[index].tool].diameter, hole->pitch,

@@ -173,6 +173,30 @@ START_TEST(drill_points_go_deeper_than_their_holes)
 }
 END_TEST
 
+/* A bore that suits the reamer in width but is too shallow for it is not its hole; the drilled one
+ * is, although it leaves more stock. Without it the fault is that of the depth. */
+START_TEST(a_reamer_takes_the_hole_that_is_deep_enough)
+{
+    static const char ream[] = "[pass.ream]\nwork = ream\ntool = 3mm\ndepth = 3 mm\n";
+    static const char bore[] = "[pass.bore]\nwork = bore\ntool = 1mm\nacross = 2.86 mm\nlength = "
+                               "2.86 mm\ndepth = 1.5 mm\n" GIVEN;
+    static const char part[] = HEAD "[part]\nmaterial = acrylic/cast\nlength = 40 mm\nwidth = 30 "
+                                    "mm\nthickness = 4 mm\n[hold]\nmethod = tape\n";
+    char text[2000];
+    bite_error error = BITE_ERROR_INIT;
+    bite_job *job =
+        plan_of("%s%s[pass.hole]\nwork = drill\ntool = 2.8mm\n" GIVEN "%s", part, bore, ream);
+    const bite_planned_pass *pass = &job->passes[place_of(job, "ream")];
+    ck_assert_str_eq(pass->hole.made_by, "hole");
+    ck_assert_uint_lt(place_of(job, "hole"), place_of(job, "ream"));
+    bite_job_free(job);
+    (void)snprintf(text, sizeof text, "%s%s%s", part, bore, ream);
+    fault_list *faults = faults_of(text, strlen(text), &error);
+    ck_assert_msg(strstr(faults->texts[0], "deep at its full diameter") != NULL, "%s",
+                  faults->texts[0]);
+}
+END_TEST
+
 /* A check without a size does not have the part's tolerance. */
 START_TEST(checks_without_a_size_have_no_tolerance)
 {
@@ -264,6 +288,7 @@ int main(void)
     tcase_add_test(tests, chamfers_get_chamfer_mills);
     tcase_add_test(tests, drill_points_go_deeper_than_their_holes);
     tcase_add_test(tests, checks_without_a_size_have_no_tolerance);
+    tcase_add_test(tests, a_reamer_takes_the_hole_that_is_deep_enough);
     tcase_set_timeout(tests, 240);
     suite_add_tcase(suite, tests);
     return bite_test_run(suite);
