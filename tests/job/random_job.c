@@ -4,6 +4,7 @@
 #include "tests/support/test_cuts.h"
 #include <math.h>
 #include <stdio.h>
+#include <string.h>
 
 #define COUNT(list) (sizeof list / sizeof *list)
 
@@ -155,7 +156,9 @@ static void put_pass(draft *job, size_t index, const char *work, double tool, in
     if (chance(job, 0.8) || inside || drill || chamfer) {
         append(&job->text, "tool = %.0fmm\n", tool);
     }
-    if (setups > 1) {
+    if (setups > 2) {
+        append(&job->text, "setup = %zu\n", 1 + index % (size_t)setups);
+    } else if (setups > 1) {
         append(&job->text, "setup = %zu\n", 1 + pick(job, 2));
     }
     if (chance(job, 0.9)) {
@@ -182,11 +185,70 @@ static void put_pass(draft *job, size_t index, const char *work, double tool, in
     }
 }
 
+/* Holes that are drilled, then tapped or reamed. */
+static void put_holes(draft *job)
+{
+    static const char *const threads[] = {"M2", "M3", "M4", "4-40", "1/4-20"};
+    static const char *const drills[] = {"1.6mm", "2.5mm", "3.3mm", "2.2mm", "5.1mm"};
+    int tapped = chance(job, 0.5);
+    size_t which = pick(job, COUNT(threads));
+    char at[100];
+    (void)snprintf(at, sizeof at, "at = %.3f mm %.3f mm\n", between(job, 0.2, 0.8) * job->length,
+                   between(job, 0.2, 0.8) * job->width);
+    int placed = chance(job, 0.5);
+    append(&job->text, "[pass.hole]\nwork = drill\ntool = %s\n%s", tapped ? drills[which] : "2.8mm",
+           placed ? at : "");
+    append(&job->text, "[pass.fit]\nwork = %s\n", tapped ? "tap" : "ream");
+    if (tapped) {
+        append(&job->text, "thread = %s\n", threads[which]);
+    } else {
+        append(&job->text, "tool = 3mm\n");
+    }
+    append(&job->text, "%s%s", chance(job, 0.7) ? "hole = hole\n" : "", placed ? at : "");
+    if (chance(job, 0.4)) {
+        put_length(job, "depth", between(job, 0.3, 0.8) * job->thickness);
+    }
+}
+
+/* Clamps on the blank; some stand where a pass goes. */
+static void put_clamps(draft *job)
+{
+    append(&job->text, "[clamp.c]\nat = %.3f mm %.3f mm\n", between(job, 0.0, 1.2) * job->length,
+           between(job, 0.0, 1.2) * job->width);
+    put_length(job, "length", between(job, 5.0, 20.0));
+    put_length(job, "width", between(job, 5.0, 20.0));
+    if (chance(job, 0.3)) {
+        put_length(job, "below", between(job, 0.0, 1.0) * job->thickness);
+    }
+}
+
+/* What setups state of themselves. */
+static void put_setups(draft *job, int setups)
+{
+    static const char *const sides[] = {"top", "bottom"};
+    static const char *const zeros[] = {"stock-top", "finished-face", "fixture"};
+    static const char *const holds[] = {"tape", "vacuum", "screws", "tabs"};
+    for (int i = 1; i <= setups; i++) {
+        append(&job->text, "[setup.%d]\n", i);
+        if (chance(job, 0.5)) {
+            append(&job->text, "side = %s\n", sides[pick(job, COUNT(sides))]);
+        }
+        if (chance(job, 0.7)) {
+            append(&job->text, "datum_z = %s\n", zeros[pick(job, COUNT(zeros))]);
+        }
+        if (chance(job, 0.3)) {
+            append(&job->text, "method = %s\n", holds[pick(job, COUNT(holds))]);
+        }
+    }
+}
+
 growing_text random_job_text(uint64_t number)
 {
     static const char *const works[] = {"face",  "rough",   "slot",   "pocket",  "bore",
                                         "drill", "contour", "finish", "chamfer", "cut-free"};
-    draft job = {.seed = 0x9e3779b97f4a7c15u * (number + 1)};
+    /* not the step of the generator, or each job would have the draws of the one before it, shifted
+     * by one */
+    draft job = {.seed = 0xd1342543de82ef95u * (number + 1)};
     job.inch = chance(&job, 0.35);
     job.length = bite_test_decades(&job.seed, 15.0, 300.0);
     job.width = bite_test_decades(&job.seed, 10.0, 300.0);
@@ -198,10 +260,19 @@ growing_text random_job_text(uint64_t number)
     put_machine(&job);
     put_hold(&job);
     size_t passes = pick(&job, 6);
-    int setups = chance(&job, 0.4) ? 2 : 1;
+    int setups = chance(&job, 0.4) ? 2 + (int)pick(&job, 3) : 1;
     for (size_t i = 0; i < passes; i++) {
         double tool = 1.0 + (double)pick(&job, 3);
         put_pass(&job, i, works[pick(&job, COUNT(works))], tool, setups);
+    }
+    if (chance(&job, 0.25)) {
+        put_holes(&job);
+    }
+    if (chance(&job, 0.2)) {
+        put_clamps(&job);
+    }
+    if (setups > 2 && passes > 0 && chance(&job, 0.7)) {
+        put_setups(&job, (int)fmin((double)passes, setups));
     }
     return job.text;
 }

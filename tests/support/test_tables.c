@@ -30,6 +30,7 @@ static void copy_tables(const bite_test_shop *shop)
                                         "sheet_stock.ini",
                                         "symptoms.ini",
                                         "instruments.ini",
+                                        "threads.ini",
                                         "uncertainty.ini",
                                         "materials/abs.ini",
                                         "materials/acetal.ini",
