@@ -11,6 +11,7 @@
 #include "core/job/plan_faults.h"
 #include "core/job/plan_figure.h"
 #include "core/job/plan_text.h"
+#include "core/job/positions.h"
 #include "core/library/collection.h"
 #include "core/names/registry.h"
 #include "core/physics/geometry/thread.h"
@@ -80,6 +81,35 @@ static double width_of(const bite_job *job, size_t index)
                : job->tools[pass->tool].diameter;
 }
 
+static const double same_place = 0.05e-3; /* m, of positions that are written with rounding */
+
+static int has_position(const bite_positions *of, double x, double y)
+{
+    for (size_t i = 0; i < of->count; i++) {
+        if (hypot(of->x[i] - x, of->y[i] - y) <= same_place) {
+            return 1;
+        }
+    }
+    return 0;
+}
+
+/* The positions that two passes of one setup state are the same; a part that was turned over in
+ * between has others. */
+static int same_places(const bite_job *job, size_t first, size_t second)
+{
+    bite_positions made = {0};
+    bite_positions wanted = {0};
+    (void)bite_positions_read(bite_job_file_text(job->file_data.passes[first], "at"), &made, NULL);
+    (void)bite_positions_read(bite_job_file_text(job->file_data.passes[second], "at"), &wanted,
+                              NULL);
+    int same = made.count == wanted.count;
+    for (size_t i = 0; same && i < wanted.count; i++) {
+        same = has_position(&made, wanted.x[i], wanted.y[i]);
+    }
+    return same || made.count == 0 || wanted.count == 0 ||
+           job->passes[first].setup != job->passes[second].setup;
+}
+
 /* How well a hole suits: the lower, the better; INFINITY: it does not. */
 static double misfit(const bite_job *job, size_t index, const bite_planned_pass *pass)
 {
@@ -87,7 +117,8 @@ static double misfit(const bite_job *job, size_t index, const bite_planned_pass 
     double width = width_of(job, index);
     double diameter = job->tools[pass->tool].diameter;
     if ((first->work != BITE_WORK_DRILL && first->work != BITE_WORK_BORE) ||
-        first->setup > pass->setup || first->count != pass->count) {
+        first->setup > pass->setup || first->count != pass->count ||
+        !same_places(job, index, (size_t)(pass - job->passes))) {
         return INFINITY;
     }
     if (pass->work == BITE_WORK_REAM) {
@@ -186,6 +217,12 @@ static void check_size(bite_job *job, size_t index, size_t first)
                              job->passes[first].name, job->passes[first].count, pass->count));
         return;
     }
+    if (!same_places(job, first, index)) {
+        fault(job, index, "at", "state the same positions in both passes",
+              bite_plan_text(job, "%.60s makes its holes elsewhere than this pass needs them",
+                             job->passes[first].name));
+        return;
+    }
     char width[40];
     (void)bite_plan_quantity(job, width_of(job, first), BITE_KIND_LENGTH, width, sizeof width);
     fault(job, index, "hole", drill_for(job, pass),
@@ -258,9 +295,11 @@ static void fill_one(bite_job *job, size_t index)
     if (first < job->pass_count) {
         take_hole(job, index, first);
     } else {
+        int placed = bite_job_file_text(section, "at") != NULL;
         fault(job, index, "hole", drill_for(job, pass),
-              pass->work == BITE_WORK_TAP ? "no pass makes a hole that suits this thread"
-                                          : "no pass makes a hole that suits this reamer");
+              bite_plan_text(job, "no pass makes a hole that suits this %s%s",
+                             pass->work == BITE_WORK_TAP ? "thread" : "reamer",
+                             placed ? " at the positions that it states" : ""));
     }
 }
 

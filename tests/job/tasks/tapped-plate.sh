@@ -25,6 +25,19 @@ try() {
 try 's/tool = drill-3.3/tool = drill-3.8/' 'tool = drill-3.3, and the same count (4)'
 try 's/thread = M4/thread = M4\nhole = holes/;s/tool = drill-3.3/tool = drill-4/' 'does not suit this thread'
 try 's/thread = M4/thread = M4\ndepth = 8 mm/;s/tool = drill-3.3/tool = drill-3.3\ndepth = 9 mm/' 'needs 9.75 mm'
+# a hole at another place is no hole of the thread
+placed='s/^count = 4/at = 10 mm 10 mm, 50 mm 30 mm/'
+sed "$placed" "$tasks/tapped-plate.ini" >"$work/placed.ini"
+ask job "$work/placed.ini"
+exits 0
+sed '/^thread = M4/,/^\[pass.holes/s/50 mm 30 mm/50 mm 10 mm/' "$work/placed.ini" >"$work/elsewhere.ini"
+ask job "$work/elsewhere.ini"
+exits 65
+says 'no pass makes a hole that suits this thread at the positions that it states'
+sed 's/^thread = M4/&\nhole = holes/' "$work/elsewhere.ini" >"$work/named.ini"
+ask job "$work/named.ini"
+exits 65
+says 'holes makes its holes elsewhere than this pass needs them'
 try 's/thread = M4/thread = M41/' 'there is no thread named'
 try 's/tool = drill-5.8/tool = 6mm/' 'no pass makes a hole that suits this reamer'
 try 's/depth = 7 mm/depth = 8.5 mm/' 'deep at its full diameter'
