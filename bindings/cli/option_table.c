@@ -63,9 +63,9 @@ const struct cli_option option_table[] = {
     {"diameter", "RANGE", OPTION_DIAMETER, NULL, 0, LIST, NULL,
      "list tools of these diameters only: 3mm, 3mm..6mm, 3mm.. or ..1/4in"},
     {"kind", "WORD", OPTION_KIND, NULL, 0, LIST,
-     "end-mill ball-nose bull-nose chamfer engraving drill tap reamer",
-     "list tools of this kind only: end-mill, ball-nose, bull-nose, chamfer, engraving, drill, tap "
-     "or reamer"},
+     "end-mill ball-nose bull-nose chamfer engraving drill tap reamer thread-mill",
+     "list tools of this kind only: end-mill, ball-nose, bull-nose, chamfer, engraving, drill, "
+     "tap, reamer or thread-mill"},
     {"goal", "WORD", OPTION_GOAL, NULL, 0, CHOOSE | WINDOW, "cool gentle fine fast",
      "cool, gentle, fine or fast; default cool for materials that melt, otherwise fast"},
     {"flutes", "COUNT", OPTION_INPUT, "flutes", 0, CUTS, NULL, "number of teeth"},

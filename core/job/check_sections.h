@@ -3,7 +3,7 @@
 #ifndef BITE_JOB_CHECK_SECTIONS_H
 #define BITE_JOB_CHECK_SECTIONS_H
 
-#include "core/job/job_file_check.h"
+#include "core/job/job_file_faults.h"
 
 /** Reports what is wrong with one section [check.NAME]: limits that are stated twice or the wrong
  * way round, and instruments, classes and passes that do not exist. */

@@ -7,6 +7,7 @@
  * of a blank are alike, so that one part and its eight neighbours stand for all of them.
  */
 #include "core/job/clearance_plan.h"
+#include "core/job/hole_plan.h"
 #include "core/job/job_file.h"
 #include "core/job/outline_reach.h"
 #include "core/job/plan_figure.h"
@@ -95,6 +96,11 @@ static int sweep_feature(const bite_job *job, size_t index, double x, double y,
         return !isnan(length + across);
     case BITE_WORK_BORE:
         hole.radius = 0.5 * known(across, diameter);
+        area.outer = hole;
+        *swept = area;
+        return 1;
+    case BITE_WORK_THREAD_MILL: /* its tool runs around in the thread */
+        hole.radius = 0.5 * known(bite_plan_thread_diameter(job, section), diameter);
         area.outer = hole;
         *swept = area;
         return 1;

@@ -11,6 +11,7 @@
 #include "core/job/plan_figure.h"
 #include "core/job/remarks.h"
 #include "core/job/setup_plan.h"
+#include "core/job/thread_plan.h"
 #include "core/library/collection.h"
 #include "core/library/listing.h"
 #include "core/names/registry.h"
@@ -128,6 +129,11 @@ static void set_lap(const bite_job *job, const bite_section *section, bite_plann
         pass->lap = M_PI * fmax(wide - 2.0 * pass->leaves - cut->diameter, 0.1 * cut->diameter);
         pass->corners = 1.0;
         break;
+    case BITE_WORK_THREAD_MILL:
+        bite_plan_thread_path(job, pass);
+        pass->lap = pass->hole.mill.length;
+        pass->corners = pass->hole.mill.passes;
+        break;
     case BITE_WORK_TAP: /* in, and out again at the same feed */
         pass->lap = 2.0 * cut->depth;
         pass->corners = 1.0;
@@ -169,12 +175,18 @@ static double corner_speed(const move_limits *limits)
     return bite_move_time_corner(0.5 * M_PI, limits->deviation, limits->acceleration);
 }
 
+/* Whether the tool goes down its own axis. */
+static int goes_straight(const bite_planned_pass *pass)
+{
+    return bite_work_is_hole(pass->work) && pass->work != BITE_WORK_THREAD_MILL;
+}
+
 /* All laps of a pass on all parts, without the moves between them. */
 static double cutting_time(const bite_job *job, const move_limits *limits,
                            const bite_planned_pass *pass)
 {
-    double feed = pass->answer->full.feed_rate;
-    double lap = bite_work_is_hole(pass->work)
+    double feed = bite_plan_lap_feed(pass);
+    double lap = goes_straight(pass)
                      ? move(limits, pass->lap, feed)
                      : bite_move_time_loop(pass->lap, pass->corners, feed, limits->acceleration,
                                            corner_speed(limits));
@@ -218,6 +230,9 @@ static double air_time(const move_limits *limits, const bite_planned_pass *pass)
     const bite_cut *cut = &pass->answer->full;
     int pecks = bite_work_is_hole(pass->work);
     double down = isnan(cut->entry_feed) ? cut->feed_rate / 3.0 : cut->entry_feed;
+    if (pass->work == BITE_WORK_THREAD_MILL) { /* down the hole's axis, and out */
+        return 2.0 * move(limits, pass->depth + clearance, limits->rapid);
+    }
     double lift = move(limits, pecks ? 0.5 * pass->depth + clearance : clearance, limits->rapid);
     return (pecks ? lift : move(limits, clearance, down)) + lift;
 }
@@ -237,7 +252,7 @@ static pass_time time_of(const bite_job *job, const move_limits *limits,
     double hops = pass->stage == BITE_STAGE_CORNERS ? 4.0 : 1.0;
     double times = times_of(job, pass);
     double laps = times * (pass->passes + pass->springs);
-    double feed = pass->answer->full.feed_rate;
+    double feed = bite_plan_lap_feed(pass);
     double near =
         0.5 * (bite_job_file_number(section, "length") + bite_job_file_number(section, "across"));
     pass_time time;

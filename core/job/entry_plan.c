@@ -80,7 +80,9 @@ static void choose_entry(const bite_job *job, const bite_section *section, const
     int side = pass->work == BITE_WORK_ROUGH || !isnan(pass->width);
     int opens = side && pass->work == BITE_WORK_CONTOUR; /* along an edge that is open */
     entry->kind = BITE_ENTER_OUTSIDE;
-    if (bite_work_is_hole(pass->work)) {
+    if (pass->work == BITE_WORK_THREAD_MILL) {
+        entry->kind = BITE_ENTER_ARC;
+    } else if (bite_work_is_hole(pass->work)) {
         entry->kind = BITE_ENTER_DRILL;
     } else if (pass->stage > BITE_STAGE_ROUGH) {
         entry->why = why_stage;

@@ -1,8 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /*
- * Holes of a job. A pass that taps or reams needs a hole: the pass that it names, or the drilled or
- * bored one of the same count whose size suits best. A thread in a blind hole needs room below it
- * for the chamfer of the tap.
+ * Holes of a job. A pass that taps, reams or mills a thread needs a hole: the pass that it names,
+ * or the drilled or bored one of the same count whose size suits best. A thread in a blind hole
+ * needs room below it for the chamfer of the tap.
  */
 #include "core/job/hole_plan.h"
 #include "core/base/error.h"
@@ -12,6 +12,7 @@
 #include "core/job/plan_figure.h"
 #include "core/job/plan_text.h"
 #include "core/job/positions.h"
+#include "core/job/thread_plan.h"
 #include "core/library/collection.h"
 #include "core/names/registry.h"
 #include "core/physics/geometry/thread.h"
@@ -30,7 +31,12 @@ int bite_work_is_hole(uint32_t work)
 
 int bite_work_needs_hole(uint32_t work)
 {
-    return work == BITE_WORK_TAP || work == BITE_WORK_REAM;
+    return work == BITE_WORK_TAP || work == BITE_WORK_REAM || work == BITE_WORK_THREAD_MILL;
+}
+
+static int makes_thread(uint32_t work)
+{
+    return work == BITE_WORK_TAP || work == BITE_WORK_THREAD_MILL;
 }
 
 static const bite_item_record *thread_of(const bite_job *job, const bite_section *section)
@@ -53,6 +59,12 @@ double bite_plan_thread_diameter(const bite_job *job, const bite_section *sectio
 {
     const bite_item_record *thread = thread_of(job, section);
     return thread == NULL ? (double)NAN : bite_plan_figure(thread, "thread_diameter", (double)NAN);
+}
+
+double bite_plan_thread_pitch(const bite_job *job, const bite_section *section)
+{
+    const bite_item_record *thread = thread_of(job, section);
+    return thread == NULL ? (double)NAN : bite_plan_figure(thread, "pitch", (double)NAN);
 }
 
 double bite_plan_point_angle(const bite_job *job, const bite_planned_pass *pass)
@@ -110,12 +122,20 @@ static int same_places(const bite_job *job, size_t first, size_t second)
            job->passes[first].setup != job->passes[second].setup;
 }
 
+/* The diameter that the hole will have: that of the reamer or the thread. */
+static double nominal_of(const bite_job *job, const bite_planned_pass *pass)
+{
+    return pass->hole.thread == NULL
+               ? job->tools[pass->tool].diameter
+               : bite_plan_figure(pass->hole.thread, "thread_diameter", (double)NAN);
+}
+
 /* How well a hole suits: the lower, the better; INFINITY: it does not. */
 static double misfit(const bite_job *job, size_t index, const bite_planned_pass *pass)
 {
     const bite_planned_pass *first = &job->passes[index];
     double width = width_of(job, index);
-    double diameter = job->tools[pass->tool].diameter;
+    double diameter = nominal_of(job, pass);
     if ((first->work != BITE_WORK_DRILL && first->work != BITE_WORK_BORE) ||
         first->setup > pass->setup || first->count != pass->count ||
         !same_places(job, index, (size_t)(pass - job->passes))) {
@@ -141,7 +161,7 @@ static void fault(bite_job *job, size_t index, const char *key, const char *hint
 /* What to drill for the pass, for a hint. */
 static const char *drill_for(bite_job *job, const bite_planned_pass *pass)
 {
-    double diameter = job->tools[pass->tool].diameter;
+    double diameter = nominal_of(job, pass);
     double hole = pass->work == BITE_WORK_REAM
                       ? diameter - 1e-4 - 0.025 * diameter
                       : bite_thread_hole(diameter, pass->hole.pitch, pass->hole.share);
@@ -165,14 +185,22 @@ static double depth_made(const bite_job *job, size_t first)
     return stated < job->thickness ? stated : INFINITY;
 }
 
-/* A tap needs room for its chamfer below the thread, unless the hole goes through. */
+/* A tap needs room for its chamfer below the thread, and a mill half a pitch to start, and as much
+ * for its tooth, unless the hole goes through. */
+static double room_below(const bite_planned_pass *pass, double lead)
+{
+    return pass->work == BITE_WORK_TAP ? (isnan(lead) ? lead_blind : lead) * pass->hole.pitch
+           : pass->work == BITE_WORK_THREAD_MILL ? pass->hole.pitch
+                                                 : 0.0;
+}
+
+/* Of the hole that a pass is made in: a tap needs room for its chamfer below the thread, a thread
+ * mill that of a pitch, unless the hole goes through. */
 static double depth_needed(const bite_job *job, size_t index)
 {
     const bite_planned_pass *pass = &job->passes[index];
-    double lead = bite_job_file_number(job->file_data.passes[index], "lead");
-    return pass->work == BITE_WORK_TAP
-               ? pass->depth + (isnan(lead) ? lead_blind : lead) * pass->hole.pitch
-               : pass->depth;
+    return pass->depth +
+           room_below(pass, bite_job_file_number(job->file_data.passes[index], "lead"));
 }
 
 static int is_deep_enough(double needed, double made)
@@ -228,7 +256,7 @@ static void check_size(bite_job *job, size_t index, size_t first)
     fault(job, index, "hole", drill_for(job, pass),
           bite_plan_text(job, "the hole of %.60s, %s wide, does not suit this %s",
                          job->passes[first].name, width,
-                         pass->work == BITE_WORK_TAP ? "thread" : "reamer"));
+                         makes_thread(pass->work) ? "thread" : "reamer"));
 }
 
 static void check_depth(bite_job *job, size_t index)
@@ -244,10 +272,13 @@ static void check_depth(bite_job *job, size_t index)
     (void)bite_plan_quantity(job, pass->hole.depth, BITE_KIND_LENGTH, have, sizeof have);
     fault(job, index, "depth",
           bite_plan_text(job, "drill it at least %s deep, or make the %s shorter%s", need,
-                         pass->work == BITE_WORK_TAP ? "thread" : "reamed length",
+                         makes_thread(pass->work) ? "thread" : "reamed length",
                          pass->work == BITE_WORK_TAP ? "; a bottoming tap has lead = 1.5" : ""),
           bite_plan_text(job, "the hole is %s deep at its full diameter, and the %s needs %s", have,
-                         pass->work == BITE_WORK_TAP ? "tap with its chamfer" : "reamer", need));
+                         pass->work == BITE_WORK_TAP           ? "tap with its chamfer"
+                         : pass->work == BITE_WORK_THREAD_MILL ? "thread mill with a pitch below"
+                                                               : "reamer",
+                         need));
 }
 
 static void take_hole(bite_job *job, size_t index, size_t first)
@@ -257,11 +288,14 @@ static void take_hole(bite_job *job, size_t index, size_t first)
     hole->diameter = width_of(job, first);
     hole->depth = depth_made(job, first);
     check_size(job, index, first); /* its hint needs the usual share of thread */
-    hole->share = job->passes[index].work == BITE_WORK_TAP
-                      ? bite_thread_share(job->tools[job->passes[index].tool].diameter, hole->pitch,
-                                          hole->diameter)
-                      : (double)NAN;
+    hole->share =
+        makes_thread(job->passes[index].work)
+            ? bite_thread_share(nominal_of(job, &job->passes[index]), hole->pitch, hole->diameter)
+            : (double)NAN;
     check_depth(job, index);
+    if (job->passes[index].work == BITE_WORK_THREAD_MILL) {
+        bite_plan_thread_check(job, index);
+    }
 }
 
 static void fill_one(bite_job *job, size_t index)
@@ -298,7 +332,7 @@ static void fill_one(bite_job *job, size_t index)
         int placed = bite_job_file_text(section, "at") != NULL;
         fault(job, index, "hole", drill_for(job, pass),
               bite_plan_text(job, "no pass makes a hole that suits this %s%s",
-                             pass->work == BITE_WORK_TAP ? "thread" : "reamer",
+                             makes_thread(pass->work) ? "thread" : "reamer",
                              placed ? " at the positions that it states" : ""));
     }
 }
@@ -318,7 +352,9 @@ bite_status bite_plan_hole_request(const bite_job *job, const bite_section *sect
 {
     double lead = bite_job_file_number(section, "lead");
     bite_status status = BITE_OK;
-    (void)job;
+    if (pass->work == BITE_WORK_THREAD_MILL) {
+        return bite_plan_thread_request(job, section, pass, request, error);
+    }
     if (pass->work == BITE_WORK_DRILL) {
         return bite_request_set(request, "operation", "drill", error);
     }

@@ -1,14 +1,15 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Holes of a job: which pass makes the hole that is tapped or reamed, and how deep it must be. */
+/* Holes of a job: which pass makes the hole that is tapped, reamed or threaded by a mill, and how
+ * deep it must be. */
 #ifndef BITE_JOB_HOLE_PLAN_H
 #define BITE_JOB_HOLE_PLAN_H
 
 #include "core/job/plan.h"
 
-/** Whether the tool of such a pass only goes down its own axis: drill, tap, ream. */
+/** Whether such a pass makes a hole or works in one: drill, tap, ream, mill a thread. */
 int bite_work_is_hole(uint32_t work);
 
-/** Whether such a pass needs a hole that is there: tap, ream. */
+/** Whether such a pass needs a hole that is there: tap, ream, mill a thread. */
 int bite_work_needs_hole(uint32_t work);
 
 /** The name of the tool of a pass that names none, because its thread does: "tap m4". NULL: the
@@ -17,6 +18,9 @@ const char *bite_plan_tap_name(bite_job *job, const bite_section *section);
 
 /** The diameter of the thread of a pass, m; NaN: it has none. */
 double bite_plan_thread_diameter(const bite_job *job, const bite_section *section);
+
+/** Its pitch, m; NaN: it has none. */
+double bite_plan_thread_pitch(const bite_job *job, const bite_section *section);
 
 /** The angle of the point of the drill of a pass, rad. */
 double bite_plan_point_angle(const bite_job *job, const bite_planned_pass *pass);

@@ -28,6 +28,7 @@ typedef enum bite_work {
     BITE_WORK_FREE, /* cuts the part free of the sheet */
     BITE_WORK_TAP,
     BITE_WORK_REAM,
+    BITE_WORK_THREAD_MILL,
     BITE_WORK_COUNT
 } bite_work;
 

@@ -17,53 +17,6 @@
 
 #define COUNT(list) (sizeof list / sizeof *list)
 
-void bite_job_check_fault(void *user, const bite_error *fault)
-{
-    bite_job_file_check *check = user;
-    if (check->faults++ == 0) {
-        check->first = *fault;
-    }
-    if (check->fault != NULL) {
-        check->fault(check->user, fault);
-    }
-}
-
-static void complain(bite_job_file_check *check, const bite_section *section, const char *key,
-                     const char *hint, const bite_error *why)
-{
-    bite_error error = *why;
-    if (why->status == BITE_NO_MEMORY) { /* an error of the library, not of the file */
-        check->stop = BITE_NO_MEMORY;
-        return;
-    }
-    const bite_field_value *field_value =
-        section == NULL || key == NULL ? NULL : bite_section_value(section, key);
-    bite_error_place(&error, check->path,
-                     field_value != NULL ? field_value->line
-                     : section != NULL   ? section->line
-                                         : 0,
-                     0);
-    if (section != NULL && key != NULL) {
-        bite_error_key(&error, "%s:%s", section->name, key);
-    } else if (section != NULL) {
-        bite_error_key(&error, "%s", section->name);
-    } else if (key != NULL) {
-        bite_error_key(&error, "%s", key);
-    }
-    if (hint != NULL) {
-        bite_error_hint(&error, "%s", hint);
-    }
-    bite_job_check_fault(check, &error);
-}
-
-void bite_job_check_complain(bite_job_file_check *check, const bite_section *section,
-                             const char *key, const char *hint, const char *message)
-{
-    bite_error error = BITE_ERROR_INIT;
-    bite_error_set(&error, BITE_BAD_FILE, "%s", message);
-    complain(check, section, key, hint, &error);
-}
-
 /* The name must be in the collection. */
 static void check_name(bite_job_file_check *check, const bite_section *section, const char *key,
                        bite_collection collection)
@@ -80,7 +33,7 @@ static void check_name(bite_job_file_check *check, const bite_section *section, 
             ? bite_library_grade(check->library, name, &material, &error)
             : bite_library_record(check->library, collection, name, &record, &error);
     if (status != BITE_OK) {
-        complain(check, section, key, NULL, &error);
+        bite_job_check_error(check, section, key, NULL, &error);
     }
 }
 
@@ -101,7 +54,7 @@ static void check_tool(bite_job_file_check *check, const bite_section *section, 
     }
     bite_status status = bite_library_record(check->library, BITE_TOOLS, name, &record, &error);
     if (status != BITE_OK) {
-        complain(check, section, key, NULL, &error);
+        bite_job_check_error(check, section, key, NULL, &error);
     }
 }
 
@@ -463,7 +416,7 @@ static void check_quantity(bite_job_file_check *check, const bite_section *pass,
     double number = 0.0;
     if (text != NULL && bite_quantity_read(text, kind, &number, &error) != BITE_OK &&
         bite_quantity_read(text, also, &number, NULL) != BITE_OK) {
-        complain(check, pass, key, NULL, &error);
+        bite_job_check_error(check, pass, key, NULL, &error);
     }
 }
 
@@ -491,24 +444,30 @@ static void check_hole(bite_job_file_check *check, const bite_section *pass, uin
 {
     static const struct {
         const char *key;
+        int mills; /* 1: also when milling a thread */
         int reams; /* 1: also when reaming */
-    } owned[] = {{"thread", 0}, {"lead", 0}, {"hole", 1}};
+    } owned[] = {{"thread", 1, 0}, {"lead", 0, 0}, {"hole", 1, 1}};
     const char *hole = bite_job_file_text(pass, "hole");
     for (size_t i = 0; i < COUNT(owned) && work < BITE_WORK_COUNT; i++) {
         char message[100];
-        int has = work == BITE_WORK_TAP || (owned[i].reams && work == BITE_WORK_REAM);
+        int has = work == BITE_WORK_TAP || (owned[i].mills && work == BITE_WORK_THREAD_MILL) ||
+                  (owned[i].reams && work == BITE_WORK_REAM);
         if (!has && states(check, pass, owned[i].key)) {
             (void)snprintf(message, sizeof message, "%s belongs to tapping%s", owned[i].key,
-                           owned[i].reams ? " and reaming" : "");
+                           owned[i].reams   ? ", thread milling and reaming"
+                           : owned[i].mills ? " and thread milling"
+                                            : "");
             bite_job_check_complain(check, pass, owned[i].key,
                                     "remove it, or change the work of the pass", message);
         }
     }
     check_name(check, pass, "thread", BITE_THREADS);
-    if (work == BITE_WORK_TAP && !states(check, pass, "thread")) {
+    int threads = work == BITE_WORK_TAP || work == BITE_WORK_THREAD_MILL;
+    if (threads && !states(check, pass, "thread")) {
         bite_job_check_complain(check, pass, "thread",
                                 "thread = M4, or 1/4-20; coolbite list threads shows all",
-                                "the pass names no thread to be tapped");
+                                work == BITE_WORK_TAP ? "the pass names no thread to be tapped"
+                                                      : "the pass names no thread to be milled");
     }
     if (work == BITE_WORK_TAP && states(check, pass, "tool")) {
         bite_job_check_complain(check, pass, "tool", "remove it",
@@ -525,6 +484,21 @@ static void check_hole(bite_job_file_check *check, const bite_section *pass, uin
         bite_job_check_complain(check, pass, "hole",
                                 "state the NAME of the [pass.NAME] that drills",
                                 "the pass cannot make its own hole");
+    }
+}
+
+/* The groove of a thread gives the cut of its mill, which enters on the hole's axis. */
+static void check_thread_mill(bite_job_file_check *check, const bite_section *pass, uint32_t work)
+{
+    static const char *const keys[] = {"width", "pass_depth", "entry", "ramp_angle", "entry_feed"};
+    for (size_t i = 0; i < COUNT(keys) && work == BITE_WORK_THREAD_MILL; i++) {
+        char message[100];
+        if (states(check, pass, keys[i])) {
+            (void)snprintf(message, sizeof message, "%s has no effect when a thread is milled",
+                           keys[i]);
+            bite_job_check_complain(check, pass, keys[i],
+                                    "remove it: thread, hole and mill give the cut", message);
+        }
     }
 }
 
@@ -545,7 +519,7 @@ static void check_pass(bite_job_file_check *check, const bite_section *pass)
     if (!states(check, pass, "work")) {
         bite_job_check_complain(check, pass, "work",
                                 "state one of face, rough, slot, pocket, bore, drill, contour, "
-                                "finish, chamfer, cut-free, tap, ream",
+                                "finish, chamfer, cut-free, tap, ream, thread-mill",
                                 "the pass does not state its work");
     }
     if (tool != NULL) {
@@ -558,6 +532,7 @@ static void check_pass(bite_job_file_check *check, const bite_section *pass)
                 : "the pass names no tool, and the reamer determines the size of the hole");
     }
     check_hole(check, pass, work);
+    check_thread_mill(check, pass, work);
     if (!flat || bite_job_file_number(stock, "nominal") > 0.0 ||
         bite_job_file_number(stock, "thickest") > 0.0) {
         at_most(check, pass, "depth", bite_job_file_deepest(work, thick),
@@ -646,7 +621,7 @@ static void check_fluids(bite_job_file_check *check)
         const bite_item_record *fluid = NULL;
         bite_error error = BITE_ERROR_INIT;
         if (name != NULL && bite_fluid_find(check->library, name, &fluid, &error) != BITE_OK) {
-            complain(check, check->file->fluids, keys[i], NULL, &error);
+            bite_job_check_error(check, check->file->fluids, keys[i], NULL, &error);
         }
     }
 }

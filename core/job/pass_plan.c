@@ -14,6 +14,7 @@
 #include "core/job/setup_plan.h"
 #include "core/job/side_width.h"
 #include "core/job/thin_plan.h"
+#include "core/job/thread_plan.h"
 #include "core/job/tool_plan.h"
 #include "core/job/warp_plan.h"
 #include "core/job/workholding_plan.h"
@@ -105,6 +106,9 @@ static bite_status set_shape(const bite_job *job, const bite_section *section,
                              const bite_planned_pass *pass, bite_request *request,
                              bite_error *error)
 {
+    if (pass->work == BITE_WORK_THREAD_MILL) {
+        return BITE_OK; /* the thread gives its shape */
+    }
     bite_status status = set_length(request, "feature_depth", pass->depth, error);
     double one =
         bite_job_file_number(section, "pass_depth"); /* for a face with less to remove, all of it */
@@ -212,8 +216,13 @@ static bite_status set_demands(const bite_job *job, size_t index, bite_request *
 static bite_status set_work(const bite_job *job, const bite_section *section,
                             const bite_planned_pass *pass, bite_request *request, bite_error *error)
 {
+    bite_status status = BITE_OK;
     if (bite_work_is_hole(pass->work)) {
-        return bite_plan_hole_request(job, section, pass, request, error);
+        status = bite_plan_hole_request(job, section, pass, request, error);
+    }
+    if (status != BITE_OK ||
+        (bite_work_is_hole(pass->work) && pass->work != BITE_WORK_THREAD_MILL)) {
+        return status;
     }
     if (pass->work == BITE_WORK_CHAMFER) {
         return bite_request_set(request, "operation", "chamfer", error);
@@ -445,7 +454,17 @@ static void plan_one_pass(void *work, size_t index, size_t worker)
     const bite_job *job = planning->job;
     bite_planned_pass *pass = &planning->job->passes[index];
     pass_work *at = &planning->passes[index];
-    if (at->status == BITE_OK && at->first == index) {
+    if (at->status == BITE_OK && at->first == index && pass->work == BITE_WORK_THREAD_MILL) {
+        bite_answer *answer = NULL;
+        int given = is_given(job, index);
+        bite_choice_options options = bite_plan_choice_options(job);
+        at->status = bite_plan_thread_choose(job, at->request, given ? NULL : &options, pass,
+                                             &answer, &at->error);
+        if (at->status == BITE_OK) {
+            pass->chosen = !given;
+            keep(pass, answer);
+        }
+    } else if (at->status == BITE_OK && at->first == index) {
         at->status = is_given(job, index) ? judge(job, at->request, pass, &at->error)
                                           : choose(job, at->request, pass, &at->error);
     }
@@ -464,6 +483,7 @@ static void share_answers(pass_planning *planning)
             pass->chosen = same->chosen;
             pass->passes = same->passes;
             pass->answer = same->answer;
+            pass->hole.mill.passes = same->hole.mill.passes;
         }
         if (at->status == BITE_OK) {
             pass->width = pass->answer->full.width;

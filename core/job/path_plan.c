@@ -10,6 +10,7 @@
 #include "core/job/job_file.h"
 #include "core/job/remarks.h"
 #include "core/job/side_width.h"
+#include "core/job/thread_plan.h"
 #include "core/library/collection.h"
 #include <math.h>
 
@@ -143,6 +144,9 @@ void bite_plan_path(bite_job *job, size_t index)
     pass->path = (bite_planned_path){conventional, none, none, 0, none, none, none};
     set_steps(pass);
     bite_plan_entry_path(pass);
+    if (pass->work == BITE_WORK_THREAD_MILL) {
+        bite_plan_thread_path(job, pass);
+    }
     pass->path.step_over = bite_plan_step_over(pass);
     set_lead(job, index);
     set_cone(pass);

@@ -3,7 +3,7 @@
 #ifndef BITE_JOB_PLACE_CHECK_H
 #define BITE_JOB_PLACE_CHECK_H
 
-#include "core/job/job_file_check.h"
+#include "core/job/job_file_faults.h"
 
 /** Positions on the part are within it and as many as their features, and screws and clamps state
  * where they are. */

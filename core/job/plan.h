@@ -17,6 +17,7 @@
 #include "core/library/material_record.h"
 #include "core/physics/holding/workholding.h"
 #include "core/request/answer.h"
+#include "core/search/thread_milling.h"
 #include "core/tables/typed_table.h"
 #include <coolbite/coolbite.h>
 #include <stddef.h>
@@ -97,8 +98,9 @@ enum {
     BITE_ENTER_PLUNGE,
     BITE_ENTER_RAMP,
     BITE_ENTER_HELIX,
-    BITE_ENTER_HOLE, /* lowered into a hole that was drilled before */
-    BITE_ENTER_DRILL /* it is a drill */
+    BITE_ENTER_HOLE,  /* lowered into a hole that was drilled before */
+    BITE_ENTER_DRILL, /* it is a drill */
+    BITE_ENTER_ARC    /* from the axis of a hole onto its wall */
 };
 
 /** The entry move of a pass, once for each step over the depth. */
@@ -128,10 +130,21 @@ typedef struct bite_planned_path {
     double tip_offset;     /* m, from the wall to the tool's axis */
 } bite_planned_path;
 
-/** The hole of a pass that drills, taps or reams. Lengths in m. */
+/** The path of a thread mill in one thread, of its centre. Lengths in m, feeds in m/s. */
+typedef struct bite_planned_thread_mill {
+    uint32_t passes;                           /* radial ones, of equal section; 0: no such work */
+    double diameters[BITE_THREAD_MILL_PASSES]; /* that they cut; the last is the thread's */
+    double feeds[BITE_THREAD_MILL_PASSES];     /* of the centre */
+    double edge_feed;
+    double turns;  /* of each, a pitch up or down on each; on the wall alone */
+    double length; /* all of them */
+    double feed;   /* mean over that length */
+} bite_planned_thread_mill;
+
+/** The hole of a pass that drills, taps, reams or mills a thread. Lengths in m. */
 typedef struct bite_planned_hole {
     const bite_item_record *thread; /* NULL: none */
-    const char *made_by; /* the pass that makes the hole that is tapped or reamed; NULL: none */
+    const char *made_by; /* the pass that makes the hole that is tapped, reamed ...; NULL: none */
     double pitch;        /* NaN: no thread */
     double share;        /* of thread, 1 */
     double diameter;     /* of that hole */
@@ -139,6 +152,7 @@ typedef struct bite_planned_hole {
     double point;        /* of a drill, beyond the full diameter */
     double pilot;        /* diameter of a hole to drill first; NaN: none is needed */
     uint32_t blind;      /* 1: it does not go through the part */
+    bite_planned_thread_mill mill;
 } bite_planned_hole;
 
 /** Answers that a pass makes: its settings, with the sheet, with the time under load; twice if all

@@ -5,6 +5,7 @@
 #include "core/job/plan_figure.h"
 #include "core/job/remarks.h"
 #include "core/job/setup_plan.h"
+#include "core/job/thread_plan.h"
 #include "core/library/collection.h"
 #include "core/physics/heat/heat_soak.h"
 #include <math.h>
@@ -131,7 +132,7 @@ static void remark_zone(bite_job *job, size_t index, double rise_before)
     const bite_cut *cut = &pass->answer->full;
     double allowed = bond_allows(setup, cut);
     double laps = pass->passes + pass->springs;
-    double lap = pass->lap * pass->count / cut->feed_rate;
+    double lap = pass->lap * pass->count / bite_plan_lap_feed(pass);
     double power = pass->answer->result.values[BITE_HEAT_TO_PART].value;
     bite_soak_body body = body_of(job, pass, zone_of(job, pass, laps * lap), cut->surface_cooling);
     if (!(pass->soak_rise > allowed)) {
@@ -173,7 +174,7 @@ static double soak_pass(bite_job *job, size_t index, double mean)
     double power = pass->answer->result.values[BITE_HEAT_TO_PART].value;
     double laps = pass->passes + pass->springs;
     double parts = pass->work == BITE_WORK_FACE ? 1.0 : job->count;
-    double lap = pass->lap * pass->count / cut->feed_rate;
+    double lap = pass->lap * pass->count / bite_plan_lap_feed(pass);
     double time = fmax(pass->seconds, parts * laps * lap);
     double area = share_of_blank(job, setup);
     double warm = zone_of(job, pass, laps * lap);

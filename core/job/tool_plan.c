@@ -9,6 +9,7 @@
 #include "core/job/plan_figure.h"
 #include "core/job/plan_text.h"
 #include "core/job/remarks.h"
+#include "core/job/thread_plan.h"
 #include "core/library/collection.h"
 #include "core/library/listing.h"
 #include "core/library/tool_symbols.h"
@@ -376,11 +377,12 @@ static double diameter_of(bite_job *job, const char *name)
 
 static const char *kind_for(uint32_t work)
 {
-    return work == BITE_WORK_DRILL     ? "drill"
-           : work == BITE_WORK_CHAMFER ? "chamfer mill"
-           : work == BITE_WORK_TAP     ? "tap"
-           : work == BITE_WORK_REAM    ? "reamer"
-                                       : "end mill";
+    return work == BITE_WORK_DRILL         ? "drill"
+           : work == BITE_WORK_CHAMFER     ? "chamfer mill"
+           : work == BITE_WORK_TAP         ? "tap"
+           : work == BITE_WORK_REAM        ? "reamer"
+           : work == BITE_WORK_THREAD_MILL ? "thread mill"
+                                           : "end mill";
 }
 
 /* The job's tool of that name and of the kind that the work needs: 3mm may be a drill, a chamfer
@@ -519,7 +521,13 @@ void bite_plan_tool(bite_job *job, bite_tool_lists *lists, const bite_section *s
         given = bite_plan_tap_name(job, section); /* the file is checked: it has a thread */
         given = given == NULL ? "tap" : given;
     }
-    if (given == NULL) {
+    if (pass->work == BITE_WORK_THREAD_MILL && given == NULL) {
+        const char *mill =
+            bite_plan_thread_mill(job, section, pass, bite_plan_thread_diameter(job, section),
+                                  bite_plan_thread_pitch(job, section));
+        pass->tool = tool_index(job, mill == NULL ? "1mm" : mill, pass->work);
+        job->tools[pass->tool].why = "largest that fits the thread and reaches its depth";
+    } else if (given == NULL) {
         select_tool(job, lists, section, pass);
     } else {
         pass->tool = tool_index(job, given, pass->work);

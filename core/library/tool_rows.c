@@ -179,7 +179,8 @@ static const struct kind_text {
                   {"engraving", "engraves = yes", "taper"},
                   {"drill", "operation = drill", ""},
                   {"tap", "operation = tap", ""},
-                  {"reamer", "operation = ream", ""}};
+                  {"reamer", "operation = ream", ""},
+                  {"thread-mill", "thread_mill = yes", ""}};
 
 static bite_status put_kind(bite_tool_rows *rows, const bite_tool_row *row, bite_error *error)
 {

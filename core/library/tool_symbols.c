@@ -54,12 +54,12 @@ const bite_tool_symbol *bite_tool_symbol_find(const char *symbol, size_t length)
     return NULL;
 }
 
-enum { END_MILL, BALL_NOSE, BULL_NOSE, CHAMFER, ENGRAVING, DRILL, TAP, REAMER, KINDS };
+enum { END_MILL, BALL_NOSE, BULL_NOSE, CHAMFER, ENGRAVING, DRILL, TAP, REAMER, THREAD_MILL, KINDS };
 
 static const char *const kinds[KINDS] = {
     [END_MILL] = "end-mill", [BALL_NOSE] = "ball-nose", [BULL_NOSE] = "bull-nose",
     [CHAMFER] = "chamfer",   [ENGRAVING] = "engraving", [DRILL] = "drill",
-    [TAP] = "tap",           [REAMER] = "reamer"};
+    [TAP] = "tap",           [REAMER] = "reamer",       [THREAD_MILL] = "thread-mill"};
 
 static double figure(const bite_item_record *tool, const char *key)
 {
@@ -79,6 +79,9 @@ const char *bite_tool_kind(const bite_item_record *tool)
             return kinds[by_operation[i].kind];
         }
     }
+    if (bite_item_is_yes(tool, "thread_mill")) {
+        return kinds[THREAD_MILL];
+    }
     if (!isnan(figure(tool, "taper"))) {
         return kinds[bite_item_is_yes(tool, "engraves") ? ENGRAVING : CHAMFER];
     }
@@ -90,7 +93,8 @@ const char *bite_tool_kind(const bite_item_record *tool)
 bool bite_tool_makes_holes(const bite_item_record *tool)
 {
     const char *kind = bite_tool_kind(tool);
-    return kind == kinds[DRILL] || kind == kinds[TAP] || kind == kinds[REAMER];
+    return kind == kinds[DRILL] || kind == kinds[TAP] || kind == kinds[REAMER] ||
+           kind == kinds[THREAD_MILL];
 }
 
 const char *bite_tool_kind_at(size_t index)

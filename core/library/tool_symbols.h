@@ -33,10 +33,10 @@ extern const size_t bite_tool_symbol_count;
 const bite_tool_symbol *bite_tool_symbol_find(const char *symbol, size_t length);
 
 /** The kind of a tool of the table: "end-mill", "ball-nose", "bull-nose", "chamfer", "engraving",
- * "drill", "tap", "reamer". Borrowed, for ever. */
+ * "drill", "tap", "reamer", "thread-mill". Borrowed, for ever. */
 const char *bite_tool_kind(const bite_item_record *tool);
 
-/** Whether a tool drills, taps or reams, and so mills nothing. */
+/** Whether a tool drills, taps, reams or mills threads, and so nothing else. */
 bool bite_tool_makes_holes(const bite_item_record *tool);
 
 /** The index-th kind; NULL: no more. Borrowed, for ever. */

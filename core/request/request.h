@@ -70,6 +70,7 @@ struct bite_request {
                              0 is all of it */
     const bite_material *grade;
     uint32_t grade_match;            /* a bite_grade_match: what grade_name is */
+    uint32_t mills_thread;           /* 1: the cut is one turn of a thread's groove */
     char grade_name[BITE_TYPED_MAX]; /* as given */
     const bite_item_record *tool;
     const bite_item_record *thread; /* to be tapped; NULL: none was named */

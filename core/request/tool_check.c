@@ -84,9 +84,25 @@ static bite_status check_cone(const bite_request *request, const bite_cut *reque
     return BITE_OUT_OF_RANGE;
 }
 
+/* The teeth of a thread mill have the form of the groove. */
+static bite_status check_thread_mill(const bite_request *request, bite_error *error)
+{
+    if (request->tool == NULL || request->mills_thread ||
+        !bite_item_is_yes(request->tool, "thread_mill")) {
+        return BITE_OK;
+    }
+    bite_error_set(error, BITE_OUT_OF_RANGE, "%.60s is a thread mill, which cuts threads only",
+                   request->tool->name);
+    bite_error_hint(error,
+                    "name it in a job, in a pass with work = thread-mill, or use another tool");
+    bite_error_key(error, "tool");
+    return BITE_OUT_OF_RANGE;
+}
+
 bite_status bite_request_check_tool(const bite_request *request, const bite_cut *requested,
                                     bite_error *error)
 {
     bite_status status = check_kind(request, requested, error);
+    status = status != BITE_OK ? status : check_thread_mill(request, error);
     return status != BITE_OK ? status : check_cone(request, requested, error);
 }

@@ -25,7 +25,6 @@ static const double neck_share = 1.4;   /* of the pitch, that the neck is thinne
  * table has 0.0024 to 0.0056 in steels and aluminium from 3 to 13 mm. */
 static const double tooth_feed = 0.004;
 
-#define PASSES_MOST 6
 #define FLUTES 3.0
 #define DRAWS 1024
 #define CONFIDENCE 0.9
@@ -35,22 +34,59 @@ typedef struct named_number {
     double number;
 } named_number;
 
+static bite_status set_numbers(bite_request *request, const named_number *numbers, size_t count,
+                               bite_error *error)
+{
+    bite_status status = BITE_OK;
+    for (size_t i = 0; status == BITE_OK && i < count; i++) {
+        status = bite_request_set_number(request, numbers[i].input, numbers[i].number, error);
+    }
+    return status;
+}
+
+double bite_thread_mill_largest(double major, double hole)
+{
+    return fmin(tool_share * major, hole - clearance);
+}
+
+bite_status bite_thread_mill_set_cut(bite_request *request, const bite_thread_mill_cut *cut,
+                                     bite_error *error)
+{
+    bite_thread_groove groove = bite_thread_groove_of(cut->major, cut->pitch, cut->hole);
+    double wide = bite_thread_mill_width(cut->major, cut->hole, cut->tool);
+    const named_number numbers[] = {
+        {"depth", groove.width},
+        {"width", fmin(cut->tool, wide) / cut->passes},
+    };
+    request->mills_thread = 1;
+    return set_numbers(request, numbers, sizeof numbers / sizeof *numbers, error);
+}
+
+bite_status bite_thread_mill_set_tool(bite_request *request, const bite_thread_mill_cut *cut,
+                                      double length, bite_error *error)
+{
+    bite_thread_groove groove = bite_thread_groove_of(cut->major, cut->pitch, cut->hole);
+    const named_number numbers[] = {
+        {"flutes", FLUTES},
+        {"flute_length", fmax(cut->pitch, groove.width)},
+        {"neck_diameter", fmax(0.4 * cut->tool, cut->tool - neck_share * cut->pitch)},
+        {"neck_length", length},
+    };
+    return set_numbers(request, numbers, sizeof numbers / sizeof *numbers, error);
+}
+
+void bite_thread_mill_set_feed(bite_request *request, double tool)
+{
+    const bite_typed_input feed = {1, BITE_KIND_TOOTH_FEED, tooth_feed * tool, 0};
+    request->typed[bite_input_index(bite_input_find("feed_rate"))] = feed;
+}
+
 static bite_status make_request(const bite_library *library, const bite_thread_advice *advice,
                                 const char *machine, const bite_thread_milling *milling,
                                 bite_request **request, bite_error *error)
 {
-    bite_thread_groove groove =
-        bite_thread_groove_of(advice->diameter, advice->pitch, advice->hole);
-    double wide = bite_thread_mill_width(advice->diameter, advice->hole, milling->tool);
-    const named_number numbers[] = {
-        {"diameter", milling->tool},
-        {"flutes", FLUTES},
-        {"depth", groove.width},
-        {"width", fmin(milling->tool, wide) / milling->passes},
-        {"flute_length", fmax(advice->pitch, groove.width)},
-        {"neck_diameter", fmax(0.4 * milling->tool, milling->tool - neck_share * advice->pitch)},
-        {"neck_length", advice->length},
-    };
+    const bite_thread_mill_cut cut = {advice->diameter, advice->pitch, advice->hole, milling->tool,
+                                      milling->passes};
     bite_status status = bite_request_new(library, request, error);
     status = status != BITE_OK
                  ? status
@@ -58,16 +94,25 @@ static bite_status make_request(const bite_library *library, const bite_thread_a
     if (status == BITE_OK && machine != NULL) {
         status = bite_request_use(*request, BITE_MACHINES, machine, error);
     }
-    for (size_t i = 0; status == BITE_OK && i < sizeof numbers / sizeof *numbers; i++) {
-        status = bite_request_set_number(*request, numbers[i].input, numbers[i].number, error);
-    }
+    status = status != BITE_OK
+                 ? status
+                 : bite_request_set_number(*request, "diameter", milling->tool, error);
+    status = status != BITE_OK ? status : bite_thread_mill_set_cut(*request, &cut, error);
+    status = status != BITE_OK ? status
+                               : bite_thread_mill_set_tool(*request, &cut, advice->length, error);
     if (status == BITE_OK) {
-        const bite_typed_input feed = {1, BITE_KIND_TOOTH_FEED, tooth_feed * milling->tool, 0};
-        (*request)->typed[bite_input_index(bite_input_find("feed_rate"))] = feed;
+        bite_thread_mill_set_feed(*request, milling->tool);
         (*request)->skip_change = 1;
         (*request)->scope = BITE_SCOPE_SETTINGS;
     }
     return status;
+}
+
+double bite_thread_mill_turns(double chosen)
+{
+    double step = chosen >= 2000.0 / 60.0 ? 100.0 / 60.0 : 10.0 / 60.0;
+    double turns = step * floor(chosen / step * (1.0 + 1e-9));
+    return turns > 0.0 ? turns : chosen;
 }
 
 static void take(const bite_thread_advice *advice, const bite_choice *choice,
@@ -77,9 +122,7 @@ static void take(const bite_thread_advice *advice, const bite_choice *choice,
     const bite_result *result = &choice->answer->result;
     milling->verdict = result->verdict;
     milling->chance = result->chance;
-    double step = cut->spindle_speed >= 2000.0 / 60.0 ? 100.0 / 60.0 : 10.0 / 60.0;
-    double turns = step * floor(cut->spindle_speed / step * (1.0 + 1e-9)); /* as it is entered */
-    milling->turns = turns > 0.0 ? turns : cut->spindle_speed;
+    milling->turns = bite_thread_mill_turns(cut->spindle_speed);
     milling->edge_feed = cut->feed_rate * milling->turns / cut->spindle_speed;
     milling->centre_feed =
         bite_thread_mill_centre_feed(milling->edge_feed, advice->diameter, milling->tool);
@@ -97,9 +140,9 @@ bite_status bite_thread_mill(const bite_library *library, const bite_thread_advi
     options.draws = DRAWS;
     options.confidence = CONFIDENCE;
     memset(milling, 0, sizeof *milling);
-    milling->most = fmin(tool_share * advice->diameter, advice->hole - clearance);
+    milling->most = bite_thread_mill_largest(advice->diameter, advice->hole);
     milling->tool = floor(milling->most * 1e4 + 1e-6) / 1e4;
-    for (uint32_t passes = 1; passes <= PASSES_MOST && status == BITE_OK; passes++) {
+    for (uint32_t passes = 1; passes <= BITE_THREAD_MILL_PASSES && status == BITE_OK; passes++) {
         bite_request *request = NULL;
         bite_choice *choice = NULL;
         bite_thread_milling tried = *milling;

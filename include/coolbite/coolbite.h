@@ -976,8 +976,8 @@ typedef struct bite_tool_filter {
     uint32_t reserved;     /**< 0 */
     double diameter_least; /**< m; NaN: any; the same below */
     double diameter_most;  /**< m */
-    const char *kind;      /**< end-mill, ball-nose, bull-nose, chamfer, engraving, drill, tap or
-                              reamer; NULL: any */
+    const char *kind;      /**< end-mill, ball-nose, bull-nose, chamfer, engraving, drill, tap,
+                              reamer or thread-mill; NULL: any */
 } bite_tool_filter;
 
 /**

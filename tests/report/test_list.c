@@ -107,8 +107,9 @@ static bite_status list_tools(const bite_tool_filter *filter, uint32_t format, b
 /* Every tool is listed once under its kind; together the kinds are all of them. */
 START_TEST(tools_are_listed_by_kind_and_size)
 {
-    static const char *const kinds[] = {"end-mill",  "ball-nose", "bull-nose", "chamfer",
-                                        "engraving", "drill",     "tap",       "reamer"};
+    static const char *const kinds[] = {"end-mill", "ball-nose", "bull-nose",
+                                        "chamfer",  "engraving", "drill",
+                                        "tap",      "reamer",    "thread-mill"};
     size_t listed = 0;
     for (size_t i = 0; i < sizeof kinds / sizeof *kinds; i++) {
         bite_tool_filter filter = {(uint32_t)sizeof filter, 0, (double)NAN, (double)NAN, kinds[i]};

@@ -54,6 +54,15 @@ BITE_FORMULA bite_thread_groove bite_thread_groove_of(double major, double pitch
     return groove;
 }
 
+/** Height of the groove, m, at which a share of the section of one of this height is cut: the root
+ * of h2 tan 30 + h P/8 = share area. Passes of equal section stop there. */
+BITE_FORMULA double bite_thread_height_of(double pitch, double height, double share)
+{
+    double flat = 0.125 * pitch;
+    double area = share * height * (flat + height * BITE_THREAD_FLANK);
+    return 2.0 * area / (flat + sqrt(flat * flat + 4.0 * BITE_THREAD_FLANK * area));
+}
+
 /** Root diameter of an external thread, and about that of a tap, m: D - 17/12 H (ISO 68-1). */
 BITE_FORMULA double bite_thread_root(double major, double pitch)
 {

@@ -5,6 +5,7 @@
 #include "core/job/hole_plan.h"
 #include "core/job/job_file.h"
 #include "core/job/job_file_schema.h"
+#include "core/job/thread_plan.h"
 #include "core/report/cut_text.h"
 #include "core/report/job/pass_depths.h"
 #include "core/report/job/path_text.h"
@@ -74,7 +75,7 @@ static void settings_of(bite_job_html_page *html, const bite_planned_pass *pass)
     bite_html_figure(page, cut->spindle_speed, BITE_KIND_ROTATION);
     bite_page_text(page, "</td>");
     open_cell(page, "enter", "Feed");
-    bite_html_figure(page, cut->feed_rate, BITE_KIND_SPEED);
+    bite_html_figure(page, bite_plan_enter_feed(pass), BITE_KIND_SPEED);
     bite_page_text(page, "</td>");
     open_cell(page, "enter", "Depths");
     depths_of(html, pass);
@@ -86,6 +87,8 @@ static void settings_of(bite_job_html_page *html, const bite_planned_pass *pass)
         bite_page_text(page, "reamed");
     } else if (cut->operation == BITE_DRILL_HOLE) {
         bite_page_text(page, "drilled");
+    } else if (pass->work == BITE_WORK_THREAD_MILL) {
+        bite_page_text(page, "thread");
     } else if (isnan(pass->width)) {
         bite_page_text(page, "full slot");
     } else {

@@ -7,11 +7,13 @@
 #include "core/job/hole_plan.h"
 #include "core/job/job_file_schema.h"
 #include "core/job/remarks.h"
+#include "core/job/thread_plan.h"
 #include "core/library/material.h"
 #include "core/report/cut_json.h"
 #include "core/report/job/json.h"
 #include "core/report/job/path_text.h"
 #include "core/report/job/remark_text.h"
+#include "core/units/format_quantity.h"
 #include <math.h>
 
 static const char *const words[] = {"not judged", "clear", "tight", "over", "unknown"};
@@ -200,7 +202,31 @@ static json_t *ways_of(const bite_planned_ways *ways)
     return unless_failed(object, failed);
 }
 
-/* A drilled, tapped or reamed hole; null for other work. */
+/* The path of a thread mill; null for other work. */
+static json_t *mill_of(const bite_planned_pass *pass)
+{
+    const bite_planned_thread_mill *mill = &pass->hole.mill;
+    if (mill->passes == 0) {
+        return json_null();
+    }
+    json_t *object = json_object();
+    json_t *passes = json_array();
+    int failed = 0;
+    for (uint32_t i = 0; i < mill->passes; i++) {
+        json_t *one = json_object();
+        int wrong = put_number(one, "diameter", mill->diameters[i]) |
+                    put_number(one, "circle", mill->diameters[i] - pass->answer->full.diameter) |
+                    put_number(one, "centre_feed", mill->feeds[i]);
+        failed |= json_array_append_new(passes, unless_failed(one, wrong));
+    }
+    failed |= bite_json_put(object, "passes", passes);
+    failed |= put_number(object, "edge_feed", mill->edge_feed) |
+              put_number(object, "turns", mill->turns) | bite_json_text(object, "hand", "right") |
+              bite_json_text(object, "from", pass->path.conventional ? "top" : "bottom");
+    return unless_failed(object, failed);
+}
+
+/* A drilled, tapped, reamed or threaded hole; null for other work. */
 static json_t *hole_of(const bite_planned_pass *pass)
 {
     const bite_planned_hole *hole = &pass->hole;
@@ -217,7 +243,25 @@ static json_t *hole_of(const bite_planned_pass *pass)
     failed |= put_number(object, "diameter", hole->diameter) |
               put_number(object, "depth", isfinite(hole->depth) ? hole->depth : (double)NAN);
     failed |= put_number(object, "point", hole->point) | put_number(object, "pilot", hole->pilot);
+    failed |= bite_json_put(object, "mill", mill_of(pass));
     return unless_failed(object, failed);
+}
+
+/* What is entered for a milled thread: the feed of the centre and the depth of the thread, where
+ * the cut that is judged has the feed of the edge and one groove. */
+static int enter_thread(const struct bite_job *job, const bite_planned_pass *pass, json_t *answer)
+{
+    json_t *enter = json_object_get(answer, "enter");
+    double feed = (double)NAN;
+    double depth = (double)NAN;
+    if (pass->hole.mill.passes == 0 || enter == NULL) {
+        return 0;
+    }
+    (void)bite_unit_fixed(bite_plan_enter_feed(pass), BITE_KIND_SPEED, job->units, &feed);
+    (void)bite_unit_fixed(pass->depth, BITE_KIND_LENGTH, job->units, &depth);
+    (void)json_object_del(enter, "width");
+    (void)json_object_del(enter, "width_unit");
+    return put_number(enter, "feed", feed) | put_number(enter, "depth", depth);
 }
 
 static json_t *pass_of(const struct bite_job *job, const bite_planned_pass *pass)
@@ -226,7 +270,8 @@ static json_t *pass_of(const struct bite_job *job, const bite_planned_pass *pass
     if (object == NULL) {
         return NULL;
     }
-    int failed =
+    int failed = enter_thread(job, pass, object);
+    failed |=
         bite_json_text(object, "pass", pass->name) | bite_json_text(object, "title", pass->title);
     failed |= bite_json_text(object, "work", bite_work_word(pass->work));
     failed |= bite_json_text(object, "tool", job->tools[pass->tool].name);

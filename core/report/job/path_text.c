@@ -35,7 +35,8 @@ static const char *length(bite_page *page, double si, char *buffer)
 
 const char *bite_plan_entry_word(uint32_t kind)
 {
-    static const char *const entries[] = {"outside", "plunge", "ramp", "helix", "hole", "drill"};
+    static const char *const entries[] = {"outside", "plunge", "ramp", "helix",
+                                          "hole",    "drill",  "arc"};
     return kind < sizeof entries / sizeof *entries ? entries[kind] : "";
 }
 
@@ -171,6 +172,37 @@ static void add_drilling(bite_page *page, const bite_planned_pass *pass, char *t
     }
 }
 
+/* The circle of the first pass is the smallest, and so is the feed of the centre on it. */
+static void add_thread_mill(bite_page *page, const bite_planned_pass *pass, char *to, size_t size)
+{
+    const bite_planned_hole *hole = &pass->hole;
+    const bite_planned_thread_mill *mill = &hole->mill;
+    double tool = pass->answer->full.diameter;
+    char a[NUMBER];
+    char b[NUMBER];
+    char c[NUMBER];
+    add(to, size, "%s in holes of %s (%.0f %% of thread), right hand, %s; helix of %s each turn, ",
+        hole->thread->title, length(page, hole->diameter, a), 100.0 * hole->share,
+        pass->path.conventional ? "conventional, from the top down" : "climb, from the bottom up",
+        length(page, hole->pitch, b));
+    add(to, size,
+        "%.1f turns from %s %s the thread; %u radial pass%s, the centre on a circle of diameter ",
+        mill->turns, length(page, 0.5 * hole->pitch, a),
+        pass->path.conventional ? "above" : "below", mill->passes, mill->passes > 1 ? "es" : "");
+    for (uint32_t i = 0; i < mill->passes; i++) {
+        add(to, size, "%s%s at %s", i > 0 ? ", of " : "",
+            length(page, mill->diameters[i] - tool, a),
+            words(page, mill->feeds[i], BITE_KIND_SPEED, b));
+    }
+    double last = mill->diameters[mill->passes - 1] - tool;
+    add(to, size,
+        " (at most %s at the edge); on and off by half circles from the axis, of radius %s in the "
+        "last, a "
+        "quarter turn about the axis and %s along it",
+        words(page, mill->edge_feed, BITE_KIND_SPEED, a), length(page, 0.25 * last, b),
+        length(page, 0.25 * hole->pitch, c));
+}
+
 const char *bite_hole_text(bite_page *page, const bite_planned_pass *pass, char *to, size_t size)
 {
     const bite_planned_hole *hole = &pass->hole;
@@ -187,6 +219,8 @@ const char *bite_hole_text(bite_page *page, const bite_planned_pass *pass, char 
             100.0 * hole->share,
             isfinite(hole->depth) ? "a tap with spiral flutes, which lifts the chips"
                                   : "a tap with a spiral point, which pushes the chips ahead");
+    } else if (pass->work == BITE_WORK_THREAD_MILL && hole->thread != NULL) {
+        add_thread_mill(page, pass, to, size);
     } else {
         add(to, size, "in holes of %s; out at the same feed, spindle turning",
             length(page, hole->diameter, a));

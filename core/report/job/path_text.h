@@ -6,7 +6,7 @@
 #include "core/job/plan.h"
 #include "core/report/text_page.h"
 
-#define BITE_PATH_TEXT_MAX 600
+#define BITE_PATH_TEXT_MAX 900
 
 /** The steps over the depth: "3 mm deep", or "4 x 0.335 + 0.33 mm deep".
  * Returns to, as the others. */

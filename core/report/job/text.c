@@ -8,6 +8,7 @@
 #include "core/job/hole_plan.h"
 #include "core/job/job_file_schema.h"
 #include "core/job/plan_text.h"
+#include "core/job/thread_plan.h"
 #include "core/library/material.h"
 #include "core/report/cut_text.h"
 #include "core/report/job/check_text.h"
@@ -242,7 +243,7 @@ static void pass_lines(bite_page *page, const struct bite_job *job, size_t index
     char entry[BITE_PATH_TEXT_MAX];
     char path[BITE_PATH_TEXT_MAX];
     bite_page_quantity(page, cut->spindle_speed, BITE_KIND_ROTATION, spindle, sizeof spindle);
-    bite_page_quantity(page, cut->feed_rate, BITE_KIND_SPEED, feed, sizeof feed);
+    bite_page_quantity(page, bite_plan_enter_feed(pass), BITE_KIND_SPEED, feed, sizeof feed);
     length_text(page, cut->width, width);
     (void)bite_plan_duration(pass->seconds, time, sizeof time);
     (void)snprintf(first, sizeof first, "%2zu %s%s%u  ", index + 1, job->setups > 1 ? "setup " : "",

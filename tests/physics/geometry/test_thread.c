@@ -53,6 +53,24 @@ START_TEST(hole_is_that_of_the_form_in_inches)
 }
 END_TEST
 
+/* Grooves that are cut to a height of that share have that share of the section. */
+START_TEST(height_of_a_share_has_that_share_of_the_section)
+{
+    uint64_t seed = 7;
+    for (int i = 0; i < 100; i++) {
+        double pitch = bite_test_decades(&seed, 0.2e-3, 4e-3);
+        double hole = pitch * bite_test_between(&seed, 4.0, 12.0);
+        double height = pitch * bite_test_between(&seed, 0.2, 0.65);
+        double share = bite_test_between(&seed, 0.05, 1.0);
+        double own = bite_thread_height_of(pitch, height, share);
+        double whole = bite_thread_groove_of(hole + 2.0 * height, pitch, hole).area;
+        double part = bite_thread_groove_of(hole + 2.0 * own, pitch, hole).area;
+        bite_assert_near(part / whole, share, 1e-9);
+        bite_assert_near(bite_thread_height_of(pitch, height, 1.0), height, 1e-9);
+    }
+}
+END_TEST
+
 START_TEST(groove_is_the_sum_of_its_slices)
 {
     uint64_t seed = 6;
@@ -92,6 +110,7 @@ int main(void)
 {
     Suite *suite = suite_create("thread");
     TCase *threads = tcase_create("thread");
+    tcase_add_test(threads, height_of_a_share_has_that_share_of_the_section);
     tcase_add_test(threads, percent_of_thread_is_that_of_published_charts);
     tcase_add_test(threads, hole_is_that_of_the_form_in_inches);
     tcase_add_test(threads, groove_is_the_sum_of_its_slices);
