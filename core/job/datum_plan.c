@@ -69,9 +69,8 @@ const char *bite_datum_zero_title(const bite_planned_datum *datum)
             return stated[i].title;
         }
     }
-    return datum->on_fixture
-               ? "on what the stock lies on (board, parallels, a piece of the same tape)"
-               : "on the top of the stock";
+    return datum->on_fixture ? "on what the stock lies on (board, parallels, tape)"
+                             : "on the top of the stock";
 }
 
 /* By which the height of the part above the fixture may be wrong: layers are uneven, each by

@@ -327,8 +327,8 @@ void bite_job_html_draw_stack(bite_job_html_page *html, uint32_t setup)
     draw_dimension(html, STACK_LEFT - 14.0, part->y, part->y + part->high,
                    bite_html_quantity(page, html->job->thickness, BITE_KIND_LENGTH).text);
     draw_pointers(html, list, count);
-    bite_page_text(page, "</svg>\n<p class=\"small\">Heights are to scale, for the thickest "
-                         "sheet; widths are not, and the fixture continues below.</p>\n");
+    bite_page_text(page, "</svg>\n<p class=\"small\">Heights to scale, for the thickest sheet; "
+                         "widths are not.</p>\n");
 }
 
 /* ---- the blank ---- */

@@ -65,13 +65,13 @@ static void zero_words(bite_job_html_page *html, uint32_t setup)
     if (datum->pass >= 0 && (size_t)datum->pass < job->pass_count) {
         double chosen = datum->on_fixture ? datum->error_fixture : datum->error_top;
         double other = datum->on_fixture ? datum->error_top : datum->error_fixture;
-        bite_html_put(page, ". The %s of pass %s is then off by ",
+        bite_html_put(page, ". The %s of pass %s is off by ",
                       bite_datum_dimension_name(datum->dimension),
                       bite_html_count((double)datum->pass + 1.0).text);
-        bite_html_put(page, "%s at most, ",
-                      bite_html_quantity(page, chosen, BITE_KIND_LENGTH).text);
-        bite_html_put(page, "and by %s ", bite_html_quantity(page, other, BITE_KIND_LENGTH).text);
-        bite_html_put(page, "from the other zero; tolerance %s",
+        bite_html_put(page, "%s at most ", bite_html_quantity(page, chosen, BITE_KIND_LENGTH).text);
+        bite_html_put(page, "(other zero: %s; ",
+                      bite_html_quantity(page, other, BITE_KIND_LENGTH).text);
+        bite_html_put(page, "tolerance %s)",
                       bite_html_quantity(page, datum->tolerance, BITE_KIND_LENGTH).text);
     }
     bite_page_text(page, ".</p>\n");

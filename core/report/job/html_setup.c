@@ -116,8 +116,6 @@ static void work_of(bite_job_html_page *html, const bite_planned_pass *pass)
                                              : bite_path_text(page, pass, path, sizeof path));
         bite_html_put(page, entry[0] == 0 ? "" : "; <b>%s</b>", entry);
         bite_html_put(page, path[0] == 0 ? "" : "; <b>%s</b>", path);
-        (void)bite_ways_text(pass, path, sizeof path);
-        bite_html_put(page, path[0] == 0 ? "" : "; %s", path);
     }
     if (pass->springs > 0) {
         bite_html_put(page, "; then <b>%s spring pass%s</b>", bite_html_count(pass->springs).text,

@@ -144,6 +144,8 @@ const char *const bite_job_html_style[] = {
     ":.6em 0;font-size:.93em}.foot{margin-top:.5em}.small{margin:0}.remarks li{margin:.16em "
     "0}.ticks li{m"
     "argin:.2em 0}svg.drawing,.small-table,.judged,.picture,.ratings tr,.checks tr{break-"
-    "inside:avoid}.picture{width:70%}}\n",
+    "inside:avoid}.picture{width:70%}.even{font-size:.86em;line-height:1.2}.even .ticks"
+    " li{margin:.1em 0}.even svg.drawing{width:72%}.passes "
+    ".more{font-size:.8em;line-height:1.28}}\n",
     NULL,
 };
