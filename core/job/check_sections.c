@@ -6,13 +6,6 @@
 #include <math.h>
 #include <string.h>
 
-static void pass_on(bite_job_file_check *check, const bite_section *section, const char *key,
-                    const bite_error *error)
-{
-    bite_job_check_complain(check, section, key, error->hint[0] == 0 ? NULL : error->hint,
-                            error->message);
-}
-
 static void check_limits(bite_job_file_check *check, const bite_section *section)
 {
     double nominal = bite_job_file_number(section, "nominal");
@@ -50,7 +43,7 @@ static void check_class(bite_job_file_check *check, const bite_section *section)
         bite_job_check_complain(check, section, "class", "state the nominal size: nominal = 26 mm",
                                 "a class has a tolerance for a size, and none is stated");
     } else if (bite_general_tolerance(class, nominal, &tolerance, &error) != BITE_OK) {
-        pass_on(check, section, "class", &error);
+        bite_job_check_error(check, section, "class", NULL, &error);
     }
 }
 
@@ -62,7 +55,7 @@ static void check_names(bite_job_file_check *check, const bite_section *section)
     bite_error error = BITE_ERROR_INIT;
     if (instrument != NULL && bite_library_record(check->library, BITE_INSTRUMENTS, instrument,
                                                   &record, &error) != BITE_OK) {
-        pass_on(check, section, "instrument", &error);
+        bite_job_check_error(check, section, "instrument", NULL, &error);
     }
     for (size_t i = 0; pass != NULL && i < check->file->pass_count; i++) {
         pass = strcmp(check->file->passes[i]->tail, pass) == 0 ? NULL : pass;

@@ -8,6 +8,7 @@
 #include "core/job/plan_text.h"
 #include "core/job/remarks.h"
 #include "core/library/collection.h"
+#include "core/library/listing.h"
 #include <math.h>
 #include <string.h>
 
@@ -139,20 +140,39 @@ static double merit(const bite_planned_check *tried)
     return ratio - ratio_wanted * pressed;
 }
 
-/* The first instrument of the table that is good enough, else the best. */
-static void choose_instrument(const bite_job *job, bite_planned_check *check)
+/* The instruments of the library; 0 if memory ran out, which ends the plan. */
+static size_t instrument_count(bite_job *job)
 {
-    size_t count = bite_library_count(job->library, BITE_INSTRUMENTS);
+    size_t count = 0;
+    if (bite_library_size(job->library, BITE_INSTRUMENTS, &count, NULL) != BITE_OK) {
+        job->out_of_memory = 1;
+    }
+    return count;
+}
+
+/* One of them; NULL if memory ran out. */
+static const bite_item_record *instrument_at(bite_job *job, size_t index)
+{
+    bite_item item;
+    const bite_item_record *record = NULL;
+    if (bite_library_item(job->library, BITE_INSTRUMENTS, index, &item, NULL) != BITE_OK ||
+        bite_library_record(job->library, BITE_INSTRUMENTS, item.name, &record, NULL) != BITE_OK) {
+        job->out_of_memory = 1;
+        return NULL;
+    }
+    return record;
+}
+
+/* The first instrument of the table that is good enough, else the best. */
+static void choose_instrument(bite_job *job, bite_planned_check *check)
+{
+    size_t count = check->measures < BITE_MEASURED_COUNT ? instrument_count(job) : 0;
     bite_planned_check best = *check;
     double most = -(double)INFINITY;
-    for (size_t i = 0; i < count && check->measures < BITE_MEASURED_COUNT; i++) {
-        bite_item item;
-        const bite_item_record *record = NULL;
+    for (size_t i = 0; i < count; i++) {
+        const bite_item_record *record = instrument_at(job, i);
         bite_planned_check tried;
-        if (bite_library_item(job->library, BITE_INSTRUMENTS, i, &item, NULL) != BITE_OK ||
-            bite_library_record(job->library, BITE_INSTRUMENTS, item.name, &record, NULL) !=
-                BITE_OK ||
-            !may_measure(record, check)) {
+        if (record == NULL || !may_measure(record, check)) {
             continue;
         }
         try_instrument(job, record, check, &tried);
@@ -169,16 +189,13 @@ static void choose_instrument(const bite_job *job, bite_planned_check *check)
 }
 
 /* The instrument whose name or title a text is. */
-static const bite_item_record *instrument_called(const bite_job *job, const char *text)
+static const bite_item_record *instrument_called(bite_job *job, const char *text)
 {
-    size_t count = bite_library_count(job->library, BITE_INSTRUMENTS);
+    size_t count = instrument_count(job);
     for (size_t i = 0; i < count; i++) {
-        bite_item item;
-        const bite_item_record *record = NULL;
-        if (bite_library_item(job->library, BITE_INSTRUMENTS, i, &item, NULL) == BITE_OK &&
-            (strcmp(item.title, text) == 0 || strcmp(item.name, text) == 0) &&
-            bite_library_record(job->library, BITE_INSTRUMENTS, item.name, &record, NULL) ==
-                BITE_OK) {
+        const bite_item_record *record = instrument_at(job, i);
+        if (record != NULL &&
+            (strcmp(record->title, text) == 0 || strcmp(record->name, text) == 0)) {
             return record;
         }
     }
@@ -187,14 +204,15 @@ static const bite_item_record *instrument_called(const bite_job *job, const char
 
 /* The instrument that the file names, by its name or in words; one of a check in other words stays
  * unknown, and one of a check that names none is chosen. */
-static void plan_instrument(const bite_job *job, const bite_section *section,
-                            bite_planned_check *check)
+static void plan_instrument(bite_job *job, const bite_section *section, bite_planned_check *check)
 {
     const char *name = bite_job_file_text(section, "instrument");
     const bite_item_record *record = NULL;
     bite_planned_check tried;
     if (name != NULL) {
-        (void)!bite_library_record(job->library, BITE_INSTRUMENTS, name, &record, NULL);
+        bite_status status =
+            bite_library_record(job->library, BITE_INSTRUMENTS, name, &record, NULL);
+        job->out_of_memory |= status == BITE_NO_MEMORY;
     } else if (check->with[0] != 0) {
         record = instrument_called(job, check->with);
     } else {

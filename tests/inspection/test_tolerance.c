@@ -67,7 +67,7 @@ START_TEST(grades_of_sizes)
                                       {9, 15, 22, 36, 90, 150},
                                       {11, 18, 27, 43, 110, 180},
                                       {13, 21, 33, 52, 130, 210}};
-    char name[8];
+    char name[16];
     for (size_t i = 0; i < 4; i++) {
         for (size_t k = 0; k < 6; k++) {
             (void)snprintf(name, sizeof name, "H%d", grade[k]);
@@ -93,7 +93,7 @@ END_TEST
 /* A grade is wider for larger sizes and larger numbers, by about 1.6 from one to the next. */
 START_TEST(grades_grow)
 {
-    char name[8];
+    char name[16];
     for (int grade = 6; grade <= 14; grade++) {
         double last = 0.0;
         for (double size = 1.0; size <= 500.0; size *= 1.1) {

@@ -31,6 +31,8 @@ static void copy_tables(const bite_test_shop *shop)
                                         "symptoms.ini",
                                         "instruments.ini",
                                         "threads.ini",
+                                        "drills.ini",
+                                        "hole_work.ini",
                                         "uncertainty.ini",
                                         "materials/abs.ini",
                                         "materials/acetal.ini",

@@ -17,6 +17,16 @@
 
 /* A pass is a group of two rows that stays on one page: what to enter, and below it what it is. */
 
+/* A text between markup, if there is one. */
+static void put_if(bite_page *page, const char *before, const char *text, const char *after)
+{
+    if (text != NULL && text[0] != 0) {
+        bite_page_text(page, before);
+        bite_html_put(page, "%s", text);
+        bite_page_text(page, after);
+    }
+}
+
 static const char *title_of(const bite_planned_pass *pass)
 {
     return pass->title != NULL && pass->title[0] != 0 ? pass->title : pass->name;
@@ -114,8 +124,8 @@ static void work_of(bite_job_html_page *html, const bite_planned_pass *pass)
         (void)bite_plan_entry_text(page, pass, entry, sizeof entry);
         (void)(bite_work_is_hole(pass->work) ? bite_hole_text(page, pass, path, sizeof path)
                                              : bite_path_text(page, pass, path, sizeof path));
-        bite_html_put(page, entry[0] == 0 ? "" : "; <b>%s</b>", entry);
-        bite_html_put(page, path[0] == 0 ? "" : "; <b>%s</b>", path);
+        put_if(page, "; <b>", entry, "</b>");
+        put_if(page, "; <b>", path, "</b>");
     }
     if (pass->springs > 0) {
         bite_html_put(page, "; then <b>%s spring pass%s</b>", bite_html_count(pass->springs).text,
@@ -177,7 +187,7 @@ static void pass_rows(bite_job_html_page *html, size_t index)
         char ways[BITE_PATH_TEXT_MAX];
         judged_of(html, pass);
         (void)bite_ways_text(pass, ways, sizeof ways);
-        bite_html_put(page, ways[0] == 0 ? "" : " Time %s.", ways);
+        put_if(page, " Time ", ways, ".");
     }
     bite_page_text(page, "</td></tr></tbody>\n");
 }
@@ -260,10 +270,9 @@ void bite_job_html_tool_reasons(bite_job_html_page *html)
     for (size_t i = 0; i < job->tool_count; i++) {
         const bite_planned_tool *tool = &job->tools[i];
         bite_html_put(page, "<li><b>T%s</b> %s", bite_html_count(tool->place).text, tool->name);
-        bite_html_put(page, tool->kind == NULL ? "" : ", %s", tool->kind);
-        bite_html_put(page, tool->why == NULL || tool->why[0] == 0 ? "" : ": %s", tool->why);
-        bite_html_put(page, tool->better == NULL || tool->better[0] == 0 ? "" : ". Better: %s",
-                      tool->better);
+        put_if(page, ", ", tool->kind, "");
+        put_if(page, ": ", tool->why, "");
+        put_if(page, ". Better: ", tool->better, "");
         bite_page_text(page, ".</li>\n");
     }
     bite_page_text(page, job->tool_count > 0 ? "</ul>\n" : "");

@@ -316,9 +316,9 @@ static const char *const templates[BITE_REMARK_COUNT] = {
         "\"{0}\": {1} presses with {2}, and the part buckles between the jaws from {3} on. Measure "
         "without contact, or with the part held flat.",
     [BITE_REMARK_GAUGE_WARMTH] =
-        "\"{0}\": the part grows by {2} if it is 5 K warm, of a tolerance {3} wide. Let part and "
-        "instrument lie together until they are as warm as the room, note the temperature, and "
-        "correct the size to 20 degC.",
+        "\"{0}\": the part grows by {2} if it is 5 K warm, of a tolerance {3} wide. Let it and the "
+        "instrument ({1}) lie together until they are as warm as the room, note the temperature, "
+        "and correct the size to 20 degC.",
 };
 
 const char *bite_remark_template(uint32_t id)

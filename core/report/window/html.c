@@ -456,7 +456,9 @@ static void write_page(bite_svg_drawing *drawing)
     bite_window_fixed_text(window, fixed, sizeof fixed);
     head(page, title);
     bite_html_put(page, "<main>\n<h1>%s</h1>\n", title);
-    bite_html_put(page, fixed[0] == 0 ? "" : "<p class=\"fixed\">%s.</p>\n", fixed);
+    if (fixed[0] != 0) {
+        bite_html_put(page, "<p class=\"fixed\">%s.</p>\n", fixed);
+    }
     bite_page_text(page, "<div class=\"board\">\n<div>\n");
     picture(drawing);
     bite_page_text(page, "</div>\n");
