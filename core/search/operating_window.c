@@ -164,29 +164,52 @@ static bite_cut cut_of(const bite_window *window, double across, double up)
     return cut;
 }
 
-/* Whether each limit that an axis changes is kept alone, with its margin, with one axis at a value
- * and the other at the point in use, which need not be a grid point. */
-static int is_clear_at(const bite_window *window, int along_up, double value)
-{
-    double across = along_up ? window->across.here : value;
-    double up = along_up ? value : window->up.here;
-    bite_cut cut = cut_of(window, across, up);
+/* A cut and its result, on the heap: to compute it needs most of a small stack. */
+typedef struct node_cut {
+    bite_cut cut;
     bite_result result;
-    memset(&result, 0, sizeof result);
-    result.struct_size = (uint32_t)sizeof result;
-    if (bite_cut_pass(&cut, &result, NULL) != BITE_OK) {
-        return 0;
+} node_cut;
+
+/* One of them, empty; NULL: no memory. Release it with bite_memory_free. */
+static node_cut *new_node(void)
+{
+    node_cut *node = bite_memory_new(bite_memory_default(), 1, sizeof *node);
+    if (node != NULL) {
+        memset(node, 0, sizeof *node);
+        node->result.struct_size = (uint32_t)sizeof node->result;
     }
-    double x = bite_axis_share(&window->across, across);
-    double y = bite_axis_share(&window->up, up);
+    return node;
+}
+
+/* Whether each limit that an axis changes is kept alone, with its margin, at a place x, y. */
+static int keeps_limits(const bite_window *window, const bite_result *result, double x, double y)
+{
     for (size_t i = 0; i < BITE_LIMIT_COUNT; i++) {
-        const bite_limit *limit = &result.limits[i];
+        const bite_limit *limit = &result->limits[i];
         if (window->binds[i] && !window->fixed[i] && limit->applies &&
             (limit->utilization > 1.0 || limit->utilization * margin_at(window, i, x, y) > 1.0)) {
             return 0;
         }
     }
     return 1;
+}
+
+/* The same with one axis at a value and the other at the point in use, which need not be a grid
+ * point. */
+static int is_clear_at(const bite_window *window, int along_up, double value)
+{
+    double across = along_up ? window->across.here : value;
+    double up = along_up ? value : window->up.here;
+    node_cut *node = new_node();
+    int clear = 0;
+    if (node != NULL) { /* otherwise it is not known to be clear */
+        node->cut = cut_of(window, across, up);
+        clear = bite_cut_pass(&node->cut, &node->result, NULL) == BITE_OK &&
+                keeps_limits(window, &node->result, bite_axis_share(&window->across, across),
+                             bite_axis_share(&window->up, up));
+    }
+    bite_memory_free(bite_memory_default(), node);
+    return clear;
 }
 
 int bite_window_clear(const bite_window *window, int along_up, double *least, double *most)
@@ -451,6 +474,21 @@ static double scatter_of(const bite_limit *limit, double margin)
     return margin / deviations_at_95;
 }
 
+/* Takes the margins and scatters of a node from its result; without an answer there are none. */
+static void set_margins(bite_window *window, size_t across, size_t up, const bite_result *result)
+{
+    for (size_t i = 0; i < BITE_LIMIT_COUNT; i++) {
+        const bite_limit *limit = &result->limits[i];
+        size_t at = (i * BITE_MARGIN_NODES_UP + up) * BITE_MARGIN_NODES_ACROSS + across;
+        double *margin = &window->margins[at];
+        *margin = limit->applies && limit->utilization > 0.0 &&
+                          limit->utilization_high > limit->utilization
+                      ? log(limit->utilization_high / limit->utilization)
+                      : 0.0;
+        window->scatter[at] = *margin > 0.0 ? scatter_of(limit, *margin) : 0.0;
+    }
+}
+
 static void fill_node(void *work, size_t index, size_t worker)
 {
     (void)worker;
@@ -458,26 +496,22 @@ static void fill_node(void *work, size_t index, size_t worker)
     bite_window *window = nodes->window;
     size_t across = index % BITE_MARGIN_NODES_ACROSS;
     size_t up = index / BITE_MARGIN_NODES_ACROSS;
-    bite_cut cut = cut_at(window, (double)across / (BITE_MARGIN_NODES_ACROSS - 1),
-                          (double)up / (BITE_MARGIN_NODES_UP - 1));
-    bite_result result;
-    memset(&result, 0, sizeof result);
-    result.struct_size = (uint32_t)sizeof result;
+    node_cut *node = new_node();
+    if (node == NULL) {
+        nodes->status[index] = BITE_NO_MEMORY;
+        return;
+    }
     const bite_sampling sampling = {
         .draws = DRAWS_AT_NODE, .seed = SEED_AT_NODE, .confidence = 0.95, .limits_only = 1};
-    bite_status status =
-        bite_monte_carlo_run(&cut, nodes->spreads, nodes->count, &sampling, &result, NULL);
-    for (size_t i = 0; i < BITE_LIMIT_COUNT; i++) {
-        const bite_limit *limit = &result.limits[i];
-        size_t at = (i * BITE_MARGIN_NODES_UP + up) * BITE_MARGIN_NODES_ACROSS + across;
-        double *margin = &window->margins[at];
-        *margin = status == BITE_OK && limit->applies && limit->utilization > 0.0 &&
-                          limit->utilization_high > limit->utilization
-                      ? log(limit->utilization_high / limit->utilization)
-                      : 0.0;
-        window->scatter[at] = *margin > 0.0 ? scatter_of(limit, *margin) : 0.0;
+    node->cut = cut_at(window, (double)across / (BITE_MARGIN_NODES_ACROSS - 1),
+                       (double)up / (BITE_MARGIN_NODES_UP - 1));
+    nodes->status[index] = bite_monte_carlo_run(&node->cut, nodes->spreads, nodes->count, &sampling,
+                                                &node->result, NULL);
+    if (nodes->status[index] != BITE_OK) {
+        memset(&node->result, 0, sizeof node->result);
     }
-    nodes->status[index] = status; /* a node without an answer has no margins */
+    set_margins(window, across, up, &node->result);
+    bite_memory_free(bite_memory_default(), node);
 }
 
 static bite_status fill_margins(bite_window *window, bite_error *error)

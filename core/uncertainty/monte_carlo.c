@@ -184,37 +184,56 @@ static bite_status draw_band(const bite_checked_cut *checked, const bite_samplin
     return BITE_OK;
 }
 
-bite_status bite_monte_carlo_run(const bite_cut *cut, const bite_spread *spreads, size_t count,
-                                 const bite_sampling *sampling, bite_result *result,
-                                 bite_error *error)
-{
+/* What a run keeps on the heap: the draws need the stack. */
+typedef struct run_space {
     bite_checked_cut checked;
     bite_sampling_plan plan;
-    bite_error_clear(error);
+} run_space;
+
+static bite_status run(run_space *space, const bite_cut *cut, const bite_spread *spreads,
+                       size_t count, const bite_sampling *sampling, bite_result *result,
+                       bite_error *error)
+{
+    bite_checked_cut *checked = &space->checked;
+    bite_sampling_plan *plan = &space->plan;
     bite_status status = bite_check_result(result, error);
-    status = status != BITE_OK ? status : bite_checked_cut_init(cut, &checked, error);
+    status = status != BITE_OK ? status : bite_checked_cut_init(cut, checked, error);
     status =
         status != BITE_OK ? status : bite_check_draws(sampling->draws, sampling->confidence, error);
     status = status != BITE_OK
                  ? status
-                 : bite_sampling_plan_init(spreads, count, &checked.full, &plan, error);
+                 : bite_sampling_plan_init(spreads, count, &checked->full, plan, error);
     if (status != BITE_OK) {
         return status;
     }
     if (count == 0) { /* no input is uncertain: one draw is enough */
-        plan.dimensions = 1;
+        plan->dimensions = 1;
     }
     bite_draw_samples samples = {0};
     samples.draws = count == 0 ? 1 : sampling->draws;
     size_t workers = workers_of(sampling, samples.draws);
     bite_block_space *spaces = bite_block_spaces_new(bite_memory_default(), workers);
-    if (spaces == NULL || !bite_draw_samples_allocate(&samples, sampling, workers, &plan)) {
+    if (spaces == NULL || !bite_draw_samples_allocate(&samples, sampling, workers, plan)) {
         status = bite_error_set(error, BITE_NO_MEMORY, "no memory for the draws");
     } else {
-        status = draw_band(&checked, sampling, spaces, workers, &plan, &samples, result, error);
+        status = draw_band(checked, sampling, spaces, workers, plan, &samples, result, error);
     }
     bite_memory_free(bite_memory_default(), samples.values);
     bite_block_spaces_free(bite_memory_default(), spaces);
+    return status;
+}
+
+bite_status bite_monte_carlo_run(const bite_cut *cut, const bite_spread *spreads, size_t count,
+                                 const bite_sampling *sampling, bite_result *result,
+                                 bite_error *error)
+{
+    bite_error_clear(error);
+    run_space *space = bite_memory_new(bite_memory_default(), 1, sizeof *space);
+    if (space == NULL) {
+        return bite_error_set(error, BITE_NO_MEMORY, "no memory for the draws");
+    }
+    bite_status status = run(space, cut, spreads, count, sampling, result, error);
+    bite_memory_free(bite_memory_default(), space);
     return status;
 }
 
