@@ -3,6 +3,7 @@
 #include "core/search/operating_window.h"
 #include "core/base/error.h"
 #include "core/base/thread_pool.h"
+#include "core/cut/pass.h"
 #include "core/cut/physics_inputs.h"
 #include "core/names/registry.h"
 #include "core/request/consistency.h"
@@ -204,9 +205,10 @@ static int is_clear_at(const bite_window *window, int along_up, double value)
     int clear = 0;
     if (node != NULL) { /* otherwise it is not known to be clear */
         node->cut = cut_of(window, across, up);
-        clear = bite_cut_pass(&node->cut, &node->result, NULL) == BITE_OK &&
-                keeps_limits(window, &node->result, bite_axis_share(&window->across, across),
-                             bite_axis_share(&window->up, up));
+        clear =
+            bite_cut_pass_with(bite_memory_default(), &node->cut, &node->result, NULL) == BITE_OK &&
+            keeps_limits(window, &node->result, bite_axis_share(&window->across, across),
+                         bite_axis_share(&window->up, up));
     }
     bite_memory_free(bite_memory_default(), node);
     return clear;
