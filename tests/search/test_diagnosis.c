@@ -13,18 +13,7 @@ static bite_answer *answer_of(const bite_library *of, size_t draws)
                                            {"depth", "0.8mm"},
                                            {"stickout", "9mm"},
                                            {"tolerance", "0.05mm"}};
-    bite_request *request = NULL;
-    bite_answer *answer = NULL;
-    ck_assert_int_eq(bite_request_new(of, &request, NULL), BITE_OK);
-    ck_assert_int_eq(bite_request_use(request, BITE_GRADES, "acrylic/cast", NULL), BITE_OK);
-    ck_assert_int_eq(bite_request_use(request, BITE_MACHINES, "bench-24k", NULL), BITE_OK);
-    ck_assert_int_eq(bite_request_use(request, BITE_TOOLS, "0.8mm", NULL), BITE_OK);
-    for (size_t i = 0; i < sizeof typed / sizeof *typed; i++) {
-        ck_assert_int_eq(bite_request_set(request, typed[i][0], typed[i][1], NULL), BITE_OK);
-    }
-    ck_assert_int_eq(bite_answer_new(request, draws, 0.95, &answer, NULL), BITE_OK);
-    bite_request_free(request);
-    return answer;
+    return answer_of_typed(of, typed, sizeof typed / sizeof *typed, draws);
 }
 
 /* Remedies leave less of the trouble's chance, the best first; none makes the first suspect worse,

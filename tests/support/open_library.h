@@ -14,4 +14,9 @@ void open_library(void);
 /** Closes the library and removes the tables: its tear-down. */
 void close_library(void);
 
+/** The answer, with 95 % confidence, of a 0.8 mm mill in cast acrylic on bench-24k with these
+ * inputs and quantities; owned. */
+bite_answer *answer_of_typed(const bite_library *of, const char *const typed[][2], size_t count,
+                             size_t draws);
+
 #endif

@@ -51,18 +51,7 @@ static bite_answer *answer_of(size_t draws)
     static const char *const typed[][2] = {
         {"spindle_speed", "12000rpm"}, {"feed_rate", "400mm/min"}, {"depth", "0.2mm"},
         {"stickout", "6mm"},           {"tolerance", "0.05mm"},    {"inside_radius", "0.3mm"}};
-    bite_request *request = NULL;
-    bite_answer *answer = NULL;
-    ck_assert_int_eq(bite_request_new(library, &request, NULL), BITE_OK);
-    ck_assert_int_eq(bite_request_use(request, BITE_GRADES, "acrylic/cast", NULL), BITE_OK);
-    ck_assert_int_eq(bite_request_use(request, BITE_MACHINES, "bench-24k", NULL), BITE_OK);
-    ck_assert_int_eq(bite_request_use(request, BITE_TOOLS, "0.8mm", NULL), BITE_OK);
-    for (size_t i = 0; i < sizeof typed / sizeof *typed; i++) {
-        ck_assert_int_eq(bite_request_set(request, typed[i][0], typed[i][1], NULL), BITE_OK);
-    }
-    ck_assert_int_eq(bite_answer_new(request, draws, 0.95, &answer, NULL), BITE_OK);
-    bite_request_free(request);
-    return answer;
+    return answer_of_typed(library, typed, sizeof typed / sizeof *typed, draws);
 }
 
 static bite_window *window_of(const bite_answer *answer, const char *across, const char *up)
