@@ -69,7 +69,7 @@ bite_status bite_tool_list_open(const bite_allocator *allocator, const char *pat
     }
     char first = blank < left ? text[blank] : ' ';
     if (memchr(bytes, 0, size) != NULL) {
-        bite_error_set(error, BITE_BAD_FILE, "it is no text: it has a byte 0");
+        bite_error_set(error, BITE_BAD_FILE, "it is not text: it has a byte 0");
         bite_error_place(error, path, 0, 0);
         status = BITE_BAD_FILE;
     } else if (first == '[' || first == '#' || first == ';') {
