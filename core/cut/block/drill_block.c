@@ -14,10 +14,7 @@ BITE_FORMULA bite_drill_shape shape_of(const bite_block *block, int k)
 BITE_FORMULA bite_drill drill_of(const bite_block *block, const bite_block_segment *segment, int k)
 {
     bite_drill_shape shape = shape_of(block, k);
-    bite_pressure pressure = {segment->tangential[k],  segment->radial[k],
-                              segment->axial[k],       segment->edge_tangential[k],
-                              segment->edge_radial[k], segment->edge_axial[k],
-                              segment->fracture[k]};
+    bite_pressure pressure = bite_segment_pressure(segment, k);
     bite_drill drill;
     bite_drill_forces(&shape, segment->value[BITE_CHIP_LOAD][k], &pressure, &drill);
     return drill;

@@ -50,10 +50,7 @@ BITE_IN_LANES void bite_block_groove_pressure(const bite_block *restrict block,
     const double *restrict taper = BITE_ROW(block, taper);
     BITE_EACH_LANE(k, block)
     {
-        bite_pressure plain = {segment->tangential[k],  segment->radial[k],
-                               segment->axial[k],       segment->edge_tangential[k],
-                               segment->edge_radial[k], segment->edge_axial[k],
-                               segment->fracture[k]};
+        bite_pressure plain = bite_segment_pressure(segment, k);
         bite_pressure other = bite_groove_pressure(&plain, taper[k]);
         inclined->tangential[k] = other.tangential;
         inclined->radial[k] = other.radial;

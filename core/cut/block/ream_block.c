@@ -9,10 +9,7 @@ BITE_FORMULA bite_reamer reamer_of(const bite_block *block, const bite_block_seg
 {
     bite_reamer_shape shape = {BITE_ROW(block, diameter)[k], BITE_ROW(block, hole_diameter)[k],
                                BITE_ROW(block, flutes)[k]};
-    bite_pressure pressure = {segment->tangential[k],  segment->radial[k],
-                              segment->axial[k],       segment->edge_tangential[k],
-                              segment->edge_radial[k], segment->edge_axial[k],
-                              segment->fracture[k]};
+    bite_pressure pressure = bite_segment_pressure(segment, k);
     bite_reamer reamer;
     bite_reamer_forces(&shape, segment->value[BITE_CHIP_LOAD][k], &pressure, &reamer);
     return reamer;

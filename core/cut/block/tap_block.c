@@ -15,10 +15,7 @@ BITE_FORMULA bite_tap_shape shape_of(const bite_block *block, int k)
 BITE_FORMULA bite_tap tap_of(const bite_block *block, const bite_block_segment *segment, int k)
 {
     bite_tap_shape shape = shape_of(block, k);
-    bite_pressure pressure = {segment->tangential[k],  segment->radial[k],
-                              segment->axial[k],       segment->edge_tangential[k],
-                              segment->edge_radial[k], segment->edge_axial[k],
-                              segment->fracture[k]};
+    bite_pressure pressure = bite_segment_pressure(segment, k);
     bite_tap tap;
     bite_tap_forces(&shape, &pressure, &tap);
     return tap;
