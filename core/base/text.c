@@ -89,3 +89,21 @@ size_t bite_text_columns(const char *text, size_t length)
     }
     return columns;
 }
+
+const char *bite_text_next_word(const char **list, size_t *length)
+{
+    const char *word = *list + strspn(*list, ", ");
+    *length = strcspn(word, ", ");
+    *list = word + *length;
+    return word;
+}
+
+bool bite_text_list_has(const char *list, const char *word, bite_text_comparison same)
+{
+    size_t length = 0;
+    const char *own = bite_text_next_word(&list, &length);
+    while (length > 0 && !same(own, length, word)) {
+        own = bite_text_next_word(&list, &length);
+    }
+    return length > 0;
+}

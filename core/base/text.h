@@ -16,6 +16,13 @@ bool bite_text_same_designation_part(const char *a, size_t length, const char *b
 bool bite_text_same_designation(const char *a, const char *b);
 /** Whether a[0..length) equals the whole of b, ignoring ASCII case. */
 bool bite_text_equals_part(const char *a, size_t length, const char *b);
+/** A comparison of a[0..length) with the whole of b, such as bite_text_equals_part. */
+typedef bool (*bite_text_comparison)(const char *a, size_t length, const char *b);
+/** The next word of a list that is separated by blanks or commas; *list is moved behind it.
+ * *length 0: there are no more. */
+const char *bite_text_next_word(const char **list, size_t *length);
+/** Whether a word of such a list is the same as another. */
+bool bite_text_list_has(const char *list, const char *word, bite_text_comparison same);
 bool bite_text_is_blank(char c); /* a space or a tab */
 bool bite_text_is_digit(char c);
 char bite_text_lower(char c);

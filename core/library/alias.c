@@ -16,38 +16,23 @@ static char folded(char c)
     return c == ' ' || c == '_' || c == '\t' ? '-' : bite_text_lower(c);
 }
 
-static int same_name(const char *a, size_t length, const char *b)
+static bool same_name(const char *a, size_t length, const char *b)
 {
     if (strlen(b) != length) {
-        return 0;
+        return false;
     }
     for (size_t i = 0; i < length; i++) {
         if (folded(a[i]) != folded(b[i])) {
-            return 0;
+            return false;
         }
     }
-    return 1;
-}
-
-/* The next name of a list that is separated by blanks or commas; *length 0: there are no more. */
-static const char *next_name(const char **list, size_t *length)
-{
-    const char *name = *list + strspn(*list, " ,");
-    *length = strcspn(name, " ,");
-    *list = name + *length;
-    return name;
+    return true;
 }
 
 static int is_named(const bite_item_record *record, const char *name)
 {
-    const char *list = bite_item_text(record, "also");
-    size_t length = 0;
-    for (const char *at = next_name(&list, &length); length > 0; at = next_name(&list, &length)) {
-        if (same_name(at, length, name)) {
-            return 1;
-        }
-    }
-    return same_name(record->title, strlen(record->title), name) ||
+    return bite_text_list_has(bite_item_text(record, "also"), name, same_name) ||
+           same_name(record->title, strlen(record->title), name) ||
            same_name(record->name, strlen(record->name), name);
 }
 
@@ -76,7 +61,8 @@ static void consider_record(nearest_name *best, const bite_item_record *record, 
     const char *list = bite_item_text(record, "also");
     size_t length = 0;
     consider(best, record->name, strlen(record->name), name);
-    for (const char *at = next_name(&list, &length); length > 0; at = next_name(&list, &length)) {
+    for (const char *at = bite_text_next_word(&list, &length); length > 0;
+         at = bite_text_next_word(&list, &length)) {
         consider(best, at, length, name);
     }
 }

@@ -30,13 +30,8 @@ static const bite_item_record *record_also(const bite_arena_list *records, const
 {
     const bite_item_record *all = records->items;
     for (size_t i = 0; i < records->count; i++) {
-        const char *at = bite_item_text(&all[i], "also");
-        while (*at != 0) {
-            size_t length = strcspn(at, ", ");
-            if (length > 0 && bite_text_equals_part(at, length, name)) {
-                return &all[i];
-            }
-            at += length + (at[length] != 0);
+        if (bite_text_list_has(bite_item_text(&all[i], "also"), name, bite_text_equals_part)) {
+            return &all[i];
         }
     }
     return NULL;

@@ -187,25 +187,11 @@ bite_status bite_material_read(const bite_library *library, bite_family_state *f
     return BITE_OK;
 }
 
-typedef bool (*name_comparison)(const char *a, size_t length, const char *b);
-
-/* Whether name is a word of a list that is separated by commas or blanks. */
-static bool in_list(const char *list, const char *name, name_comparison same)
-{
-    while (*list != 0) {
-        size_t length = strcspn(list, ", ");
-        if (length > 0 && same(list, length, name)) {
-            return true;
-        }
-        list += length + (list[length] != 0);
-    }
-    return false;
-}
-
 static bool family_has_name(const bite_family_state *family, const char *name)
 {
     return bite_text_same_designation(family->name, name) ||
-           in_list(text_of(family->family, "also"), name, bite_text_same_designation_part);
+           bite_text_list_has(text_of(family->family, "also"), name,
+                              bite_text_same_designation_part);
 }
 
 /* How well a grade fits a name: the lower, the better. */
@@ -218,19 +204,20 @@ typedef enum grade_fit {
 
 static grade_fit fit_of(const bite_section *grade, const char *name)
 {
-    static const name_comparison comparisons[] = {bite_text_equals_part,
-                                                  bite_text_same_designation_part};
+    static const bite_text_comparison comparisons[] = {bite_text_equals_part,
+                                                       bite_text_same_designation_part};
     const char *title = text_of(grade, "title");
     const char *also = text_of(grade, "also");
     for (int fit = FIT_EXACT; fit <= FIT_DESIGNATION; fit++) {
-        name_comparison same = comparisons[fit];
+        bite_text_comparison same = comparisons[fit];
         if (same(grade->tail, strlen(grade->tail), name) || same(title, strlen(title), name) ||
-            in_list(also, name, same)) {
+            bite_text_list_has(also, name, same)) {
             return (grade_fit)fit;
         }
     }
-    return in_list(text_of(grade, "near"), name, bite_text_same_designation_part) ? FIT_NEAR
-                                                                                  : FIT_NONE;
+    return bite_text_list_has(text_of(grade, "near"), name, bite_text_same_designation_part)
+               ? FIT_NEAR
+               : FIT_NONE;
 }
 
 /* The first of the grades that fit best; NULL: none fits. *fit: how well it does. */
