@@ -5,11 +5,11 @@
 #include "core/job/envelope_plan.h"
 #include "core/job/job_file.h"
 #include "core/job/outline_reach.h"
-#include "core/job/plan_figure.h"
 #include "core/job/remarks.h"
 #include "core/job/sheet_record.h"
 #include "core/job/sheet_stock.h"
 #include "core/library/collection.h"
+#include "core/library/item.h"
 #include <math.h>
 #include <string.h>
 

@@ -4,10 +4,10 @@
 #include "core/cut/limits_holding.h"
 #include "core/job/job_file.h"
 #include "core/job/outline_reach.h"
-#include "core/job/plan_figure.h"
 #include "core/job/remarks.h"
 #include "core/job/setup_plan.h"
 #include "core/library/collection.h"
+#include "core/library/item.h"
 #include "core/physics/elastic/thin_plate.h"
 #include <math.h>
 #include <string.h>
@@ -124,7 +124,7 @@ void bite_plan_glue(bite_job *job, bite_planned_setup *setup)
     }
     for (size_t i = 0; isnan(gap) && i < hold->layer_count; i++) {
         gap = strcmp(hold->layers[i]->name, "cyanoacrylate") == 0
-                  ? bite_plan_figure(hold->layers[i], "thickness", gap)
+                  ? bite_item_figure_or(hold->layers[i], "thickness", gap)
                   : gap;
     }
     if (!isnan(gap)) {

@@ -3,11 +3,11 @@
 #include "core/job/clamp_plan.h"
 #include "core/job/job_file.h"
 #include "core/job/outline_reach.h"
-#include "core/job/plan_figure.h"
 #include "core/job/plan_text.h"
 #include "core/job/remarks.h"
 #include "core/job/setup_plan.h"
 #include "core/library/collection.h"
+#include "core/library/item.h"
 #include "core/physics/holding/bond.h"
 #include <math.h>
 #include <stdio.h>
@@ -33,7 +33,7 @@ static const struct {
 static double figure_of(const bite_planned_setup *setup, const char *key)
 {
     double given = bite_plan_hold_number(setup, key);
-    return isnan(given) ? bite_plan_figure(setup->hold.hold, key, (double)NAN) : given;
+    return isnan(given) ? bite_item_figure(setup->hold.hold, key) : given;
 }
 
 /* Share of the buckling force of a thin plate that is applied by careful tightening (estimate). */
@@ -111,8 +111,7 @@ static double plate_buckling_force(const bite_job *job, const bite_planned_setup
 static double part_strength(const bite_job *job)
 {
     const bite_item_record *grade = &job->grade->record;
-    return bite_plan_figure(grade, "tensile_yield",
-                            bite_plan_figure(grade, "tensile_strength", (double)NAN));
+    return bite_item_figure_or(grade, "tensile_yield", bite_item_figure(grade, "tensile_strength"));
 }
 
 static bite_workholding_share jaws_utilization(const bite_job *job, const bite_planned_setup *setup,
@@ -177,7 +176,7 @@ static bite_workholding_share screws_utilization(const bite_job *job,
 static double tab_height(const bite_job *job, const bite_planned_setup *setup)
 {
     double given = bite_plan_hold_number(setup, "tab_height");
-    return isnan(given) ? bite_plan_figure(setup->hold.hold, "tab_share", 0.5) *
+    return isnan(given) ? bite_item_figure_or(setup->hold.hold, "tab_share", 0.5) *
                               bite_plan_setup_height(job, setup)
                         : given;
 }
@@ -285,7 +284,7 @@ static void add_buckling_remark(bite_job *job, bite_planned_setup *setup)
     const bite_cut *cut = &bite_plan_first_pass(job, setup)->answer->full;
     double buckling_force = plate_buckling_force(job, setup);
     double given = bite_plan_hold_number(setup, "clamp_force");
-    if (!(buckling_force < bite_plan_figure(hold->hold, "clamp_force", INFINITY)) &&
+    if (!(buckling_force < bite_item_figure_or(hold->hold, "clamp_force", INFINITY)) &&
         !(given > buckling_force)) {
         return; /* a block, which tightening by hand does not bend */
     }

@@ -10,12 +10,12 @@
 #include "core/job/hole_plan.h"
 #include "core/job/job_file.h"
 #include "core/job/outline_reach.h"
-#include "core/job/plan_figure.h"
 #include "core/job/plan_text.h"
 #include "core/job/positions.h"
 #include "core/job/remarks.h"
 #include "core/job/swept_area.h"
 #include "core/library/collection.h"
+#include "core/library/item.h"
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
@@ -262,7 +262,7 @@ static int before_screw(const bite_job *job, size_t index, double x, double y)
 static double head_of(const bite_job *job, const bite_section *obstacle)
 {
     double stated = bite_job_file_number(job->file_data.hold, "screw");
-    double screw = isnan(stated) ? bite_plan_figure(job->hold.hold, "screw", 4e-3) : stated;
+    double screw = isnan(stated) ? bite_item_figure_or(job->hold.hold, "screw", 4e-3) : stated;
     return known(bite_job_file_number(obstacle, "head"), washer_over_screw * screw);
 }
 
@@ -384,7 +384,7 @@ static void check_tabs(bite_job *job)
 {
     double stated = bite_job_file_number(job->file_data.hold, "tab_height");
     double height = isnan(stated)
-                        ? bite_plan_figure(job->hold.hold, "tab_share", 0.5) * job->thickness
+                        ? bite_item_figure_or(job->hold.hold, "tab_share", 0.5) * job->thickness
                         : stated;
     for (size_t i = 0; i < job->pass_count && clamp_of(job) == BITE_CLAMP_TABS; i++) {
         const bite_planned_pass *pass = &job->passes[i];

@@ -8,11 +8,11 @@
 #include "core/job/job_file.h"
 #include "core/job/move_time.h"
 #include "core/job/path_plan.h"
-#include "core/job/plan_figure.h"
 #include "core/job/remarks.h"
 #include "core/job/setup_plan.h"
 #include "core/job/thread_plan.h"
 #include "core/library/collection.h"
+#include "core/library/item.h"
 #include "core/library/listing.h"
 #include "core/names/registry.h"
 #include <gsl/gsl_fit.h>
@@ -310,8 +310,8 @@ static void correct_time(bite_job *job)
                      : bite_library_record(job->library, BITE_TIMES, item.name, &record, NULL);
         job->out_of_memory |= status == BITE_NO_MEMORY;
         if (status == BITE_OK) {
-            planned[count] = bite_plan_figure(record, "planned", (double)NAN);
-            took[count] = bite_plan_figure(record, "took", (double)NAN);
+            planned[count] = bite_item_figure(record, "planned");
+            took[count] = bite_item_figure(record, "took");
             double ratio = took[count] / planned[count];
             count += ratio > 1.0 / 30.0 &&
                      ratio < 30.0; /* outside this range something else was timed */

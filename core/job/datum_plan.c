@@ -19,10 +19,10 @@
 #include "core/base/error.h"
 #include "core/job/job_file.h"
 #include "core/job/job_file_schema.h"
-#include "core/job/plan_figure.h"
 #include "core/job/remarks.h"
 #include "core/job/setup_plan.h"
 #include "core/library/collection.h"
+#include "core/library/item.h"
 #include <math.h>
 #include <string.h>
 
@@ -84,7 +84,7 @@ static double fixture_error(const bite_job *job, uint32_t setup)
     for (size_t i = 0; i < hold->layer_count; i++) {
         const bite_item_record *layer = hold->layers[i];
         int tape = layer != NULL && strstr(layer->name, "tape") != NULL;
-        double thickness = bite_plan_figure(layer, "thickness", 0.0);
+        double thickness = bite_item_figure_or(layer, "thickness", 0.0);
         double uneven = tape ? tape_share * thickness
                              : glue_share * (isnan(stated_gap) ? thickness : stated_gap);
         square += uneven * uneven;

@@ -4,10 +4,10 @@
 #include "core/job/envelope_plan.h"
 #include "core/job/job_file.h"
 #include "core/job/outline_reach.h"
-#include "core/job/plan_figure.h"
 #include "core/job/remarks.h"
 #include "core/job/setup_plan.h"
 #include "core/library/collection.h"
+#include "core/library/item.h"
 #include <math.h>
 
 static const char default_machine[] = "bench-24k";
@@ -33,9 +33,9 @@ bite_status bite_plan_machine(bite_job *job, bite_error *error)
         return BITE_OK;
     }
     if (status == BITE_OK) {
-        envelope->travel[0] = bite_plan_figure(envelope->machine, "travel_x", (double)NAN);
-        envelope->travel[1] = bite_plan_figure(envelope->machine, "travel_y", (double)NAN);
-        envelope->travel[2] = bite_plan_figure(envelope->machine, "travel_z", (double)NAN);
+        envelope->travel[0] = bite_item_figure(envelope->machine, "travel_x");
+        envelope->travel[1] = bite_item_figure(envelope->machine, "travel_y");
+        envelope->travel[2] = bite_item_figure(envelope->machine, "travel_z");
     }
     return status;
 }
@@ -96,7 +96,7 @@ static double fixture_height(const bite_job *job)
         return stated;
     }
     return clamp_of(job) == BITE_CLAMP_JAWS
-               ? bite_plan_figure(job->envelope.machine, "vise_height", fixture_plate)
+               ? bite_item_figure_or(job->envelope.machine, "vise_height", fixture_plate)
                : fixture_plate;
 }
 
@@ -113,7 +113,7 @@ static void measure_stack(bite_job *job)
         shortest = fmin(shortest, stickout);
     }
     double changed = longest > shortest ? longest - shortest : 0.0;
-    double holder = bite_plan_figure(envelope->machine, "holder_length", 0.0);
+    double holder = bite_item_figure_or(envelope->machine, "holder_length", 0.0);
     envelope->fixture = fixture_height(job);
     envelope->stickout = longest;
     envelope->stack = envelope->fixture + job->stock.thick + safe_height + longest + holder;
@@ -170,9 +170,9 @@ static void check_table(bite_job *job)
     const bite_planned_envelope *envelope = &job->envelope;
     double overrun = facing_overrun(job);
     double over = fmax(envelope->needs[0] - overrun -
-                           bite_plan_figure(envelope->machine, "table_length", INFINITY),
+                           bite_item_figure_or(envelope->machine, "table_length", INFINITY),
                        envelope->needs[1] - overrun -
-                           bite_plan_figure(envelope->machine, "table_width", INFINITY));
+                           bite_item_figure_or(envelope->machine, "table_width", INFINITY));
     if (over > 1e-9) {
         const bite_remark_value values[] = {bite_remark_number(over),
                                             bite_remark_text(envelope->machine->name)};
@@ -201,7 +201,7 @@ static void check_vise(bite_job *job)
     if (compare(job, "vise_width", along) == 2) {
         const bite_remark_value values[] = {
             bite_remark_number(fmax(length, width)),
-            bite_remark_number(bite_plan_figure(job->envelope.machine, "vise_width", 0.0))};
+            bite_remark_number(bite_item_figure_or(job->envelope.machine, "vise_width", 0.0))};
         bite_plan_remark(job, BITE_REMARK_OVERHANGS_JAWS, values, 2);
     }
 }

@@ -8,8 +8,8 @@
  */
 #include "core/job/handling_time.h"
 #include "core/job/job_file.h"
-#include "core/job/plan_figure.h"
 #include "core/library/collection.h"
+#include "core/library/item.h"
 #include <math.h>
 #include <string.h>
 
@@ -31,8 +31,7 @@ static const bite_item_record *machine_of(const bite_job *job)
 
 double bite_plan_machine_figure(const bite_job *job, const char *key)
 {
-    const bite_item_record *machine = machine_of(job);
-    return machine == NULL ? (double)NAN : bite_plan_figure(machine, key, (double)NAN);
+    return bite_item_figure(machine_of(job), key);
 }
 
 static double first_of(double a, double b)
@@ -97,12 +96,12 @@ static int add_hold(const bite_planned_hold *hold, double mountings, bite_planne
     }
     /* the method's time includes the cure of a usual gap */
     double usual = isnan(hold->cure) ? 0.0 : bite_workholding_cure(0.05e-3);
-    double cure = isnan(hold->cure) ? bite_plan_figure(hold->hold, "put_on_wait", 0.0)
+    double cure = isnan(hold->cure) ? bite_item_figure_or(hold->hold, "put_on_wait", 0.0)
                                     : fmax(hold->cure, usual);
     double within = isnan(hold->cure) ? cure : usual;
-    double release = bite_plan_figure(hold->hold, "release_time", 0.0);
-    double soak = fmin(release, bite_plan_figure(hold->hold, "release_wait", 0.0));
-    double mounting = fmax(0.0, bite_plan_figure(hold->hold, "put_on_time", 0.0) - within);
+    double release = bite_item_figure_or(hold->hold, "release_time", 0.0);
+    double soak = fmin(release, bite_item_figure_or(hold->hold, "release_wait", 0.0));
+    double mounting = fmax(0.0, bite_item_figure_or(hold->hold, "put_on_time", 0.0) - within);
     time->mounting += mountings * mounting;
     time->cure += mountings * cure;
     time->releasing += mountings * (release - soak);

@@ -9,11 +9,11 @@
 #include "core/base/text.h"
 #include "core/job/job_file.h"
 #include "core/job/plan_faults.h"
-#include "core/job/plan_figure.h"
 #include "core/job/plan_text.h"
 #include "core/job/positions.h"
 #include "core/job/thread_plan.h"
 #include "core/library/collection.h"
+#include "core/library/item.h"
 #include "core/names/registry.h"
 #include "core/physics/geometry/thread.h"
 #include "core/request/tap_drill.h"
@@ -57,14 +57,12 @@ const char *bite_plan_tap_name(bite_job *job, const bite_section *section)
 
 double bite_plan_thread_diameter(const bite_job *job, const bite_section *section)
 {
-    const bite_item_record *thread = thread_of(job, section);
-    return thread == NULL ? (double)NAN : bite_plan_figure(thread, "thread_diameter", (double)NAN);
+    return bite_item_figure(thread_of(job, section), "thread_diameter");
 }
 
 double bite_plan_thread_pitch(const bite_job *job, const bite_section *section)
 {
-    const bite_item_record *thread = thread_of(job, section);
-    return thread == NULL ? (double)NAN : bite_plan_figure(thread, "pitch", (double)NAN);
+    return bite_item_figure(thread_of(job, section), "pitch");
 }
 
 double bite_plan_point_angle(const bite_job *job, const bite_planned_pass *pass)
@@ -73,7 +71,7 @@ double bite_plan_point_angle(const bite_job *job, const bite_planned_pass *pass)
     double usual = bite_input_find("point_angle")->fallback;
     return bite_library_record(job->library, BITE_TOOLS, job->tools[pass->tool].name, &record,
                                NULL) == BITE_OK
-               ? bite_plan_figure(record, "point_angle", usual)
+               ? bite_item_figure_or(record, "point_angle", usual)
                : usual;
 }
 
@@ -125,9 +123,8 @@ static int same_places(const bite_job *job, size_t first, size_t second)
 /* The diameter that the hole will have: that of the reamer or the thread. */
 static double nominal_of(const bite_job *job, const bite_planned_pass *pass)
 {
-    return pass->hole.thread == NULL
-               ? job->tools[pass->tool].diameter
-               : bite_plan_figure(pass->hole.thread, "thread_diameter", (double)NAN);
+    return pass->hole.thread == NULL ? job->tools[pass->tool].diameter
+                                     : bite_item_figure(pass->hole.thread, "thread_diameter");
 }
 
 /* How well a hole suits: the lower, the better; INFINITY: it does not. */
@@ -312,7 +309,7 @@ static void fill_one(bite_job *job, size_t index)
         int known =
             bite_library_hole_work(job->library, BITE_HOLE_DRILLING, job->grade->family_name,
                                    substance_of(job), &usual, NULL) == BITE_OK;
-        double from = known ? bite_plan_figure(usual, "pilot", INFINITY) : INFINITY;
+        double from = known ? bite_item_figure_or(usual, "pilot", INFINITY) : INFINITY;
         double diameter = job->tools[pass->tool].diameter;
         hole->pilot = diameter >= from ? round(pilot_share * diameter * 1e4) / 1e4 : (double)NAN;
         return;
@@ -321,10 +318,10 @@ static void fill_one(bite_job *job, size_t index)
         return;
     }
     hole->thread = thread_of(job, section);
-    hole->pitch = hole->thread == NULL ? (double)NAN : bite_plan_figure(hole->thread, "pitch", NAN);
+    hole->pitch = bite_item_figure(hole->thread, "pitch");
     int known = bite_library_hole_work(job->library, BITE_HOLE_TAPPING, job->grade->family_name,
                                        substance_of(job), &usual, NULL) == BITE_OK;
-    hole->share = known ? bite_plan_figure(usual, "thread_share", 0.75) : 0.75;
+    hole->share = known ? bite_item_figure_or(usual, "thread_share", 0.75) : 0.75;
     size_t first = find_hole(job, index);
     if (first < job->pass_count) {
         take_hole(job, index, first);

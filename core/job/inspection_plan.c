@@ -4,10 +4,10 @@
 #include "core/inspection/general_tolerance.h"
 #include "core/job/job_file.h"
 #include "core/job/job_file_schema.h"
-#include "core/job/plan_figure.h"
 #include "core/job/plan_text.h"
 #include "core/job/remarks.h"
 #include "core/library/collection.h"
+#include "core/library/item.h"
 #include "core/library/listing.h"
 #include <math.h>
 #include <string.h>
@@ -91,10 +91,10 @@ static bite_gauged_part gauged(const bite_job *job)
     const bite_gauged_part part = {job->length,
                                    job->width,
                                    thin,
-                                   bite_plan_figure(grade, "modulus", (double)NAN),
-                                   bite_plan_figure(grade, "poisson", 0.35),
-                                   bite_plan_figure(grade, "yield", (double)NAN),
-                                   bite_plan_figure(grade, "density", (double)NAN)};
+                                   bite_item_figure(grade, "modulus"),
+                                   bite_item_figure_or(grade, "poisson", 0.35),
+                                   bite_item_figure(grade, "yield"),
+                                   bite_item_figure(grade, "density")};
     return part;
 }
 
@@ -286,7 +286,7 @@ static void remark_on(bite_job *job, const bite_planned_check *check)
     if (check->pressed > share_noticed * width) {
         remark(job, BITE_REMARK_GAUGE_PRESSES, check, check->pressed, width);
     }
-    double force = bite_plan_figure(check->instrument, "force", (double)NAN);
+    double force = bite_item_figure(check->instrument, "force");
     if (force > check->effect.dent_force) {
         remark(job, BITE_REMARK_GAUGE_DENTS, check, force, check->effect.dent_force);
     }
@@ -328,8 +328,7 @@ static void add(bite_job *job, const bite_section *section, const char *what, do
     plan_instrument(job, section, check);
     find_pass(job, section, check);
     plan_frequency(job, section, check);
-    check->warmth =
-        check->nominal * bite_plan_figure(&job->grade->record, "expansion", (double)NAN);
+    check->warmth = check->nominal * bite_item_figure(&job->grade->record, "expansion");
     remark_on(job, check);
 }
 

@@ -3,8 +3,8 @@
  */
 #include "core/job/sheet_record.h"
 #include "core/job/job_file.h"
-#include "core/job/plan_figure.h"
 #include "core/library/collection.h"
+#include "core/library/item.h"
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
@@ -78,14 +78,14 @@ void bite_sheet_read_rule(const bite_item_record *sheet, int inch, bite_sheet_ru
     }
     int has_inch = bite_item_text(sheet, "inch_nominals")[0] != 0;
     int sold_in_inches = has_inch && (inch || bite_item_text(sheet, "nominals")[0] == 0);
-    rule->fixed = bite_plan_figure(sheet, "fixed", 0.0);
-    rule->share = bite_plan_figure(sheet, "share", 0.0);
-    rule->thin_share = bite_plan_figure(sheet, "thin_share", rule->share);
-    rule->thin_under = bite_plan_figure(sheet, "thin_under", 0.0);
+    rule->fixed = bite_item_figure_or(sheet, "fixed", 0.0);
+    rule->share = bite_item_figure_or(sheet, "share", 0.0);
+    rule->thin_share = bite_item_figure_or(sheet, "thin_share", rule->share);
+    rule->thin_under = bite_item_figure_or(sheet, "thin_under", 0.0);
     rule->over_only = bite_item_is_yes(sheet, "over_only") ? 1u : 0u;
     if (sold_in_inches && bite_item_field(sheet, "inch_share") != NULL) {
-        rule->fixed = bite_plan_figure(sheet, "inch_fixed", 0.0);
-        rule->share = rule->thin_share = bite_plan_figure(sheet, "inch_share", 0.0);
+        rule->fixed = bite_item_figure_or(sheet, "inch_fixed", 0.0);
+        rule->share = rule->thin_share = bite_item_figure_or(sheet, "inch_share", 0.0);
     }
     read_steps(bite_item_text(sheet, sold_in_inches ? "inch_steps" : "steps"), rule);
     const char *list = list_of(sheet, "nominals", "inch_nominals", inch);

@@ -2,11 +2,11 @@
 /* Heat soak of a job. */
 #include "core/job/soak_plan.h"
 #include "core/job/job_file.h"
-#include "core/job/plan_figure.h"
 #include "core/job/remarks.h"
 #include "core/job/setup_plan.h"
 #include "core/job/thread_plan.h"
 #include "core/library/collection.h"
+#include "core/library/item.h"
 #include "core/physics/heat/heat_soak.h"
 #include <math.h>
 
@@ -23,7 +23,7 @@ static double layers_below(const bite_planned_setup *setup)
     const bite_planned_hold *hold = &setup->hold;
     double sum = hold->layer_count > 0 ? 0.0 : 1.0 / dry_contact;
     for (size_t i = 0; i < hold->layer_count; i++) {
-        sum += bite_plan_figure(hold->layers[i], "thickness", 0.0) / layer_conductivity;
+        sum += bite_item_figure_or(hold->layers[i], "thickness", 0.0) / layer_conductivity;
     }
     return sum;
 }
@@ -46,7 +46,7 @@ static double hold_conductance(const bite_job *job, const bite_planned_setup *se
     double given = bite_plan_hold_number(setup, "jaw_depth");
     if (is_vise(setup)) {
         double depth = fmin(
-            height, isnan(given) ? bite_plan_figure(setup->hold.hold, "jaw_depth", 0.0) : given);
+            height, isnan(given) ? bite_item_figure_or(setup->hold.hold, "jaw_depth", 0.0) : given);
         return dry_contact * 2.0 * depth * fmax(along, across) / (along * across);
     }
     return fmin(1.0, setup->hold.area / (along * across)) *
@@ -95,7 +95,7 @@ static double bond_allows(const bite_planned_setup *setup, const bite_cut *cut)
 {
     double least = INFINITY;
     for (size_t i = 0; i < setup->hold.layer_count; i++) {
-        double limit = bite_plan_figure(setup->hold.layers[i], "bond_limit", INFINITY);
+        double limit = bite_item_figure_or(setup->hold.layers[i], "bond_limit", INFINITY);
         least = fmin(least, bond_share * (limit - cut->room_temperature));
     }
     return fmax(least, 0.0);

@@ -3,12 +3,12 @@
 #include "core/job/thin_plan.h"
 #include "core/base/error.h"
 #include "core/job/job_file.h"
-#include "core/job/plan_figure.h"
 #include "core/job/remarks.h"
 #include "core/job/setup_plan.h"
 #include "core/job/tool_plan.h"
 #include "core/job/workholding_plan.h"
 #include "core/library/collection.h"
+#include "core/library/item.h"
 #include "core/names/registry.h"
 #include "core/physics/elastic/thin_plate.h"
 #include "core/search/choice.h"
@@ -87,18 +87,17 @@ static double support_stiffness(const bite_job *job, const bite_planned_setup *s
     if (bite_library_layer(job->library, name, &layer, NULL) != BITE_OK) {
         return (double)NAN;
     }
-    double thickness = bite_plan_figure(layer, "thickness", (double)NAN);
+    double thickness = bite_item_figure(layer, "thickness");
     if (support == BITE_SUPPORT_WAX) {
         thickness = fmax(thickness, or_else(setup->hollow.depth, 0.0));
     }
-    return bite_plan_figure(layer, "bond_modulus", (double)NAN) / thickness;
+    return bite_item_figure(layer, "bond_modulus") / thickness;
 }
 
 static double grade_rigidity(const bite_job *job, double thickness)
 {
-    return bite_plate_rigidity(bite_plan_figure(&job->grade->record, "modulus", (double)NAN),
-                               bite_plan_figure(&job->grade->record, "poisson", (double)NAN),
-                               thickness);
+    return bite_plate_rigidity(bite_item_figure(&job->grade->record, "modulus"),
+                               bite_item_figure(&job->grade->record, "poisson"), thickness);
 }
 
 /* A supported floor bends as a smaller clamped one. Tape and vacuum do not reach into a pocket. */
@@ -391,7 +390,7 @@ static void judge_vacuum(bite_job *job, const bite_planned_setup *setup)
     const double pressure = 85e3; /* Pa, as bite_plan_vacuum */
     double tolerance = or_else(bite_job_file_number(job->file_data.part, "tolerance"), 0.1e-3);
     double web = isnan(job->thinnest) ? job->thickness - setup->hollow.depth : job->thinnest;
-    double modulus = bite_plan_figure(&job->grade->record, "modulus", (double)NAN);
+    double modulus = bite_item_figure(&job->grade->record, "modulus");
     double sag =
         bite_plate_floor_sag(pressure, modulus, web, setup->hollow.across, setup->hollow.along);
     if (setup->hold.hold != NULL && strcmp(setup->hold.hold->name, "vacuum") == 0 &&

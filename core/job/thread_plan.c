@@ -11,9 +11,9 @@
 #include "core/base/text.h"
 #include "core/job/job_file.h"
 #include "core/job/plan_faults.h"
-#include "core/job/plan_figure.h"
 #include "core/job/plan_text.h"
 #include "core/library/collection.h"
+#include "core/library/item.h"
 #include "core/library/listing.h"
 #include "core/names/registry.h"
 #include "core/physics/geometry/thread.h"
@@ -50,11 +50,11 @@ static thread_mill mill_of(const bite_job *job, const char *name, double pitch)
     if (bite_library_record(job->library, BITE_TOOLS, name, &record, NULL) == BITE_OK &&
         bite_item_is_yes(record, "thread_mill")) {
         mill.record = record;
-        mill.diameter = bite_plan_figure(record, "diameter", 0.0);
-        mill.reach = bite_plan_figure(record, "flute_length", 0.0) +
-                     bite_plan_figure(record, "neck_length", INFINITY);
-        mill.suits = pitch >= bite_plan_figure(record, "pitch_least", 0.0) * (1.0 - hair) &&
-                     pitch <= bite_plan_figure(record, "pitch_most", INFINITY) * (1.0 + hair);
+        mill.diameter = bite_item_figure_or(record, "diameter", 0.0);
+        mill.reach = bite_item_figure_or(record, "flute_length", 0.0) +
+                     bite_item_figure_or(record, "neck_length", INFINITY);
+        mill.suits = pitch >= bite_item_figure_or(record, "pitch_least", 0.0) * (1.0 - hair) &&
+                     pitch <= bite_item_figure_or(record, "pitch_most", INFINITY) * (1.0 + hair);
     }
     return mill;
 }
@@ -194,7 +194,7 @@ void bite_plan_thread_check(bite_job *job, size_t index)
     if (named == NULL && mill.record == NULL) {
         return; /* there is none, which is reported */
     }
-    check_diameter(job, index, bite_plan_figure(pass->hole.thread, "thread_diameter", (double)NAN));
+    check_diameter(job, index, bite_item_figure(pass->hole.thread, "thread_diameter"));
     if (mill.record == NULL) {
         if (bite_library_record(job->library, BITE_TOOLS, name, &record, NULL) == BITE_OK) {
             fault(job, section, "tool", "name a thread mill, such as tm-4.2, or leave tool out",
@@ -226,9 +226,8 @@ void bite_plan_thread_check(bite_job *job, size_t index)
 
 static bite_thread_mill_cut cut_of(const bite_planned_pass *pass, double tool, uint32_t passes)
 {
-    const bite_thread_mill_cut cut = {
-        bite_plan_figure(pass->hole.thread, "thread_diameter", (double)NAN), pass->hole.pitch,
-        pass->hole.diameter, tool, passes};
+    const bite_thread_mill_cut cut = {bite_item_figure(pass->hole.thread, "thread_diameter"),
+                                      pass->hole.pitch, pass->hole.diameter, tool, passes};
     return cut;
 }
 

@@ -6,11 +6,11 @@
 #include "core/job/entry_plan.h"
 #include "core/job/hole_plan.h"
 #include "core/job/job_file.h"
-#include "core/job/plan_figure.h"
 #include "core/job/plan_text.h"
 #include "core/job/remarks.h"
 #include "core/job/thread_plan.h"
 #include "core/library/collection.h"
+#include "core/library/item.h"
 #include "core/library/listing.h"
 #include "core/library/tool_symbols.h"
 #include "core/names/registry.h"
@@ -36,9 +36,9 @@ static void add_tool(bite_job *job, const char *name, bite_tool_list *to)
     bite_status status = bite_library_record(job->library, BITE_TOOLS, name, &record, NULL);
     job->out_of_memory |= status == BITE_NO_MEMORY;
     if (status == BITE_OK) {
-        tool.diameter = bite_plan_figure(record, "diameter", 0.0);
-        tool.flutes = bite_plan_figure(record, "flute_length", 3.0 * tool.diameter);
-        tool.reach = tool.flutes + bite_plan_figure(record, "neck_length", 0.0);
+        tool.diameter = bite_item_figure_or(record, "diameter", 0.0);
+        tool.flutes = bite_item_figure_or(record, "flute_length", 3.0 * tool.diameter);
+        tool.reach = tool.flutes + bite_item_figure_or(record, "neck_length", 0.0);
         tool.cone = bite_item_field(record, "taper") != NULL;
     } else if (bite_quantity_read(name, BITE_KIND_LENGTH, &tool.diameter, NULL) == BITE_OK) {
         tool.flutes = tool.reach = 3.0 * tool.diameter;

@@ -2,11 +2,11 @@
 /* Bow of the finished part, and what reduces it. */
 #include "core/job/warp_plan.h"
 #include "core/job/job_file.h"
-#include "core/job/plan_figure.h"
 #include "core/job/plan_text.h"
 #include "core/job/remarks.h"
 #include "core/job/setup_plan.h"
 #include "core/library/collection.h"
+#include "core/library/item.h"
 #include "core/physics/elastic/warp.h"
 #include <math.h>
 
@@ -18,8 +18,8 @@ double bite_plan_skin_stress(const bite_job *job)
     double cut = bite_job_file_number(stock, "coupon_cut");
     double bow = bite_job_file_number(stock, "coupon_bow");
     double span = bite_job_file_number(stock, "coupon_span");
-    double modulus = bite_plan_figure(&job->grade->record, "modulus", (double)NAN);
-    double poisson = bite_plan_figure(&job->grade->record, "poisson", (double)NAN);
+    double modulus = bite_item_figure(&job->grade->record, "modulus");
+    double poisson = bite_item_figure(&job->grade->record, "poisson");
     double measured = bite_warp_coupon(modulus, poisson, job->stock.nominal, cut,
                                        isnan(span) ? coupon_span : span, bow);
     return isnan(measured) ? bite_job_file_number(stock, "skin_stress") : measured;
@@ -28,7 +28,7 @@ double bite_plan_skin_stress(const bite_job *job)
 double bite_plan_face_strain(const bite_job *job)
 {
     const bite_section *stock = job->file_data.stock;
-    double expansion = bite_plan_figure(&job->grade->record, "expansion", 0.0);
+    double expansion = bite_item_figure_or(&job->grade->record, "expansion", 0.0);
     const double all[] = {bite_job_file_number(stock, "face_strain"),
                           bite_job_file_number(stock, "moisture_strain"),
                           expansion * bite_job_file_number(stock, "face_warmth")};

@@ -5,11 +5,11 @@
 #include "core/job/bond_plan.h"
 #include "core/job/clamp_plan.h"
 #include "core/job/job_file.h"
-#include "core/job/plan_figure.h"
 #include "core/job/plan_text.h"
 #include "core/job/remarks.h"
 #include "core/job/setup_plan.h"
 #include "core/library/collection.h"
+#include "core/library/item.h"
 #include "core/library/listing.h"
 #include <math.h>
 #include <string.h>
@@ -49,7 +49,7 @@ static bite_status find_layers(bite_job *job, bite_planned_hold *hold, bite_erro
             return status;
         }
         hold->layer_count++;
-        double shear = bite_plan_figure(hold->layers[i], "bond_shear", INFINITY);
+        double shear = bite_item_figure_or(hold->layers[i], "bond_shear", INFINITY);
         if (shear < least) {
             least = shear;
             hold->weakest = (int)i;
@@ -66,7 +66,7 @@ static void plan_break_through(bite_planned_setup *setup)
     const bite_item_record *under =
         hold->layer_count > 0 ? hold->layers[hold->layer_count - 1] : NULL;
     int tape = under != NULL && strstr(under->name, "tape") != NULL;
-    hold->tape = tape ? bite_plan_figure(under, "thickness", (double)NAN) : (double)NAN;
+    hold->tape = tape ? bite_item_figure(under, "thickness") : (double)NAN;
     hold->break_through = bite_plan_hold_number(setup, "break_through");
     if (isnan(hold->break_through)) {
         hold->break_through = tape ? default_break_share * hold->tape : 0.0;

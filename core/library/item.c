@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Reading one record by its keys. */
 #include "core/library/item.h"
+#include <math.h>
 #include <string.h>
 
 const bite_field_value *bite_item_field(const bite_item_record *record, const char *key)
@@ -11,6 +12,18 @@ const bite_field_value *bite_item_field(const bite_item_record *record, const ch
         }
     }
     return NULL;
+}
+
+double bite_item_figure(const bite_item_record *record, const char *key)
+{
+    const bite_field_value *field_value = record == NULL ? NULL : bite_item_field(record, key);
+    return field_value == NULL ? (double)NAN : field_value->value;
+}
+
+double bite_item_figure_or(const bite_item_record *record, const char *key, double otherwise)
+{
+    double figure = bite_item_figure(record, key);
+    return isnan(figure) ? otherwise : figure;
 }
 
 const char *bite_item_text(const bite_item_record *record, const char *key)

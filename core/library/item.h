@@ -22,6 +22,10 @@ typedef struct bite_item_record {
 /** The value of a key (bite_field.name); NULL: not stated. Borrowed. */
 const bite_field_value *bite_item_field(const bite_item_record *record, const char *key);
 
+/** The figure of a key, SI; NaN, or `otherwise`, if the record is NULL or does not state it. */
+double bite_item_figure(const bite_item_record *record, const char *key);
+double bite_item_figure_or(const bite_item_record *record, const char *key, double otherwise);
+
 /** The text of a key; "" if it is not stated. Borrowed. */
 const char *bite_item_text(const bite_item_record *record, const char *key);
 

@@ -61,12 +61,6 @@ static const char *const kinds[KINDS] = {
     [CHAMFER] = "chamfer",   [ENGRAVING] = "engraving", [DRILL] = "drill",
     [TAP] = "tap",           [REAMER] = "reamer",       [THREAD_MILL] = "thread-mill"};
 
-static double figure(const bite_item_record *tool, const char *key)
-{
-    const bite_field_value *value = bite_item_field(tool, key);
-    return value == NULL ? (double)NAN : value->value;
-}
-
 const char *bite_tool_kind(const bite_item_record *tool)
 {
     static const struct {
@@ -82,11 +76,12 @@ const char *bite_tool_kind(const bite_item_record *tool)
     if (bite_item_is_yes(tool, "thread_mill")) {
         return kinds[THREAD_MILL];
     }
-    if (!isnan(figure(tool, "taper"))) {
+    if (!isnan(bite_item_figure(tool, "taper"))) {
         return kinds[bite_item_is_yes(tool, "engraves") ? ENGRAVING : CHAMFER];
     }
-    double radius = figure(tool, "corner_radius");
-    double ball = 0.499 * figure(tool, "diameter"); /* half of it, rounded to what is printed */
+    double radius = bite_item_figure(tool, "corner_radius");
+    double ball =
+        0.499 * bite_item_figure(tool, "diameter"); /* half of it, rounded to what is printed */
     return kinds[radius >= ball ? BALL_NOSE : radius > 0.0 ? BULL_NOSE : END_MILL];
 }
 

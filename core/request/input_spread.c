@@ -10,12 +10,6 @@
 #include <stddef.h>
 #include <string.h>
 
-static double figure(const bite_item_record *record, const char *key, double otherwise)
-{
-    const bite_field_value *field_value = bite_item_field(record, key);
-    return field_value == NULL ? otherwise : field_value->value;
-}
-
 /* The word of a shape that is normal, with low and high stated as differences rather than factors:
  * for temperatures and angles, whose zero is arbitrary. */
 enum { SHAPE_SHIFT = BITE_SHAPE_LOGNORMAL + 1 };
@@ -29,15 +23,15 @@ static int make_spread(const bite_item_record *record, size_t index, double best
     int banded = provenance->origin == BITE_ORIGIN_TABLE && provenance->low < provenance->high;
     spread->input = (uint32_t)index;
     spread->shape = shape == NULL ? 0 : shape->word;
-    spread->group = (uint32_t)figure(record, "group", 0.0);
+    spread->group = (uint32_t)bite_item_figure_or(record, "group", 0.0);
     spread->reserved = 0;
-    spread->together = figure(record, "together", 0.0);
-    spread->low = banded ? provenance->low : best * figure(record, "low", 1.0);
-    spread->high = banded ? provenance->high : best * figure(record, "high", 1.0);
+    spread->together = bite_item_figure_or(record, "together", 0.0);
+    spread->low = banded ? provenance->low : best * bite_item_figure_or(record, "low", 1.0);
+    spread->high = banded ? provenance->high : best * bite_item_figure_or(record, "high", 1.0);
     if (spread->shape == SHAPE_SHIFT) {
         spread->shape = BITE_SHAPE_NORMAL;
-        spread->low = banded ? provenance->low : best - figure(record, "minus", 0.0);
-        spread->high = banded ? provenance->high : best + figure(record, "plus", 0.0);
+        spread->low = banded ? provenance->low : best - bite_item_figure_or(record, "minus", 0.0);
+        spread->high = banded ? provenance->high : best + bite_item_figure_or(record, "plus", 0.0);
     }
     return spread->shape != 0 && spread->low <= best && best <= spread->high &&
            spread->low < spread->high &&

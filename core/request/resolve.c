@@ -81,12 +81,6 @@ typedef struct layer_stack {
     double compliance;               /* thickness over modulus of all layers, m/Pa */
 } layer_stack;
 
-static double layer_figure(const bite_item_record *layer, const char *key)
-{
-    const bite_field_value *field_value = bite_item_field(layer, key);
-    return field_value == NULL ? (double)NAN : field_value->value;
-}
-
 static void add_layer(layer_stack *stack, const bite_item_record *layer)
 {
     for (size_t i = 0; i < WEAKEST_KEYS; i++) {
@@ -98,7 +92,8 @@ static void add_layer(layer_stack *stack, const bite_item_record *layer)
             stack->weakest = i == SHEAR ? layer : stack->weakest;
         }
     }
-    stack->compliance += layer_figure(layer, "thickness") / layer_figure(layer, "bond_modulus");
+    stack->compliance +=
+        bite_item_figure(layer, "thickness") / bite_item_figure(layer, "bond_modulus");
 }
 
 /* The weakest layer, as thick as it would be if it gave as much as all layers do. */
@@ -119,7 +114,7 @@ static void apply_stack(input_resolution *resolution, const layer_stack *stack)
         stack->weakest == NULL ? NULL : bite_item_field(stack->weakest, "thickness");
     if (thickness != NULL && !isnan(stack->compliance)) {
         bite_field_value whole = *thickness;
-        whole.value = stack->compliance * layer_figure(stack->weakest, "bond_modulus");
+        whole.value = stack->compliance * bite_item_figure(stack->weakest, "bond_modulus");
         whole.low *= whole.value / thickness->value;
         whole.high *= whole.value / thickness->value;
         apply_value(resolution, "bond_thickness", &whole, stack->weakest->file);

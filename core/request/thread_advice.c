@@ -22,12 +22,6 @@ static const double forming_share = 0.5;
 /* A drill more or less that a chart shows beside the usual one, as shares of thread. */
 static const double neighbours[] = {0.1, -0.1};
 
-static double figure(const bite_item_record *record, const char *key)
-{
-    const bite_field_value *value = record == NULL ? NULL : bite_item_field(record, key);
-    return value == NULL ? (double)NAN : value->value;
-}
-
 static bite_status add_drill(const bite_library *library, double share, bite_thread_advice *advice,
                              bite_error *error)
 {
@@ -38,7 +32,7 @@ static bite_status add_drill(const bite_library *library, double share, bite_thr
     if (status != BITE_OK || drill == NULL) {
         return status;
     }
-    bite_thread_drill own = {drill->name, figure(drill, "diameter"), 0.0};
+    bite_thread_drill own = {drill->name, bite_item_figure(drill, "diameter"), 0.0};
     own.share = bite_thread_share(advice->diameter, advice->pitch, own.diameter);
     for (size_t i = 0; i < advice->drill_count; i++) {
         if (strcmp(advice->drills[i].name, own.name) == 0) {
@@ -123,10 +117,10 @@ static bite_status find_inserts(const bite_library *library, uint32_t substance,
         int tough = bite_item_word(insert->record, "brittle", 1) == 0;
         insert->unfit = (bite_item_is_yes(insert->record, "melts") && !melts) ||
                         (tough && substance != BITE_CRYSTALLINE);
-        double outer = figure(insert->record, "outer") * advice->diameter;
+        double outer = bite_item_figure(insert->record, "outer") * advice->diameter;
         insert->outer = tenths(outer);
-        insert->hole = tenths(figure(insert->record, "hole") * outer);
-        insert->boss = tenths(outer * (1.0 + 2.0 * figure(insert->record, "wall")));
+        insert->hole = tenths(bite_item_figure(insert->record, "hole") * outer);
+        insert->boss = tenths(outer * (1.0 + 2.0 * bite_item_figure(insert->record, "wall")));
         advice->insert_count++;
     }
     return status;
@@ -134,11 +128,11 @@ static bite_status find_inserts(const bite_library *library, uint32_t substance,
 
 static void fill_figures(bite_thread_advice *advice)
 {
-    double share = figure(advice->usual, "thread_share");
-    double length = figure(advice->usual, "length");
+    double share = bite_item_figure(advice->usual, "thread_share");
+    double length = bite_item_figure(advice->usual, "length");
     advice->share = isnan(share) ? bite_input_find("thread_share")->fallback : share;
     advice->hole = bite_thread_hole(advice->diameter, advice->pitch, advice->share);
-    advice->speed = figure(advice->usual, "speed");
+    advice->speed = bite_item_figure(advice->usual, "speed");
     advice->turns = advice->speed / (M_PI * advice->diameter);
     double rpm = 60.0 * advice->turns;
     double step = rpm >= 2000.0 ? 100.0 : 10.0;
@@ -147,7 +141,7 @@ static void fill_figures(bite_thread_advice *advice)
     advice->length = (isnan(length) ? 1.5 : length) * advice->diameter;
     /* the chamfer of a tap for blind holes, and a pitch for its tip and the chips */
     advice->blind = advice->length + (2.5 + 1.0) * advice->pitch;
-    advice->wall = figure(advice->usual, "wall") * advice->diameter;
+    advice->wall = bite_item_figure(advice->usual, "wall") * advice->diameter;
     advice->forming_hole = advice->usual != NULL && bite_item_is_yes(advice->usual, "forms")
                                ? advice->diameter - forming_share * advice->pitch
                                : (double)NAN;
@@ -178,8 +172,8 @@ bite_status bite_thread_advise(const bite_library *library, const char *thread,
         return status;
     }
     advice->drilling = status == BITE_OK ? advice->drilling : NULL;
-    advice->diameter = figure(advice->thread, "thread_diameter");
-    advice->pitch = figure(advice->thread, "pitch");
+    advice->diameter = bite_item_figure(advice->thread, "thread_diameter");
+    advice->pitch = bite_item_figure(advice->thread, "pitch");
     fill_figures(advice);
     status = find_drills(library, advice, error);
     status =

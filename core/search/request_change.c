@@ -167,12 +167,6 @@ int bite_request_change_hold(const bite_item_record *hold, bite_request *request
     return 1;
 }
 
-static double figure_of(const bite_item_record *record, const char *key)
-{
-    const bite_field_value *value = bite_item_field(record, key);
-    return value == NULL ? (double)NAN : value->value;
-}
-
 static double relative(double to, double from)
 {
     return to > 0.0 && from > 0.0 ? fabs(log(to / from)) : 0.0;
@@ -182,9 +176,9 @@ int bite_request_change_tool(const bite_item_record *tool, const bite_answer *an
                              bite_request *request, bite_request_change *change)
 {
     const bite_cut *full = &answer->full;
-    double size = relative(figure_of(tool, "diameter"), full->diameter) +
-                  relative(figure_of(tool, "flutes"), full->flutes) +
-                  relative(figure_of(tool, "flute_length"), full->flute_length);
+    double size = relative(bite_item_figure(tool, "diameter"), full->diameter) +
+                  relative(bite_item_figure(tool, "flutes"), full->flutes) +
+                  relative(bite_item_figure(tool, "flute_length"), full->flute_length);
     if (full->operation != BITE_MILL || bite_item_field(tool, "taper") != NULL ||
         !isnan(full->taper) || !(size > 1e-9)) {
         return 0; /* a hole is as wide as its drill, and a cone gives the cut its form */

@@ -57,13 +57,6 @@ static int is_some(double length)
     return isfinite(length) && length > 0.0;
 }
 
-static double layer_thickness(const bite_item_record *layer)
-{
-    const bite_field_value *field_value =
-        layer == NULL ? NULL : bite_item_field(layer, "thickness");
-    return field_value == NULL ? (double)NAN : field_value->value;
-}
-
 /* Whether the bottom is up; without planned setups, in all but the first. */
 static int is_turned(const struct bite_job *job, uint32_t setup)
 {
@@ -108,7 +101,7 @@ static void build_stack(const struct bite_job *job, uint32_t setup, layer_stack 
     for (size_t i = 0; i < hold->layer_count && i < BITE_LAYERS_MAX; i++) {
         const bite_item_record *layer = hold->layers[hold->layer_count - 1 - i];
         static const char *const looks[] = {"tape", "glue"};
-        double thickness = layer_thickness(layer);
+        double thickness = bite_item_figure(layer, "thickness");
         put_slice(stack, looks[i % 2], layer == NULL ? "" : layer->title, thickness);
     }
     put_slice(stack, "fixture",
