@@ -3,6 +3,7 @@
 #include "core/base/text.h"
 #include "tests/support/support.h"
 #include <locale.h>
+#include <string.h>
 
 static const char *const locales[] = {"C", "de_DE.UTF-8", "tr_TR.UTF-8"};
 
@@ -56,12 +57,35 @@ START_TEST(separators_of_a_designation_do_not_count)
 }
 END_TEST
 
+/* Words are whole, whatever separates them; an empty list has none. */
+START_TEST(lists_of_words)
+{
+    static const char *const lists[] = {"pin plug gauge", ",pin,plug , gauge,",
+                                        "  pin, plug gauge "};
+    for (size_t i = 0; i < sizeof lists / sizeof *lists; i++) {
+        const char *rest = lists[i];
+        size_t length = 0;
+        ck_assert_int_eq(strncmp(bite_text_next_word(&rest, &length), "pin", 3), 0);
+        ck_assert_uint_eq(length, 3);
+        ck_assert(bite_text_list_has(lists[i], "PLUG", bite_text_equals_part));
+        ck_assert(bite_text_list_has(lists[i], "gauge", bite_text_equals_part));
+        ck_assert(!bite_text_list_has(lists[i], "plu", bite_text_equals_part));
+        ck_assert(!bite_text_list_has(lists[i], "pin plug", bite_text_equals_part));
+        ck_assert(!bite_text_list_has(lists[i], "", bite_text_equals_part));
+    }
+    ck_assert(!bite_text_list_has("", "pin", bite_text_equals_part));
+    ck_assert(!bite_text_list_has(" , ", "", bite_text_equals_part));
+    ck_assert(bite_text_list_has("en-aw-6082", "EN AW 6082", bite_text_same_designation_part));
+}
+END_TEST
+
 int main(void)
 {
     Suite *suite = suite_create("text");
     TCase *tests = tcase_create("text");
     tcase_add_loop_test(tests, text_does_not_depend_on_the_locale, 0, 3);
     tcase_add_test(tests, blanks_are_trimmed_at_both_ends);
+    tcase_add_test(tests, lists_of_words);
     tcase_add_test(tests, separators_of_a_designation_do_not_count);
     suite_add_tcase(suite, tests);
     return bite_test_run(suite);
