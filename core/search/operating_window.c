@@ -165,84 +165,14 @@ static bite_cut cut_of(const bite_window *window, double across, double up)
     return cut;
 }
 
-/* A cut and its result, on the heap: to compute it needs most of a small stack. */
-typedef struct node_cut {
-    bite_cut cut;
-    bite_result result;
-} node_cut;
-
-/* One of them, empty; NULL: no memory. Release it with bite_memory_free. */
-static node_cut *new_node(void)
-{
-    node_cut *node = bite_memory_new(bite_memory_default(), 1, sizeof *node);
-    if (node != NULL) {
-        memset(node, 0, sizeof *node);
-        node->result.struct_size = (uint32_t)sizeof node->result;
-    }
-    return node;
-}
-
-/* Whether each limit that an axis changes is kept alone, with its margin, at a place x, y. */
-static int keeps_limits(const bite_window *window, const bite_result *result, double x, double y)
-{
-    for (size_t i = 0; i < BITE_LIMIT_COUNT; i++) {
-        const bite_limit *limit = &result->limits[i];
-        if (window->binds[i] && !window->fixed[i] && limit->applies &&
-            (limit->utilization > 1.0 || limit->utilization * margin_at(window, i, x, y) > 1.0)) {
-            return 0;
-        }
-    }
-    return 1;
-}
-
-/* The same with one axis at a value and the other at the point in use, which need not be a grid
- * point. */
-static int is_clear_at(const bite_window *window, int along_up, double value)
-{
-    double across = along_up ? window->across.here : value;
-    double up = along_up ? value : window->up.here;
-    node_cut *node = new_node();
-    int clear = 0;
-    if (node != NULL) { /* otherwise it is not known to be clear */
-        node->cut = cut_of(window, across, up);
-        clear =
-            bite_cut_pass_with(bite_memory_default(), &node->cut, &node->result, NULL) == BITE_OK &&
-            keeps_limits(window, &node->result, bite_axis_share(&window->across, across),
-                         bite_axis_share(&window->up, up));
-    }
-    bite_memory_free(bite_memory_default(), node);
-    return clear;
-}
-
 int bite_window_clear(const bite_window *window, int along_up, double *least, double *most)
 {
-    const bite_axis *axis = along_up ? &window->up : &window->across;
-    double steps = (double)(axis->count - 1);
-    /* the draws of the answer describe the point better than the margins of the grid */
-    if (window->answer->result.verdict != BITE_CLEAR &&
-        !is_clear_at(window, along_up, axis->here)) {
-        return 0;
+    const bite_clear_range *range = &window->ranges[along_up ? 1 : 0];
+    if (range->clear) {
+        *least = range->least;
+        *most = range->most;
     }
-    *least = *most = axis->here;
-    for (size_t i = axis->count; i-- > 0;) {
-        double value = bite_axis_at(axis, (double)i / steps);
-        if (value < *least) {
-            if (!is_clear_at(window, along_up, value)) {
-                break;
-            }
-            *least = value;
-        }
-    }
-    for (size_t i = 0; i < axis->count; i++) {
-        double value = bite_axis_at(axis, (double)i / steps);
-        if (value > *most) {
-            if (!is_clear_at(window, along_up, value)) {
-                break;
-            }
-            *most = value;
-        }
-    }
-    return 1;
+    return range->clear ? 1 : 0;
 }
 
 /* ---- axes ---- */
@@ -491,6 +421,12 @@ static void set_margins(bite_window *window, size_t across, size_t up, const bit
     }
 }
 
+/* A cut and its result, on the heap: the draws need the stack. */
+typedef struct node_cut {
+    bite_cut cut;
+    bite_result result;
+} node_cut;
+
 static void fill_node(void *work, size_t index, size_t worker)
 {
     (void)worker;
@@ -498,13 +434,15 @@ static void fill_node(void *work, size_t index, size_t worker)
     bite_window *window = nodes->window;
     size_t across = index % BITE_MARGIN_NODES_ACROSS;
     size_t up = index / BITE_MARGIN_NODES_ACROSS;
-    node_cut *node = new_node();
+    node_cut *node = bite_memory_new(bite_memory_default(), 1, sizeof *node);
     if (node == NULL) {
         nodes->status[index] = BITE_NO_MEMORY;
         return;
     }
     const bite_sampling sampling = {
         .draws = DRAWS_AT_NODE, .seed = SEED_AT_NODE, .confidence = 0.95, .limits_only = 1};
+    memset(node, 0, sizeof *node);
+    node->result.struct_size = (uint32_t)sizeof node->result;
     node->cut = cut_at(window, (double)across / (BITE_MARGIN_NODES_ACROSS - 1),
                        (double)up / (BITE_MARGIN_NODES_UP - 1));
     nodes->status[index] = bite_monte_carlo_run(&node->cut, nodes->spreads, nodes->count, &sampling,
@@ -538,6 +476,90 @@ static bite_status fill_margins(bite_window *window, bite_error *error)
     return BITE_OK;
 }
 
+/* What the passes along the axes need, on the heap: the space is most of a small stack. */
+typedef struct range_search {
+    const bite_window *window;
+    bite_block_space *space;
+    bite_checked_cut checked;
+    bite_result result;
+} range_search;
+
+/* Whether each limit that an axis changes is kept alone, with its margin, with one axis at a value
+ * and the other at the point in use, which need not be a grid point. */
+static int is_clear_at(range_search *search, int along_up, double value)
+{
+    const bite_window *window = search->window;
+    double across = along_up ? window->across.here : value;
+    double up = along_up ? value : window->up.here;
+    bite_cut cut = cut_of(window, across, up);
+    search->result.struct_size = (uint32_t)sizeof search->result;
+    if (bite_checked_cut_init(&cut, &search->checked, NULL) != BITE_OK ||
+        bite_checked_cut_pass(&search->checked, search->space, &search->result, NULL) != BITE_OK) {
+        return 0;
+    }
+    double x = bite_axis_share(&window->across, across);
+    double y = bite_axis_share(&window->up, up);
+    for (size_t i = 0; i < BITE_LIMIT_COUNT; i++) {
+        const bite_limit *limit = &search->result.limits[i];
+        if (window->binds[i] && !window->fixed[i] && limit->applies &&
+            (limit->utilization > 1.0 || limit->utilization * margin_at(window, i, x, y) > 1.0)) {
+            return 0;
+        }
+    }
+    return 1;
+}
+
+static bite_clear_range range_along(range_search *search, int along_up)
+{
+    const bite_window *window = search->window;
+    const bite_axis *axis = along_up ? &window->up : &window->across;
+    double steps = (double)(axis->count - 1);
+    bite_clear_range range = {axis->here, axis->here, 1, 0};
+    /* the draws of the answer describe the point better than the margins of the grid */
+    if (window->answer->result.verdict != BITE_CLEAR &&
+        !is_clear_at(search, along_up, axis->here)) {
+        range.clear = 0;
+        return range;
+    }
+    for (size_t i = axis->count; i-- > 0;) {
+        double value = bite_axis_at(axis, (double)i / steps);
+        if (value < range.least) {
+            if (!is_clear_at(search, along_up, value)) {
+                break;
+            }
+            range.least = value;
+        }
+    }
+    for (size_t i = 0; i < axis->count; i++) {
+        double value = bite_axis_at(axis, (double)i / steps);
+        if (value > range.most) {
+            if (!is_clear_at(search, along_up, value)) {
+                break;
+            }
+            range.most = value;
+        }
+    }
+    return range;
+}
+
+static bite_status fill_ranges(bite_window *window, bite_error *error)
+{
+    range_search *search = bite_memory_new(&window->allocator, 1, sizeof *search);
+    bite_block_space *space = bite_block_spaces_new(&window->allocator, 1);
+    bite_status status = BITE_OK;
+    if (search == NULL || space == NULL) {
+        status = bite_error_set(error, BITE_NO_MEMORY, "no memory for a window");
+    } else {
+        search->window = window;
+        search->space = space;
+        window->ranges[0] = range_along(search, 0);
+        window->ranges[1] = range_along(search, 1);
+    }
+    bite_block_spaces_free(&window->allocator, space);
+    bite_memory_free(&window->allocator, search);
+    return status;
+}
+
 static bite_status fill(bite_window *window, bite_error *error)
 {
     window->tooth_feed = kept_tooth_feed(window);
@@ -549,7 +571,8 @@ static bite_status fill(bite_window *window, bite_error *error)
         return status;
     }
     fill_applies(window);
-    return fill_margins(window, error);
+    status = fill_margins(window, error);
+    return status != BITE_OK ? status : fill_ranges(window, error);
 }
 
 static bite_status check_call(const bite_answer *answer, const bite_window_options *options,

@@ -28,6 +28,14 @@ typedef struct bite_axis {
     uint32_t reserved;
 } bite_axis;
 
+/** A range along one axis, the other at the point in use. */
+typedef struct bite_clear_range {
+    double least; /* SI; the point in use itself if no other place is clear */
+    double most;
+    uint32_t clear; /* 0: not even the point in use is clear */
+    uint32_t reserved;
+} bite_clear_range;
+
 struct bite_window {
     bite_allocator allocator;
     const bite_answer *answer; /* borrowed */
@@ -37,6 +45,7 @@ struct bite_window {
     uint32_t binds[BITE_LIMIT_COUNT];   /* 1: not advisory */
     uint32_t applies[BITE_LIMIT_COUNT]; /* 1: somewhere in the window */
     uint32_t fixed[BITE_LIMIT_COUNT];   /* 1: applies, and neither axis changes its utilization */
+    bite_clear_range ranges[2];         /* along across, along up */
     double *margins;                    /* limit x nodes up x nodes across: logarithms, >= 0 */
     double *scatter;                    /* the same: standard deviation of the logarithm */
     double *utilizations;               /* limit x up x across; NaN: does not apply there */

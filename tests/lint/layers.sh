@@ -38,7 +38,8 @@ BEGIN {
     # and bite_thread_mill, by which bite_thread_write still makes the answer that it writes
     split("bite_axis_at bite_axis_nearest bite_axis_share bite_cut_missing_figure " \
           "bite_defaults_source bite_goal_name " \
-          "bite_suspect_weight bite_thread_mill bite_window_chance bite_window_clear bite_window_fixed_verdict " \
+          "bite_suspect_weight bite_thread_mill bite_window_chance bite_window_clear " \
+          "bite_window_fixed_verdict " \
           "bite_window_margin bite_window_utilization bite_window_verdict bite_window_worst", \
           read, " ")
     for (i in read) reads[read[i]] = 1

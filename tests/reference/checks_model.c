@@ -1,7 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Whole cuts of named materials against independent models of heat and mechanics, and against
  * measured forces. */
+#include "core/base/memory.h"
 #include "core/cut/defaults.h"
+#include "core/cut/pass.h"
 #include "core/cut/physics_inputs.h"
 #include "core/physics/dynamics/mode_stability.h"
 #include "core/physics/heat/chip_recutting.h"
@@ -60,7 +62,7 @@ static bite_result pass_of(const bite_cut *cut)
 {
     bite_error error = BITE_ERROR_INIT;
     bite_result result = {.struct_size = (uint32_t)sizeof result};
-    if (bite_cut_pass(cut, &result, &error) != BITE_OK) {
+    if (bite_cut_pass_with(bite_memory_default(), cut, &result, &error) != BITE_OK) {
         bite_test_stop("%s", error.message);
     }
     return result;
@@ -286,11 +288,11 @@ static int measured_force(const bite_given *given, double *out)
 }
 
 const bite_check bite_checks_model[] = {
-    {"model_heat", model_heat, "bite_cut_pass"},
-    {"model_chip", model_chip, "bite_cut_pass"},
-    {"model_mechanics", model_mechanics, "bite_cut_pass"},
+    {"model_heat", model_heat, "bite_cut_pass_with"},
+    {"model_chip", model_chip, "bite_cut_pass_with"},
+    {"model_mechanics", model_mechanics, "bite_cut_pass_with"},
     {"model_force", model_force, "bite_block_evaluate"},
-    {"model_tooth", model_tooth, "bite_cut_pass"},
+    {"model_tooth", model_tooth, "bite_cut_pass_with"},
     {"measured_force", measured_force, "bite_answer_new"},
 };
 const size_t bite_checks_model_count = BITE_COUNT(bite_checks_model);
