@@ -163,21 +163,35 @@ static int set_options(bite_request *request, const struct command_line *line, s
     return 0;
 }
 
-int answer_from_options(const bite_library *library, const struct command_line *line, size_t count,
-                        bite_answer **answer)
+int request_from_options(const bite_library *library, const struct command_line *line, size_t count,
+                         bite_request **request)
 {
     bite_error error = BITE_ERROR_INIT;
-    bite_request *request = NULL;
-    int status = bite_request_new(library, &request, &error) == BITE_OK ? 0 : report_error(&error);
-    status = status != 0 ? status : set_options(request, line, count);
+    bite_request *fresh = NULL;
+    int status = bite_request_new(library, &fresh, &error) == BITE_OK ? 0 : report_error(&error);
+    status = status != 0 ? status : set_options(fresh, line, count);
     if (status == 0 && line->tool_count > 1) {
         status = report_usage_error(
             "the given settings are judged for one tool only; leave out all but one --tool");
     }
     if (status == 0 && line->tool_count == 1 &&
-        bite_request_use(request, BITE_TOOLS, line->tools[0], &error) != BITE_OK) {
+        bite_request_use(fresh, BITE_TOOLS, line->tools[0], &error) != BITE_OK) {
         status = report_error(&error);
     }
+    if (status != 0) {
+        bite_request_free(fresh);
+        return status;
+    }
+    *request = fresh;
+    return 0;
+}
+
+int answer_from_options(const bite_library *library, const struct command_line *line, size_t count,
+                        bite_answer **answer)
+{
+    bite_error error = BITE_ERROR_INIT;
+    bite_request *request = NULL;
+    int status = request_from_options(library, line, count, &request);
     if (status == 0 &&
         bite_answer_new(request, line->draws, line->confidence, answer, &error) != BITE_OK) {
         status = report_error(&error);

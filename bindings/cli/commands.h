@@ -13,5 +13,6 @@ int cmd_job(const struct command_line *line);
 int cmd_list(const struct command_line *line);
 int cmd_show(const struct command_line *line);
 int cmd_explain(const struct command_line *line);
+int cmd_batch(const struct command_line *line);
 
 #endif

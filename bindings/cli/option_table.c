@@ -5,7 +5,9 @@
 #define ONE_CUT (1u << COMMAND_CUT)
 #define CHOOSE (1u << COMMAND_CHOOSE)
 #define WINDOW (1u << COMMAND_WINDOW)
-#define CUTS (ONE_CUT | CHOOSE | WINDOW)
+#define BATCH (1u << COMMAND_BATCH)
+#define SETTINGS (ONE_CUT | CHOOSE | WINDOW)
+#define CUTS (SETTINGS | BATCH)
 #define JOB (1u << COMMAND_JOB)
 #define SHOW (1u << COMMAND_SHOW)
 #define LIST (1u << COMMAND_LIST)
@@ -47,6 +49,14 @@ const struct command commands[COMMAND_COUNT] = {
     [COMMAND_EXPLAIN] = {"explain", "NAME",
                          "Explains an input, a value or a limit: equation, range and source.", NULL,
                          false},
+    [COMMAND_BATCH] = {"batch", "[FILE]",
+                       "Judges many cuts: a row of CSV, or a JSON object on each line, for each of "
+                       "them, from a file or from standard input. Columns are inputs, such as feed "
+                       "[mm/min], and records, such as material; options state what is the same in "
+                       "all rows. The rows come out in their order with their results. A row that "
+                       "cannot be judged is reported with its line, and the rest go on. The exit "
+                       "status is 0.",
+                       NULL, true},
 };
 
 const struct cli_option option_table[] = {
@@ -165,20 +175,28 @@ const struct cli_option option_table[] = {
      "how long the job took in your shop: it is recorded and corrects later plans; forget removes "
      "it"},
     {"draws", "COUNT", OPTION_DRAWS, NULL, 0, CUTS | JOB, NULL,
-     "draws for the bands: 16 to 65536, or 1 for none; default 4096"},
+     "draws for the bands: 16 to 65536, or 1 for none; default 4096, of batch none"},
     {"confidence", "SHARE", OPTION_CONFIDENCE, NULL, 0, CUTS | JOB, NULL,
      "clear means a chance below 1 minus this share; default 90%"},
+    {"results", "LIST", OPTION_RESULTS, NULL, 0, BATCH, NULL,
+     "the results of each row, separated by commas: verdict, chance, worst_limit, "
+     "worst_utilization, and names of list values, list limits and list inputs; with draws also "
+     "NAME.low, NAME.high and NAME.chance"},
+    {"jobs", "COUNT", OPTION_JOBS, NULL, 0, BATCH, NULL,
+     "threads to use, 1 to 16; default one for each processor"},
+    {"strict", NULL, OPTION_STRICT, NULL, 0, BATCH, NULL,
+     "exit as cut does for the worst row, and with 65 if a row was refused"},
     {"units", "metric|inch", OPTION_UNITS, NULL, 0, ALL, "metric inch", "units of the output"},
     {"format", "WORD", OPTION_FORMAT, NULL, 0, ALL, NULL,
      "text or json; also html for a window or a job, csv and svg for a window, csv for list tools "
-     "and for fluids on a material"},
-    {"rows", NULL, OPTION_ROWS, NULL, 0, CUTS, NULL, "show all limits, not only the main ones"},
-    {"sources", NULL, OPTION_SOURCES, NULL, 0, CUTS | SHOW, NULL,
+     "and for fluids on a material; csv or json for batch, by default that of FILE"},
+    {"rows", NULL, OPTION_ROWS, NULL, 0, SETTINGS, NULL, "show all limits, not only the main ones"},
+    {"sources", NULL, OPTION_SOURCES, NULL, 0, SETTINGS | SHOW, NULL,
      "show where each number comes from"},
     {"output", "FILE", OPTION_OUTPUT, NULL, 0, ALL, NULL,
      "write to this file instead of standard output; its extension selects the format; - is "
      "standard output"},
-    {"exit-zero", NULL, OPTION_EXIT_ZERO, NULL, 0, CUTS | JOB, NULL,
+    {"exit-zero", NULL, OPTION_EXIT_ZERO, NULL, 0, SETTINGS | JOB, NULL,
      "exit with 0 whatever the verdict is"},
     {"no-config", NULL, OPTION_NO_CONFIG, NULL, 0, ALL, NULL,
      "do not read the shop's own set-up, coolbite.ini; see coolbite-shop(5)"},
@@ -187,9 +205,10 @@ const struct cli_option option_table[] = {
 };
 const size_t option_count = sizeof option_table / sizeof *option_table;
 
-const struct output_format output_formats[] = {{"text", "txt", BITE_TEXT, ALL},
-                                               {"json", "json", BITE_JSON, ALL},
-                                               {"csv", "csv", BITE_CSV, WINDOW | LIST | SHOW},
-                                               {"svg", "svg", BITE_SVG, WINDOW},
-                                               {"html", "html", BITE_HTML, WINDOW | JOB}};
+const struct output_format output_formats[] = {
+    {"text", "txt", BITE_TEXT, ALL & ~BATCH},
+    {"json", "json", BITE_JSON, ALL},
+    {"csv", "csv", BITE_CSV, WINDOW | LIST | SHOW | BATCH},
+    {"svg", "svg", BITE_SVG, WINDOW},
+    {"html", "html", BITE_HTML, WINDOW | JOB}};
 const size_t output_format_count = sizeof output_formats / sizeof *output_formats;

@@ -16,6 +16,7 @@ enum command_id {
     COMMAND_LIST,
     COMMAND_SHOW,
     COMMAND_EXPLAIN,
+    COMMAND_BATCH,
     COMMAND_COUNT
 };
 
@@ -56,6 +57,9 @@ enum option_type {
     OPTION_SHEET, /* the file of the page to print */
     OPTION_TOOK,  /* how long a job took */
     OPTION_NO_CONFIG,
+    OPTION_RESULTS, /* names, separated by commas */
+    OPTION_JOBS,    /* a count of threads */
+    OPTION_STRICT,
     OPTION_HELP,
     OPTION_VERSION
 };

@@ -9,6 +9,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#define JOBS_MAX 16      /* threads that the library uses */
 #define OPTION_VALUE 256 /* of the first row, for getopt: above every character */
 
 static int read_either(const char *option, const char *text, const char *first, const char *second,
@@ -37,6 +38,18 @@ static int read_draws(const char *text, size_t *draws)
             BITE_DRAWS_MAX, text);
     }
     *draws = (size_t)number;
+    return 0;
+}
+
+static int read_jobs(const char *text, size_t *jobs)
+{
+    size_t length = strlen(text);
+    if (length == 0 || length > 2 || strspn(text, "0123456789") != length || atoi(text) < 1 ||
+        atoi(text) > JOBS_MAX) {
+        return report_usage_error("--jobs must be a whole number from 1 to %d, not %.40s", JOBS_MAX,
+                                  text);
+    }
+    *jobs = (size_t)atoi(text);
     return 0;
 }
 
@@ -209,6 +222,14 @@ static int store_option(struct command_line *line, enum command_id command,
         return read_confidence(text, &line->confidence);
     case OPTION_EXIT_ZERO:
         line->exit_zero = true;
+        return 0;
+    case OPTION_RESULTS:
+        line->results = text;
+        return 0;
+    case OPTION_JOBS:
+        return read_jobs(text, &line->jobs);
+    case OPTION_STRICT:
+        line->strict = true;
         return 0;
     case OPTION_NO_CONFIG:
         line->no_config = true;

@@ -54,6 +54,9 @@ struct command_line {
     bool compare;           /* --against was given */
     size_t first_cut_count; /* inputs before --against; those after it change the first cut */
     bool exit_zero;
+    const char *results; /* of batch; NULL: not given */
+    size_t jobs;         /* threads of batch; 0: not given */
+    bool strict;
     bool help;
     bool version;
 };

@@ -141,6 +141,17 @@ bite_status bite_draft_new(const char *path, const bite_target *target, const ch
     return BITE_OK;
 }
 
+bite_status bite_draft_add(bite_draft *draft, const char *text, size_t size, bite_error *error)
+{
+    return bite_descriptor_write(draft->file, text, size) != 0 ? fail(draft, "", errno, error)
+                                                               : BITE_OK;
+}
+
+bite_status bite_draft_sync(bite_draft *draft, bite_error *error)
+{
+    return bite_descriptor_sync(draft->file) != 0 ? fail(draft, "", errno, error) : BITE_OK;
+}
+
 /* Makes the new name durable too; errors are ignored, since some file systems cannot sync folders.
  */
 static void sync_folder(int folder)

@@ -12,6 +12,7 @@
  * flutes, in the form of its tool, or in what is given.
  */
 #include "core/cut/batch_worker.h"
+#include "core/cut/block/lane_match.h"
 #include "core/cut/defaults.h"
 #include "core/cut/input_check.h"
 #include "core/cut/pass.h"
@@ -20,25 +21,6 @@
 #include <string.h>
 
 /* ---- blocks ---- */
-
-/* Whether two cuts have the same form of tool; they have the same words and curves. */
-static int same_form(const bite_cut *one, const bite_cut *other)
-{
-    return one->flutes == other->flutes &&
-           (one->corner_radius > 0.0) == (other->corner_radius > 0.0);
-}
-
-/* Whether the same numbers are given of two cuts. */
-static int same_given(const bite_cut *one, const bite_cut *other)
-{
-    const double *a = &one->spindle_speed;
-    const double *b = &other->spindle_speed;
-    int same = 1;
-    for (size_t i = 0; i < BITE_BLOCK_ROWS; i++) {
-        same &= isnan(a[i]) == isnan(b[i]);
-    }
-    return same;
-}
 
 static double *number_at(bite_cut *cut, size_t offset)
 {
@@ -151,7 +133,7 @@ static void put_row(const bite_batch_work *work, bite_batch_worker *worker, bite
     int whole = !changes || worker->mixed;
     int empty = worker->count == 0 && !worker->started;
     make_room(work, worker, space,
-              empty || (same_form(first, base) && (!whole || same_given(first, base))));
+              empty || (bite_cut_same_form(first, base) && (!whole || bite_cut_same_given(first, base))));
     put_base(work->batch, worker, space, whole, row);
 }
 

@@ -497,10 +497,13 @@ const bite_input *bite_input_at(size_t index)
     return index < bite_input_table_count ? &bite_input_table[index] : NULL;
 }
 
+/* The first letters are compared by themselves: they differ in most names, and a call for each name
+ * would take a quarter of the time of a row of cases. */
 const bite_input *bite_input_find(const char *name)
 {
     for (size_t i = 0; name != NULL && i < bite_input_table_count; i++) {
-        if (strcmp(bite_input_table[i].name, name) == 0) {
+        const char *own = bite_input_table[i].name;
+        if (own[0] == name[0] && own[1] == name[1] && strcmp(own, name) == 0) {
             return &bite_input_table[i];
         }
     }

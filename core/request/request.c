@@ -97,7 +97,7 @@ static bite_status set_word(bite_request *request, const bite_input *input, cons
     return BITE_UNKNOWN_NAME;
 }
 
-static size_t kinds_of(const bite_input *input, bite_kind kinds[2])
+size_t bite_request_kinds(const bite_input *input, bite_kind kinds[2])
 {
     kinds[0] = (bite_kind)input->kind;
     for (size_t i = 0; i < sizeof second_kinds / sizeof *second_kinds; i++) {
@@ -165,7 +165,7 @@ static bite_status set_quantity(bite_request *request, const bite_input *input, 
                                 bite_error *error)
 {
     bite_kind kinds[2];
-    size_t count = kinds_of(input, kinds);
+    size_t count = bite_request_kinds(input, kinds);
     double value = 0.0;
     size_t which = 0;
     bite_status status =
@@ -248,11 +248,38 @@ bite_status bite_request_set_number(bite_request *request, const char *input, do
     return BITE_OK;
 }
 
+bite_status bite_request_put(bite_request *request, const bite_input *input, bite_kind kind,
+                             double si, bite_error *error)
+{
+    const bite_kind_entry *entry = &bite_kind_table[kind];
+    bite_status status = BITE_OK;
+    if (!isfinite(si)) {
+        status = bite_error_set(error, BITE_BAD_QUANTITY, "%s is not a finite number", input->name);
+        bite_error_key(error, "%s", input->name);
+    } else if (kind == (bite_kind)input->kind) {
+        status = check_range(input, si, NULL, error);
+    } else if (si < entry->least || si > entry->most) {
+        status = bite_error_set(error, BITE_OUT_OF_RANGE, "%s is outside what any shop runs",
+                                input->name);
+        bite_error_key(error, "%s", input->name);
+        bite_error_hint(error, "check the unit and the zeros");
+    }
+    if (status == BITE_OK) {
+        store_number(request, input, kind, si);
+    }
+    return status;
+}
+
+int bite_request_is_diameter(const char *name)
+{
+    return bite_text_is_digit(name[0]) || name[0] == '.';
+}
+
 /* A name that begins with a digit is a diameter: a tool that is not in the table. */
 static bite_status use_tool(bite_request *request, const char *name, bite_error *error)
 {
     const bite_item_record *record = NULL;
-    if (bite_text_is_digit(name[0]) || name[0] == '.') {
+    if (bite_request_is_diameter(name)) {
         bite_status status = bite_request_set(request, "diameter", name, error);
         if (status == BITE_OK) {
             request->tool = NULL;

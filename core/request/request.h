@@ -81,4 +81,15 @@ struct bite_request {
     bite_typed_input typed[BITE_INPUTS_MAX];
 };
 
+/** The kinds of quantity in which an input may be entered: its own, and for a feed or a spindle
+ * speed another one. Returns 1 or 2. */
+size_t bite_request_kinds(const bite_input *input, bite_kind kinds[2]);
+
+/** As bite_request_set_number for a number of one of these kinds. */
+bite_status bite_request_put(bite_request *request, const bite_input *input, bite_kind kind,
+                             double si, bite_error *error);
+
+/** Whether the name of a tool is a diameter: it begins with a digit or a point. */
+int bite_request_is_diameter(const char *name);
+
 #endif

@@ -496,8 +496,8 @@ static void note_defaults(input_resolution *resolution, const bite_cut *before)
     }
 }
 
-bite_status bite_request_resolve(const bite_request *request, bite_cut *requested, bite_cut *full,
-                                 bite_provenance *provenance, bite_error *error)
+bite_status bite_request_resolve_records(const bite_request *request, bite_cut *requested,
+                                         bite_provenance *provenance, bite_error *error)
 {
     bite_status status = check_records(request, error);
     if (status != BITE_OK) {
@@ -527,31 +527,44 @@ bite_status bite_request_resolve(const bite_request *request, bite_cut *requeste
     }
     apply_grade(&resolution);
     status = apply_hole_work(&resolution, error);
-    if (status != BITE_OK) {
-        return status;
-    }
-    status = apply_hold(&resolution, error);
+    return status == BITE_OK ? apply_hold(&resolution, error) : status;
+}
+
+bite_status bite_request_resolve_given(const bite_request *request, bite_cut *requested,
+                                       bite_provenance *provenance, bite_error *error)
+{
+    input_resolution resolution = {request, requested, provenance};
+    bite_status status = check_records(request, error);
     if (status != BITE_OK) {
         return status;
     }
     apply_given(&resolution);
     status = bite_request_check_tool(request, requested, error);
     status = status != BITE_OK ? status : bite_request_check_consistency(request, requested, error);
-    if (status != BITE_OK) {
-        return status;
-    }
-    status = default_hole(&resolution, error);
+    status = status != BITE_OK ? status : default_hole(&resolution, error);
     if (status != BITE_OK) {
         return status;
     }
     default_depth(&resolution);
     default_entry(&resolution);
     convert_speeds(&resolution);
-    *full = *requested;
-    bite_defaults_fill(full);
-    resolution.cut = full;
-    note_defaults(&resolution, requested);
     return BITE_OK;
+}
+
+bite_status bite_request_resolve(const bite_request *request, bite_cut *requested, bite_cut *full,
+                                 bite_provenance *provenance, bite_error *error)
+{
+    bite_status status = bite_request_resolve_records(request, requested, provenance, error);
+    if (status == BITE_OK) {
+        status = bite_request_resolve_given(request, requested, provenance, error);
+    }
+    if (status == BITE_OK) {
+        input_resolution resolution = {request, full, provenance};
+        *full = *requested;
+        bite_defaults_fill(full);
+        note_defaults(&resolution, requested);
+    }
+    return status;
 }
 
 bite_status bite_request_cut(const bite_request *request, bite_cut *cut, bite_error *error)

@@ -13,4 +13,14 @@
 bite_status bite_request_resolve(const bite_request *request, bite_cut *requested, bite_cut *full,
                                  bite_provenance *provenance, bite_error *error);
 
+/** Its first part: the numbers of the records, and the words. provenance: BITE_INPUTS_MAX entries.
+ * It depends on the records of the request and on its words, not on its numbers. */
+bite_status bite_request_resolve_records(const bite_request *request, bite_cut *requested,
+                                         bite_provenance *provenance, bite_error *error);
+
+/** Its second part, on what the first has filled: the inputs that were given, and the defaults that
+ * follow from records. */
+bite_status bite_request_resolve_given(const bite_request *request, bite_cut *requested,
+                                       bite_provenance *provenance, bite_error *error);
+
 #endif

@@ -120,6 +120,25 @@ typedef int (*bite_sink)(void *user, const char *text, size_t size);
 BITE_CHECKED BITE_API bite_status bite_file_write(const char *path, const char *text, size_t size,
                                                   bite_error *error);
 
+/** A file that is written in pieces. Opaque; for one thread at a time. */
+typedef struct bite_file_output bite_file_output;
+
+/** Opens a path for writing, which it follows as bite_file_write does: nothing is at that path
+ * until bite_file_output_keep, except in a device, a pipe or a descriptor. *output: owned, ended by
+ * bite_file_output_keep or bite_file_output_drop. BITE_CANNOT_WRITE as bite_file_write. Since 0.1.
+ */
+BITE_CHECKED BITE_API bite_status bite_file_output_open(const char *path, bite_file_output **output,
+                                                        bite_error *error);
+/** Writes the next piece. BITE_CANNOT_WRITE: the output is still to be dropped. Since 0.1. */
+BITE_CHECKED BITE_API bite_status bite_file_output_write(bite_file_output *output, const char *text,
+                                                         size_t size, bite_error *error);
+/** Syncs the file and puts it in its place. The output is ended in any case; on an error the old
+ * file is unchanged. Since 0.1. */
+BITE_CHECKED BITE_API bite_status bite_file_output_keep(bite_file_output *output,
+                                                        bite_error *error);
+/** Ends the output; the old file is unchanged. NULL is allowed. Since 0.1. */
+BITE_API void bite_file_output_drop(bite_file_output *output);
+
 /** 1: both paths lead to the same regular file, through hard or symbolic links, or would create the
  * same new file; otherwise 0, also for NULL. Paths are followed as bite_file_write follows them. */
 BITE_API int bite_file_same(const char *first, const char *second);
@@ -1203,6 +1222,77 @@ BITE_API const char *bite_answer_source(const bite_answer *answer, const char *n
 BITE_CHECKED BITE_API bite_status bite_answer_write(const bite_answer *answer,
                                                     const bite_style *style, bite_sink sink,
                                                     void *user, bite_error *error);
+
+/* ---- cases: many requests as lines of text --------------------------------------------------- */
+
+/** Another name of an input, for columns. Texts are borrowed as long as the cases exist. */
+typedef struct bite_case_word {
+    const char *word;
+    const char *input;
+} bite_case_word;
+
+/** How cases are read and written. Zeros are the usual choice. Arrays and texts, except those of
+ * words, are borrowed until the cases are freed. */
+typedef struct bite_case_options {
+    uint32_t struct_size;
+    uint32_t format;     /**< BITE_CSV with a first line of names, or BITE_JSON: an object a line */
+    uint32_t units;      /**< a bite_units, of the results as CSV; as JSON they are SI */
+    uint32_t reserved;   /**< 0 */
+    size_t draws;        /**< 0 or BITE_DRAWS_NONE: none, verdicts from utilization */
+    double confidence;   /**< 0: 0.90; otherwise as bite_cut_band */
+    size_t threads;      /**< 0 counts as 1; at most 16 are used */
+    size_t result_count; /**< at most 64 */
+    /** verdict, chance, worst_limit, worst_utilization, an input (as used), a value (NAME.low and
+     * NAME.high are its band), a limit (its utilization; NAME.chance); NULL: a usual set */
+    const char *const *results;
+    const bite_case_word *words; /**< NULL: none */
+    size_t word_count;
+    /** Called for each row that is refused, after the row has been written; error.line is its line.
+     * NULL: nobody asks. It runs in the thread that pushes. */
+    void (*refused)(void *user, const bite_error *error);
+    void *refused_user;
+    const volatile int *stop; /**< NULL, or a flag as of bite_batch_run */
+} bite_case_options;
+
+/** What became of the rows so far. */
+typedef struct bite_case_summary {
+    uint32_t struct_size;
+    uint32_t reserved;
+    uint64_t rows;        /**< read, those that were refused included */
+    uint64_t refused;     /**< without a result */
+    uint64_t verdicts[5]; /**< rows of each bite_verdict */
+} bite_case_summary;
+
+/** Rows of text that become rows of results, in their order and in constant memory. Opaque; for one
+ * thread at a time. */
+typedef struct bite_cases bite_cases;
+
+/**
+ * Prepares cases that are like a request, except for what their columns say.
+ *
+ * A column is an input by name, with its unit in brackets after it ("depth [mm]") or in each field;
+ * a record (material, tool, holder, machine, hold, thread); or id or note, which are only copied.
+ * An empty field or a JSON null is not given. request: copied; its library is borrowed until the
+ * cases are freed. sink: gets whole rows: the text of the row, then the results, and in the last
+ * column `fault` (as JSON a member of a refused row alone) what was wrong. *cases: owned,
+ * bite_cases_free. BITE_BAD_ARGUMENT, BITE_UNKNOWN_NAME: of a result; the hint names the nearest
+ * one. Since 0.1.
+ */
+BITE_CHECKED BITE_API bite_status bite_cases_new(const bite_request *request,
+                                                 const bite_case_options *options, bite_sink sink,
+                                                 void *user, bite_cases **cases, bite_error *error);
+
+/** Takes the next piece of text, which may end anywhere. A row that cannot be judged has a fault
+ * and spoils no other. BITE_BAD_FILE: the first line of a CSV, with line and key;
+ * BITE_CANNOT_WRITE; BITE_STOPPED; BITE_NO_MEMORY: after any of them only bite_cases_free is left.
+ * Since 0.1. */
+BITE_CHECKED BITE_API bite_status bite_cases_push(bite_cases *cases, const char *text, size_t size,
+                                                  bite_error *error);
+/** Judges what is left. Errors as bite_cases_push. Since 0.1. */
+BITE_CHECKED BITE_API bite_status bite_cases_end(bite_cases *cases, bite_error *error);
+/** What became of the rows so far; struct_size is set by the caller. Since 0.1. */
+BITE_API void bite_cases_summary(const bite_cases *cases, bite_case_summary *summary);
+BITE_API void bite_cases_free(bite_cases *cases); /* NULL is allowed */
 
 /* ---- the shop's own set-up ---------------------------------------------------------------------
  */

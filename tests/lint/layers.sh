@@ -31,9 +31,9 @@ awk '
 BEGIN {
     split("core/base core/units core/tables core/names core/physics core/cut core/uncertainty " \
           "core/library core/request core/search core/job core/report bindings plugins " \
-          "core/statistics core/inspection", folder, " ")
-    split("0 1 2 2 3 4 5 5 6 7 8 9 10 11 1 6", level, " ")
-    folders = 16
+          "core/statistics core/inspection core/cases", folder, " ")
+    split("0 1 2 2 3 4 5 5 6 7 8 9 10 11 1 6 9.5", level, " ")
+    folders = 17
     # what a writer may call of the folders that compute: names, and values of finished results;
     # and bite_thread_mill, by which bite_thread_write still makes the answer that it writes
     split("bite_axis_at bite_axis_nearest bite_axis_share bite_cut_missing_figure " \

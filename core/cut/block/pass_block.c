@@ -98,6 +98,17 @@ void bite_block_vary_all(bite_block_space *space)
     space->work.tool_alike = 0;
 }
 
+void bite_block_vary_row(bite_block_space *space, size_t row)
+{
+    for (size_t i = 0; i < space->varied_count; i++) {
+        if (space->varied[i] == row) {
+            return;
+        }
+    }
+    space->varied[space->varied_count++] = row;
+    space->work.tool_alike &= !bite_block_tool_reads((row + BITE_BLOCK_FIRST) * sizeof(double));
+}
+
 static void repeat_last(double *row, size_t count, size_t lanes)
 {
     for (size_t k = count; k < lanes; k++) {

@@ -49,6 +49,9 @@ void bite_block_start_one(bite_block_space *space, const bite_checked_cut *check
 /** From now on lanes may differ in any member. */
 void bite_block_vary_all(bite_block_space *space);
 
+/** From now on lanes may differ in this row, an index below BITE_BLOCK_ROWS. */
+void bite_block_vary_row(bite_block_space *space, size_t row);
+
 /** The row of a member of bite_cut, by its offset: BITE_LANES numbers. */
 static inline double *bite_block_row(bite_block *block, size_t offset)
 {
