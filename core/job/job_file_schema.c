@@ -188,9 +188,6 @@ static const bite_field clamp_fields[] = {TEXT("at"),
                                           LENGTH("width", 500 * UM, 10),
                                           LENGTH("below", 0, 0.3),
                                           FIGURE("setup", BITE_KIND_NUMBER, 1, 1000)};
-static const char *const measures_words[] = {"thickness",  "outside",  "inside", "depth",
-                                             "height",     "flatness", "gap",    "thread",
-                                             "appearance", "stress",   NULL};
 static const bite_field check_fields[] = {
     TEXT("what"),
     LENGTH("nominal", 0, 10),
@@ -198,7 +195,7 @@ static const bite_field check_fields[] = {
     LENGTH("lower", 0, 10),
     LENGTH("upper", 0, 10),
     TEXT("class"),
-    WORD("measures", measures_words),
+    WORD("measures", bite_measured_words),
     TEXT("instrument"),
     TEXT("with"),
     TEXT("pass"),
@@ -251,12 +248,6 @@ const char *bite_datum_title(const char *word)
 const char *bite_work_word(uint32_t work)
 {
     return work < BITE_WORK_COUNT ? work_words[work] : NULL;
-}
-
-const char *bite_measures_word(uint32_t measures)
-{
-    return measures < sizeof measures_words / sizeof *measures_words - 1 ? measures_words[measures]
-                                                                         : "";
 }
 
 const char *bite_work_title(uint32_t work)

@@ -3,6 +3,7 @@
 #ifndef BITE_JOB_JOB_FILE_SCHEMA_H
 #define BITE_JOB_JOB_FILE_SCHEMA_H
 
+#include "core/inspection/measured.h"
 #include "core/tables/typed_table.h"
 #include <stdint.h>
 
@@ -18,23 +19,5 @@ const char *bite_datum_title(const char *word);
  * last. */
 const char *bite_work_word(uint32_t work);
 const char *bite_work_title(uint32_t work);
-
-/** What a check measures: the words of its key `measures`. */
-typedef enum bite_measured {
-    BITE_MEASURED_THICKNESS,
-    BITE_MEASURED_OUTSIDE,
-    BITE_MEASURED_INSIDE,
-    BITE_MEASURED_DEPTH,
-    BITE_MEASURED_HEIGHT,
-    BITE_MEASURED_FLATNESS,
-    BITE_MEASURED_GAP,
-    BITE_MEASURED_THREAD,
-    BITE_MEASURED_APPEARANCE,
-    BITE_MEASURED_STRESS,
-    BITE_MEASURED_COUNT /* not stated */
-} bite_measured;
-
-/** The word of a bite_measured; "" if it is not stated. */
-const char *bite_measures_word(uint32_t measures);
 
 #endif

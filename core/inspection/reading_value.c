@@ -1,0 +1,63 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The value of a reading. */
+#include "core/inspection/reading_value.h"
+#include "core/base/error.h"
+#include "core/base/text.h"
+#include "core/physics/measurement/length_correction.h"
+#include <math.h>
+
+/* Of a thermometer on the bench and a part that may not have settled: plus or minus 1 K, any value
+ * as likely (estimate). The head may state another one. */
+static const double usual_temperature_uncertainty = 0.57735; /* K, 1/sqrt(3) */
+/* Of an expansion whose spread is not stated: 10 % (estimate: grades of one plastic differ so). */
+static const double usual_spread = 0.10;
+/* An instrument that does not state its expansion: between none (it corrects itself) and steel, any
+ * value as likely (estimate); steel: Swyt 1994, J. Res. NIST 99, 31. */
+static const double steel = 11.5e-6; /* 1/K */
+/* Of a stated one: 1 in 11.5 either way, any value as likely (gauge blocks of steel, memory). */
+static const double instrument_spread = 0.05;
+
+bite_status bite_reading_value_read(const bite_characteristic *characteristic, const char *text,
+                                    double *value, bite_error *error)
+{
+    if (!characteristic->judged) {
+        return bite_quantity_read(text, BITE_KIND_LENGTH, value, error);
+    }
+    if (bite_text_equals(text, BITE_READING_ACCEPT) ||
+        bite_text_equals(text, BITE_READING_REJECT)) {
+        *value = bite_text_equals(text, BITE_READING_ACCEPT) ? 1.0 : 0.0;
+        return BITE_OK;
+    }
+    bite_error_set(error, BITE_BAD_QUANTITY, "%.40s is not a judgement", text);
+    bite_error_hint(error, "enter " BITE_READING_ACCEPT " or " BITE_READING_REJECT);
+    return BITE_BAD_QUANTITY;
+}
+
+static double or_else(double value, double otherwise)
+{
+    return isnan(value) ? otherwise : value;
+}
+
+void bite_reading_correct(const struct bite_record *record,
+                          const bite_characteristic *characteristic, bite_reading *reading)
+{
+    double gauge = characteristic->instrument_expansion;
+    double part = characteristic->expansion;
+    const bite_length_reading length = {
+        reading->value,
+        part,
+        reading->temperature,
+        or_else(gauge, 0.5 * steel),
+        reading->temperature, /* both have lain in the same room */
+        characteristic->uncertainty,
+        or_else(characteristic->expansion_spread, usual_spread * fabs(part)),
+        isnan(gauge) ? steel / sqrt(12.0) : instrument_spread * gauge,
+        or_else(record->temperature_uncertainty, usual_temperature_uncertainty)};
+    reading->value_20 = reading->value;
+    reading->uncertainty_20 = characteristic->judged ? (double)NAN : characteristic->uncertainty;
+    reading->corrected = !characteristic->judged && !isnan(reading->temperature) && !isnan(part);
+    if (reading->corrected) {
+        reading->value_20 = bite_length_at_reference(&length);
+        reading->uncertainty_20 = bite_length_uncertainty(&length);
+    }
+}
