@@ -177,6 +177,22 @@ bite_status bite_draft_keep(bite_draft *draft, bite_error *error)
     return BITE_OK;
 }
 
+bite_status bite_draft_keep_new(bite_draft *draft, bite_error *error)
+{
+    int folder = draft->target->folder;
+    if (linkat(folder, draft->name, folder, draft->target->name, 0) != 0) {
+        if (errno != EEXIST && faccessat(folder, draft->target->name, F_OK, 0) != 0) {
+            return bite_draft_keep(draft, error); /* a file system without links */
+        }
+        bite_status status = refuse(draft, "there is such a file already", error);
+        bite_draft_drop(draft);
+        return status;
+    }
+    bite_draft_drop(draft); /* its other name */
+    sync_folder(folder);
+    return BITE_OK;
+}
+
 void bite_draft_drop(bite_draft *draft)
 {
     (void)unlinkat(draft->target->folder, draft->name, 0);

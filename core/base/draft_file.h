@@ -40,6 +40,9 @@ bite_status bite_draft_sync(bite_draft *draft, bite_error *error);
 /** Renames the draft over its target. BITE_CANNOT_WRITE: the target is unchanged. The draft is
  * ended in both cases. */
 bite_status bite_draft_keep(bite_draft *draft, bite_error *error);
+/** Gives the draft the name of its target, which must not exist: BITE_CANNOT_WRITE if it does. The
+ * draft is ended in both cases. */
+bite_status bite_draft_keep_new(bite_draft *draft, bite_error *error);
 /** Removes the draft. */
 void bite_draft_drop(bite_draft *draft);
 

@@ -100,30 +100,41 @@ static int open_folder(const char *path)
     return folder;
 }
 
-bite_status bite_file_lock(const char *path, int *lock, bite_error *error)
+bite_status bite_file_lock_open(int file, const char *path, bite_error *error)
 {
-    const struct timespec pause = {0, 20000000};
+    const struct timespec pause = {0, 2000000};
     const double longest_wait = 5.0; /* s */
-    int folder = open_folder(path);
     double end = now() + longest_wait;
-    *lock = -1;
-    if (folder < 0) {
-        return BITE_OK;
-    }
-    while (bite_descriptor_lock(folder) != 0) {
+    while (bite_descriptor_lock(file) != 0) {
         if (errno != EWOULDBLOCK) {
-            bite_descriptor_close(folder);
-            return BITE_OK;
+            (void)fail(error, BITE_CANNOT_WRITE, path, "its file system has no locks", errno);
+            bite_error_hint(error, "move it to a local disk");
+            return BITE_CANNOT_WRITE;
         }
         if (now() >= end) {
-            bite_descriptor_close(folder);
             (void)fail(error, BITE_BUSY, path, "another program is writing this file", 0);
             bite_error_hint(error, "try again; nothing was changed");
             return BITE_BUSY;
         }
         (void)nanosleep(&pause, NULL);
     }
-    *lock = folder;
+    return BITE_OK;
+}
+
+bite_status bite_file_lock(const char *path, int *lock, bite_error *error)
+{
+    int folder = open_folder(path);
+    *lock = -1;
+    bite_status status = folder < 0 ? BITE_OK : bite_file_lock_open(folder, path, error);
+    if (status == BITE_OK) {
+        *lock = folder;
+        return BITE_OK;
+    }
+    bite_descriptor_close(folder);
+    if (status == BITE_BUSY) {
+        return BITE_BUSY;
+    }
+    bite_error_clear(error); /* without locks */
     return BITE_OK;
 }
 

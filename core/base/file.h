@@ -32,4 +32,8 @@ bite_status bite_file_read_open(const bite_allocator *allocator, int file, const
 bite_status bite_file_lock(const char *path, int *lock, bite_error *error);
 void bite_file_unlock(int lock);
 
+/** Locks an open file in the same way, until it is closed. path: for messages. BITE_BUSY: after a
+ * few seconds; BITE_CANNOT_WRITE: its file system has no locks. */
+bite_status bite_file_lock_open(int file, const char *path, bite_error *error);
+
 #endif

@@ -2,9 +2,13 @@
 /* The value of a reading. */
 #include "core/inspection/reading_value.h"
 #include "core/base/error.h"
+#include "core/base/number.h"
 #include "core/base/text.h"
+#include "core/inspection/record_line.h"
 #include "core/physics/measurement/length_correction.h"
 #include <math.h>
+#include <stdio.h>
+#include <string.h>
 
 /* Of a thermometer on the bench and a part that may not have settled: plus or minus 1 K, any value
  * as likely (estimate). The head may state another one. */
@@ -31,6 +35,69 @@ bite_status bite_reading_value_read(const bite_characteristic *characteristic, c
     bite_error_set(error, BITE_BAD_QUANTITY, "%.40s is not a judgement", text);
     bite_error_hint(error, "enter " BITE_READING_ACCEPT " or " BITE_READING_REJECT);
     return BITE_BAD_QUANTITY;
+}
+
+/* The other words of a judgement. */
+static const struct {
+    const char *typed;
+    const char *word;
+} judgements[] = {{"a", BITE_READING_ACCEPT},     {"ok", BITE_READING_ACCEPT},
+                  {"good", BITE_READING_ACCEPT},  {"go", BITE_READING_ACCEPT},
+                  {"r", BITE_READING_REJECT},     {"bad", BITE_READING_REJECT},
+                  {"no-go", BITE_READING_REJECT}, {"nogo", BITE_READING_REJECT}};
+
+static const char *judgement_of(const char *text)
+{
+    for (size_t i = 0; i < sizeof judgements / sizeof *judgements; i++) {
+        if (bite_text_equals(text, judgements[i].typed)) {
+            return judgements[i].word;
+        }
+    }
+    return text;
+}
+
+static bool is_bare_number(const char *text, size_t length)
+{
+    double number = 0.0;
+    size_t used = 0;
+    return bite_number_read(text, length, &number, &used) && used == length;
+}
+
+bite_status bite_reading_value_type(const bite_characteristic *characteristic, uint32_t units,
+                                    const char *typed, char *to, double *value, bite_error *error)
+{
+    const char *text = typed == NULL ? "" : typed;
+    size_t length = bite_text_trim(&text, strlen(text));
+    char own[BITE_RECORD_VALUE_MAX];
+    if (length == 0) {
+        bite_error_set(error, BITE_BAD_QUANTITY, "the value is missing");
+        bite_error_hint(error, characteristic->judged ? "enter " BITE_READING_ACCEPT
+                                                        " or " BITE_READING_REJECT
+                                                      : "such as 12.03mm");
+        return BITE_BAD_QUANTITY;
+    }
+    if (length + 3 > sizeof own) {
+        bite_error_set(error, BITE_BAD_QUANTITY, "a value of %zu bytes is not a reading", length);
+        bite_error_hint(error, "such as 12.03mm");
+        return BITE_BAD_QUANTITY;
+    }
+    bool bare = !characteristic->judged && is_bare_number(text, length);
+    (void)snprintf(own, sizeof own, "%.*s%s", (int)length, text,
+                   !bare                ? ""
+                   : units == BITE_INCH ? "in"
+                                        : "mm");
+    const char *word = characteristic->judged ? judgement_of(own) : own;
+    bite_status status = bite_reading_value_read(characteristic, word, value, error);
+    if (status == BITE_OK && !bite_record_text_fits(word, BITE_RECORD_VALUE_MAX)) {
+        return bite_error_set(error, BITE_BAD_QUANTITY, "this value cannot be recorded");
+    }
+    if (status != BITE_OK && error != NULL && error->hint[0] == 0) {
+        bite_error_hint(error, "such as 12.03mm or 0.4735in");
+    }
+    if (status == BITE_OK) {
+        memcpy(to, word, strlen(word) + 1);
+    }
+    return status;
 }
 
 static double or_else(double value, double otherwise)

@@ -14,6 +14,12 @@
 bite_status bite_reading_value_read(const bite_characteristic *characteristic, const char *text,
                                     double *value, bite_error *error);
 
+/** Reads a value as it is typed (NULL: nothing): blanks around it do not count, a number without a
+ * unit is one of `units`, and a judgement may be abbreviated. Writes it to `to`, of 64 bytes, as it
+ * is recorded. Errors as bite_quantity_read. */
+bite_status bite_reading_value_type(const bite_characteristic *characteristic, uint32_t units,
+                                    const char *typed, char *to, double *value, bite_error *error);
+
 /** Fills value_20, uncertainty_20 and corrected from value and temperature. Without a temperature,
  * or an expansion of the part, the value stays as it was read. */
 void bite_reading_correct(const struct bite_record *record,

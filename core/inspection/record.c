@@ -11,24 +11,15 @@
 #include <fcntl.h>
 #include <string.h>
 
-size_t bite_record_unsettled(const struct bite_record *record)
-{
-    size_t count = 0;
-    for (size_t i = 0; i < record->damage_count; i++) {
-        count += record->damages[i].settled == 0;
-    }
-    return count;
-}
-
 void bite_record_free(struct bite_record *record)
 {
     if (record == NULL) {
         return;
     }
     bite_allocator allocator = record->allocator;
-    bite_descriptor_close(record->file);
     bite_memory_free(&allocator, record->readings);
     bite_memory_free(&allocator, record->damages);
+    bite_memory_free(&allocator, record->done);
     bite_arena_free(record->arena);
     bite_memory_free(&allocator, record);
 }
@@ -39,7 +30,6 @@ bite_status bite_record_begin(const bite_allocator *allocator, const char *path,
     struct bite_record *made = bite_memory_new(allocator, 1, sizeof *made);
     if (made != NULL) {
         made->allocator = *allocator;
-        made->file = -1;
         made->arena = bite_arena_new(allocator);
         bite_record_head_init(made);
         made->path = made->arena == NULL ? NULL : bite_arena_text(made->arena, path, strlen(path));
@@ -76,12 +66,17 @@ static size_t head_size(const char *text, size_t size, uint32_t *lines, size_t *
     return size;
 }
 
-/* The checksum of the head without what does not count: the kind of line ends. */
+/* The checksum of the head without what does not count: the kind of line ends, and those at its
+ * end. */
 static bite_status sum_head(struct bite_record *record, const char *text, size_t size,
                             bite_error *error)
 {
     char *plain = bite_memory_new(&record->allocator, size + 1, 1);
     size_t used = 0;
+    while (size > 0 && (bite_text_is_blank(text[size - 1]) || text[size - 1] == '\n' ||
+                        text[size - 1] == '\r')) {
+        size--;
+    }
     if (plain == NULL) {
         return bite_error_set(error, BITE_NO_MEMORY, "no memory for a record");
     }
@@ -120,6 +115,7 @@ static bite_status take_all(bite_record_reader *reader, const char *text, size_t
     record->marked = mark < size;
     record->number = record->lines;
     record->size = head;
+    record->unended = head > 0 && text[head - 1] != '\n';
     bite_status status = bite_record_head_read(reader, text, mark, error);
     status = status == BITE_OK ? sum_head(record, text, mark, error) : status;
     if (status != BITE_OK || reader->faults > 0) {
@@ -168,14 +164,30 @@ bite_status bite_record_read(const bite_allocator *allocator, const char *path,
 {
     char *text = NULL;
     size_t size = 0;
+    struct bite_record *made = NULL;
     int file = bite_descriptor_open(AT_FDCWD, path, O_RDONLY | O_NONBLOCK | O_NOCTTY, 0);
     bite_status status = file < 0
                              ? bite_record_file_unopened(path, error)
                              : bite_record_file_read(allocator, file, path, 0, &text, &size, error);
     if (status == BITE_OK) {
-        status = bite_record_parse(allocator, text, size, path, fault, user, record, error);
+        status = bite_record_parse(allocator, text, size, path, fault, user, &made, error);
+    }
+    if (made != NULL) {
+        bite_record_file_remember(made, file);
+        *record = made;
     }
     bite_memory_free(allocator, text);
     bite_descriptor_close(file);
     return status;
+}
+
+bite_status bite_record_open(const char *path, bite_fault_sink fault, void *user,
+                             bite_record **record, bite_error *error)
+{
+    bite_error_clear(error);
+    if (path == NULL || record == NULL) {
+        return bite_error_set(error, BITE_BAD_ARGUMENT, "a path and a record were expected");
+    }
+    *record = NULL;
+    return bite_record_read(bite_memory_default(), path, fault, user, record, error);
 }

@@ -23,10 +23,5 @@ BITE_CHECKED bite_status bite_record_parse(const bite_allocator *allocator, cons
 /** An empty record of that path. *record: owned, bite_record_free. */
 BITE_CHECKED bite_status bite_record_begin(const bite_allocator *allocator, const char *path,
                                            struct bite_record **record, bite_error *error);
-void bite_record_free(struct bite_record *record); /* NULL is allowed */
-
-/** The damages that nobody has settled: above 0, readings may be missing or corrected by a line
- * that cannot be read. */
-size_t bite_record_unsettled(const struct bite_record *record);
 
 #endif

@@ -67,9 +67,21 @@ static void *grown(const bite_allocator *allocator, void *list, size_t count, si
     return larger;
 }
 
+static bite_status too_many(const struct bite_record *record, bite_error *error)
+{
+    bite_error_set(error, BITE_BAD_FILE, "more than %d lines are damaged: it cannot be relied on",
+                   BITE_DAMAGES_MAX);
+    bite_error_hint(error, "bring back a copy of the file");
+    bite_error_place(error, record->path, record->lines, 0);
+    return BITE_BAD_FILE;
+}
+
 static bite_status add_damage(struct bite_record *record, uint64_t first, uint64_t last,
                               const char *message, const char *hint, bite_error *error)
 {
+    if (record->damage_count == BITE_DAMAGES_MAX) {
+        return too_many(record, error);
+    }
     bite_record_damage *list = grown(&record->allocator, record->damages, record->damage_count,
                                      &record->damage_capacity, sizeof *list);
     char *text = bite_arena_text(record->arena, message, strlen(message));
@@ -92,6 +104,44 @@ static bite_status damaged(struct bite_record *record, const char *what, bite_er
 }
 
 /* ---- applying ---- */
+
+static int counts(const bite_reading *reading)
+{
+    return reading->state == BITE_READING_STANDS || reading->state == BITE_READING_SKIPPED;
+}
+
+static uint32_t *done_at(const struct bite_record *record, const bite_reading *reading)
+{
+    return &record->done[(reading->part - 1) * record->characteristic_count +
+                         reading->characteristic];
+}
+
+static void set_state(const struct bite_record *record, bite_reading *reading, uint32_t state)
+{
+    uint32_t *done = done_at(record, reading);
+    *done -= (uint32_t)counts(reading);
+    reading->state = state;
+    *done += (uint32_t)counts(reading);
+}
+
+/* Makes `done` large enough for a part. */
+static bite_status grow_done(struct bite_record *record, uint32_t part, bite_error *error)
+{
+    size_t old = record->parts * record->characteristic_count;
+    if (part <= record->parts) {
+        return BITE_OK;
+    }
+    uint32_t more = part > 2 * record->parts ? part : 2 * record->parts;
+    size_t count = more * record->characteristic_count;
+    uint32_t *larger = bite_memory_grow(&record->allocator, record->done, count, sizeof *larger);
+    if (larger == NULL) {
+        return no_memory(error);
+    }
+    memset(larger + old, 0, (count - old) * sizeof *larger);
+    record->done = larger;
+    record->parts = more;
+    return BITE_OK;
+}
 
 static const char *text_of(const struct bite_record *record, const char *text)
 {
@@ -130,8 +180,12 @@ static bite_status add_reading(struct bite_record *record, const bite_record_lin
         }
         bite_reading_correct(record, of, &one);
     }
-    list[record->reading_count++] = one;
-    return BITE_OK;
+    bite_status status = grow_done(record, one.part, error);
+    if (status == BITE_OK) {
+        list[record->reading_count++] = one;
+        (*done_at(record, &one))++;
+    }
+    return status;
 }
 
 /* The reading that stands for one: itself, or the last one that corrects it. */
@@ -157,7 +211,7 @@ static bite_status correct(struct bite_record *record, const bite_record_line *l
     bite_status status = add_reading(record, &own, error);
     if (status == BITE_OK && record->reading_count > count) {
         old = bite_record_reading_at(record, replaced);
-        old->state = BITE_READING_REPLACED;
+        set_state(record, old, BITE_READING_REPLACED);
         old->closed_by = line->number;
     }
     return status;
@@ -179,11 +233,11 @@ static bite_status undo(struct bite_record *record, const bite_record_line *line
     if (last->state == BITE_READING_WITHDRAWN) {
         return BITE_OK; /* two persons did the same */
     }
-    last->state = BITE_READING_WITHDRAWN;
+    set_state(record, last, BITE_READING_WITHDRAWN);
     last->closed_by = line->number;
     bite_reading *before = bite_record_reading_at(record, last->replaces);
     if (last == named && before != NULL) {
-        before->state = before->trial == 0 ? BITE_READING_SKIPPED : BITE_READING_STANDS;
+        set_state(record, before, before->trial == 0 ? BITE_READING_SKIPPED : BITE_READING_STANDS);
         before->closed_by = 0;
     }
     return BITE_OK;
@@ -196,6 +250,9 @@ static bite_status apply(struct bite_record *record, const bite_record_line *lin
                  line->action == BITE_RECORD_SKIP;
     if (reads && bite_record_characteristic_index(record, line->characteristic) == SIZE_MAX) {
         return damaged(record, "the head has no characteristic of its number", error);
+    }
+    if (reads && line->part > BITE_PARTS_MAX) {
+        return damaged(record, "its part is above 10000", error);
     }
     switch (line->action) {
     case BITE_RECORD_CORRECT:

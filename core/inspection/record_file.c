@@ -1,9 +1,12 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The file of a record. */
 #include "core/inspection/record_file.h"
+#include "core/base/draft_file.h"
 #include "core/base/error.h"
+#include "core/base/file.h"
 #include "core/base/output_descriptor.h"
 #include <errno.h>
+#include <fcntl.h>
 #include <stdbool.h>
 #include <string.h>
 #include <sys/stat.h>
@@ -52,7 +55,9 @@ bite_status bite_record_file_read(const bite_allocator *allocator, int file, con
         return status;
     }
     if ((uint64_t)about.st_size < from) {
-        return fail(error, BITE_IO, path, "the record became shorter while it was open", 0);
+        (void)fail(error, BITE_IO, path, "the record became shorter while it was open", 0);
+        bite_error_hint(error, "nothing was recorded; open the record again and look");
+        return BITE_IO;
     }
     size_t wanted = (size_t)((uint64_t)about.st_size - from);
     char *bytes = bite_memory_new(allocator, wanted + 1, 1);
@@ -70,4 +75,125 @@ bite_status bite_record_file_read(const bite_allocator *allocator, int file, con
     *text = bytes;
     *size = wanted;
     return BITE_OK;
+}
+
+void bite_record_file_remember(struct bite_record *record, int file)
+{
+    struct stat about;
+    if (fstat(file, &about) == 0) {
+        record->device = (uint64_t)about.st_dev;
+        record->inode = (uint64_t)about.st_ino;
+    }
+}
+
+/* Whether the open file is the one that was read and still has its name. An editor that saves may
+ * put another file in its place; what is appended to the old one would be lost. */
+static bool is_same(const struct bite_record *record, int file)
+{
+    struct stat opened;
+    struct stat named;
+    return fstat(file, &opened) == 0 && stat(record->path, &named) == 0 &&
+           opened.st_dev == named.st_dev && opened.st_ino == named.st_ino &&
+           (uint64_t)opened.st_dev == record->device && (uint64_t)opened.st_ino == record->inode;
+}
+
+bite_status bite_record_file_enter(const struct bite_record *record, int *file, bite_error *error)
+{
+    int opened =
+        bite_descriptor_open(AT_FDCWD, record->path, O_RDWR | O_APPEND | O_NONBLOCK | O_NOCTTY, 0);
+    if (opened < 0) {
+        bite_status status =
+            fail(error, BITE_CANNOT_WRITE, record->path, "the record cannot be written", errno);
+        bite_error_hint(error, "nothing was recorded");
+        return status;
+    }
+    bite_status status = bite_file_lock_open(opened, record->path, error);
+    if (status == BITE_OK && !is_same(record, opened)) {
+        status = fail(error, BITE_IO, record->path,
+                      "another file has been put in the place of the record", 0);
+        bite_error_hint(error, "nothing was recorded; open the record again");
+    }
+    if (status != BITE_OK) {
+        bite_descriptor_close(opened);
+        return status;
+    }
+    *file = opened;
+    return BITE_OK;
+}
+
+void bite_record_file_leave(int file)
+{
+    bite_descriptor_close(file); /* releases the lock */
+}
+
+/* Takes back what was not written whole: the lock is held, so nobody has appended since. */
+static bite_status take_back(const struct bite_record *record, int file, off_t size,
+                             bite_status status, const char *what, int number, bite_error *error)
+{
+    bool back = ftruncate(file, size) == 0;
+    (void)bite_descriptor_sync(file);
+    (void)fail(error, status, record->path, what, number);
+    bite_error_hint(error, back ? "nothing was recorded"
+                                : "the last line may be cut off; the next reading closes it");
+    return status;
+}
+
+/* Whether the file ends with the text, which begins at `start`. */
+static bool holds(int file, off_t start, const char *text, size_t size)
+{
+    char piece[512];
+    struct stat about;
+    bool same = fstat(file, &about) == 0 && about.st_size == start + (off_t)size &&
+                lseek(file, start, SEEK_SET) == start;
+    while (same && size > 0) {
+        size_t wanted = size < sizeof piece ? size : sizeof piece;
+        same = bite_descriptor_read(file, piece, wanted) == (ssize_t)wanted &&
+               memcmp(piece, text, wanted) == 0;
+        text += wanted;
+        size -= wanted;
+    }
+    return same;
+}
+
+bite_status bite_record_file_append(const struct bite_record *record, int file, const char *text,
+                                    size_t size, bite_error *error)
+{
+    struct stat about;
+    if (fstat(file, &about) != 0) {
+        return fail(error, BITE_IO, record->path, "the record cannot be examined", errno);
+    }
+    if (bite_descriptor_write(file, text, size) != 0) {
+        return take_back(record, file, about.st_size, BITE_CANNOT_WRITE,
+                         "the record cannot be written", errno, error);
+    }
+    if (bite_descriptor_sync(file) != 0) {
+        return take_back(record, file, about.st_size, BITE_IO,
+                         "the disk does not confirm what was written", errno, error);
+    }
+    if (!holds(file, about.st_size, text, size)) {
+        (void)fail(error, BITE_IO, record->path, "the line was not stored as it was written", 0);
+        bite_error_hint(error, "another program may be writing it; open the record again and look");
+        return BITE_IO;
+    }
+    return BITE_OK;
+}
+
+bite_status bite_record_file_create(const char *path, const char *text, size_t size,
+                                    bite_error *error)
+{
+    bite_target target;
+    bite_draft draft;
+    bite_status status = bite_target_find(path, &target, error);
+    if (status != BITE_OK) {
+        return status;
+    }
+    if (target.kind != BITE_TARGET_NEW) {
+        status = fail(error, BITE_CANNOT_WRITE, path, "there is such a file already", 0);
+        bite_error_hint(error, "a record is never overwritten; choose another name");
+    } else {
+        status = bite_draft_new(path, &target, text, size, &draft, error);
+        status = status == BITE_OK ? bite_draft_keep_new(&draft, error) : status;
+    }
+    bite_target_close(&target);
+    return status;
 }

@@ -14,4 +14,28 @@ BITE_CHECKED bite_status bite_record_file_read(const bite_allocator *allocator, 
                                                const char *path, uint64_t from, char **text,
                                                size_t *size, bite_error *error);
 
+/** Remembers which file it is that was read. */
+void bite_record_file_remember(struct bite_record *record, int file);
+
+/**
+ * Opens the file that was read for appending and locks it against others that append.
+ *
+ * *file: owned; bite_record_file_leave. BITE_CANNOT_WRITE: it may not be written, or its file
+ * system has no locks; BITE_BUSY: another program has had the lock for seconds; BITE_IO: another
+ * file has this name now.
+ */
+BITE_CHECKED bite_status bite_record_file_enter(const struct bite_record *record, int *file,
+                                                bite_error *error);
+void bite_record_file_leave(int file);
+
+/** Appends a text to the file that was entered, syncs it and reads it back. BITE_CANNOT_WRITE,
+ * BITE_IO: the file is as it was, as far as the disk allows. */
+BITE_CHECKED bite_status bite_record_file_append(const struct bite_record *record, int file,
+                                                 const char *text, size_t size, bite_error *error);
+
+/** Makes a new file. BITE_CANNOT_WRITE: there is one already, or it cannot be made; nothing is
+ * left. */
+BITE_CHECKED bite_status bite_record_file_create(const char *path, const char *text, size_t size,
+                                                 bite_error *error);
+
 #endif

@@ -293,30 +293,44 @@ static const char *key_at(size_t at, const void *list)
     return fields[at].name;
 }
 
-bite_status bite_record_head_set(struct bite_record *record, const char *key, const char *text,
-                                 bite_error *error)
+/* Where the text of a key is kept; NULL: no such key. */
+static const char **text_at(const struct bite_record *record, const char *key)
 {
     for (size_t i = 0; i < COUNT(record_fields); i++) {
         if (record_places[i].kept == KEPT_TEXT && bite_text_equals(record_fields[i].name, key)) {
-            if (!bite_record_text_fits(text, BITE_RECORD_NOTE_MAX)) {
-                bite_error_set(error, BITE_OUT_OF_RANGE, "this text cannot be in a record");
-                bite_error_hint(error, "at most %d bytes, without quotation marks and backslashes",
-                                BITE_RECORD_NOTE_MAX - 1);
-                bite_error_key(error, "%s", record_fields[i].name);
-                return BITE_OUT_OF_RANGE;
-            }
-            *(const char **)(void *)((char *)record + record_places[i].offset) = text;
-            return BITE_OK;
+            return (const char **)(uintptr_t)((const char *)record + record_places[i].offset);
         }
     }
-    const char *near = bite_text_nearest(key, COUNT(record_fields), key_at, record_fields);
-    bite_error_set(error, BITE_UNKNOWN_NAME, "the head of a record has no text %.60s", key);
-    if (near != NULL) {
-        bite_error_hint(error, "did you mean %s?", near);
-    } else {
-        bite_error_hint(error, "such as part_number, serial_number or lot; see coolbite-record(5)");
+    return NULL;
+}
+
+const char *bite_record_head_text(const struct bite_record *record, const char *key)
+{
+    const char **text = text_at(record, key);
+    return text == NULL ? NULL : *text;
+}
+
+bite_status bite_record_head_set(struct bite_record *record, const char *key, const char *text,
+                                 bite_error *error)
+{
+    const char **where = text_at(record, key);
+    if (where == NULL) {
+        const char *near = bite_text_nearest(key, COUNT(record_fields), key_at, record_fields);
+        bite_error_set(error, BITE_UNKNOWN_NAME, "the head of a record has no text %.60s", key);
+        bite_error_hint(
+            error, near == NULL ? "such as %s or lot; see coolbite-record(5)" : "did you mean %s?",
+            near == NULL ? "part_number, serial_number" : near);
+        return BITE_UNKNOWN_NAME;
     }
-    return BITE_UNKNOWN_NAME;
+    if (!bite_record_text_fits(text, BITE_RECORD_NOTE_MAX)) {
+        bite_error_set(error, BITE_OUT_OF_RANGE, "this text cannot be in a record");
+        bite_error_hint(error, "at most %d bytes, without quotation marks and backslashes",
+                        BITE_RECORD_NOTE_MAX - 1);
+        bite_error_key(error, "%s", key);
+        return BITE_OUT_OF_RANGE;
+    }
+    *where = text;
+    return BITE_OK;
 }
 
 static void write_text(bite_writer *writer, const char *text)

@@ -19,6 +19,9 @@ void bite_characteristic_init(bite_characteristic *characteristic);
 bite_status bite_record_head_set(struct bite_record *record, const char *key, const char *text,
                                  bite_error *error);
 
+/** A text of the section [record] by its key; NULL: no such key. Borrowed. */
+const char *bite_record_head_text(const struct bite_record *record, const char *key);
+
 /** Writes the head, up to and with the line [readings], to the sink. Texts that a head cannot have
  * are written with apostrophes for quotation marks and slashes for backslashes. */
 bite_status bite_record_head_write(const struct bite_record *record, bite_sink sink, void *user);

@@ -18,14 +18,7 @@
 #define BITE_RECORD_PERSON_MAX 104
 #define BITE_RECORD_NOTE_MAX 304
 
-typedef enum bite_record_action {
-    BITE_RECORD_READ,
-    BITE_RECORD_CORRECT, /* a reading that replaces that of line `of` */
-    BITE_RECORD_UNDO,    /* line `of` is withdrawn */
-    BITE_RECORD_SKIP,
-    BITE_RECORD_SEAL, /* the checksum of the head */
-    BITE_RECORD_ACTIONS
-} bite_record_action;
+#define BITE_RECORD_ACTIONS 5 /* of bite_record_action */
 
 typedef struct bite_record_line {
     uint64_t number;

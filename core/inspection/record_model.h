@@ -17,65 +17,8 @@
 #include <stdint.h>
 
 #define BITE_CHARACTERISTICS_MAX 150 /* a head has at most 4000 keys */
-
-/** A characteristic of a record. Texts are owned by the record, never NULL. Lengths m, temperatures
- * K, NaN: not stated. */
-typedef struct bite_characteristic {
-    uint32_t number;   /* of the characteristic, as in the job's inspection plan; from 1 */
-    uint32_t measures; /* a bite_measured */
-    uint32_t judged;   /* 1: accepted or rejected, has no number */
-    uint32_t every;    /* measured on each so many parts, the first and the last; at least 1 */
-    uint32_t pass;     /* number of the pass of the plan that makes the size; 0: not stated */
-    uint32_t reserved;
-    const char *what;
-    const char *zone;
-    const char *designator;
-    const char *note;
-    const char *limits_from;      /* "stated", "ISO 2768-1 m" ... */
-    const char *instrument;       /* name in the tables; "" */
-    const char *instrument_title; /* for people */
-    const char *pass_title;
-    const char *tool;
-    double nominal;
-    double lower;
-    double upper;
-    double uncertainty; /* standard, of one reading; NaN: not known */
-    double resolution;
-    double instrument_expansion; /* 1/K */
-    double expansion;            /* of the part's material, 1/K */
-    double expansion_spread;     /* its standard uncertainty */
-    double pressed;              /* by which the instrument's force changes the reading; 0 */
-    double wall_error;           /* predicted for that pass, best estimate, and its band */
-    double wall_error_low;
-    double wall_error_high;
-} bite_characteristic;
-
-typedef enum bite_reading_state {
-    BITE_READING_STANDS = 0,
-    BITE_READING_REPLACED = 1,  /* a later line corrects it; it stays in the file */
-    BITE_READING_WITHDRAWN = 2, /* undone */
-    BITE_READING_SKIPPED = 3    /* no value: the person passed over it, with the reason in note */
-} bite_reading_state;
-
-typedef struct bite_reading {
-    uint64_t line;           /* of the file, from 1 */
-    uint64_t replaces;       /* line of the reading that it corrects; 0 */
-    uint64_t closed_by;      /* line that corrects or withdraws it; 0 */
-    uint32_t characteristic; /* index into characteristics */
-    uint32_t part;           /* 1, 2 ... */
-    uint32_t trial;          /* 1, 2 ...: repeats of one person on one part; 0: skipped */
-    uint32_t state;          /* a bite_reading_state */
-    uint32_t corrected;      /* 1: value_20 is corrected to 20 degC; 0: it is the value itself */
-    uint32_t reserved;
-    const char *text;      /* the value as it was typed, with its unit; "" if it was skipped */
-    const char *person;    /* "" */
-    const char *note;      /* "" */
-    double value;          /* as read, m (a judged one: 1 accepted, 0 rejected); NaN: skipped */
-    double temperature;    /* of the part, K; NaN */
-    double time;           /* seconds since 1970 UTC; NaN */
-    double value_20;       /* corrected to 20 degC; value if no temperature or expansion is known */
-    double uncertainty_20; /* standard, with what temperature and correction add; NaN: not known */
-} bite_reading;
+#define BITE_PARTS_MAX 10000         /* as the count of a job */
+#define BITE_DAMAGES_MAX 1000
 
 /** Lines that cannot be used. */
 typedef struct bite_record_damage {
@@ -112,12 +55,15 @@ struct bite_record {
     uint32_t head_checksum; /* of the bytes of the head */
     uint32_t seal;          /* what the last seal says it was */
     uint32_t lines;         /* complete lines of the file that were read */
-    int file;               /* open for appending; -1: not */
-    uint64_t number;        /* of the last line */
-    uint64_t size;          /* bytes of the file that were read, in complete lines */
-    uint32_t marked;        /* 1: the file has the line [readings] */
-    uint32_t unended;       /* 1: its last line is whole but has no line end */
-    uint64_t torn_size;     /* bytes of the torn line */
+    uint32_t parts;         /* that `done` has space for */
+    uint32_t *done;  /* of each part and characteristic, readings that stand or were skipped */
+    uint64_t device; /* of the file, and its inode: it must still be that file to be appended to */
+    uint64_t inode;
+    uint64_t number;    /* of the last line */
+    uint64_t size;      /* bytes of the file that were read, in complete lines */
+    uint32_t marked;    /* 1: the file has the line [readings] */
+    uint32_t unended;   /* 1: its last line is whole but has no line end */
+    uint64_t torn_size; /* bytes of the torn line */
 };
 
 #endif

@@ -1590,6 +1590,218 @@ BITE_CHECKED BITE_API bite_status bite_answer_compare(const bite_answer *first,
                                                       const bite_style *style, bite_sink sink,
                                                       void *user, bite_error *error);
 
+/* ---- what was measured ----------------------------------------------------------------------- */
+
+/**
+ * A record of readings (coolbite-record(5)): a head that says what is measured, and lines that are
+ * only ever appended. Several programs may append to one at the same time; a handle sees what
+ * others have appended whenever it appends itself. For one thread at a time.
+ */
+typedef struct bite_record bite_record;
+
+/** What is measured on each part. Texts are borrowed until the record is freed, "" if they are not
+ * stated. Lengths in m; NaN: not stated. */
+typedef struct bite_characteristic {
+    uint32_t number;   /**< from 1, as in the job's inspection plan */
+    uint32_t measures; /**< 0 thickness, 1 outside, 2 inside, 3 depth, 4 height, 5 flatness, 6 gap,
+                          7 thread, 8 appearance, 9 stress, 10 not stated */
+    uint32_t judged;   /**< 1: accepted or rejected, has no number */
+    uint32_t every;    /**< measured on each so many parts, the first and the last; at least 1 */
+    uint32_t pass;     /**< number of the pass of the plan that makes the size; 0: not stated */
+    uint32_t reserved;
+    const char *what;
+    const char *zone;
+    const char *designator;
+    const char *note;
+    const char *limits_from;      /**< "stated", "ISO 2768-1 m" ... */
+    const char *instrument;       /**< name in the tables; "" */
+    const char *instrument_title; /**< for people */
+    const char *pass_title;
+    const char *tool;
+    double nominal;
+    double lower;
+    double upper;
+    double uncertainty; /**< standard, of one reading; NaN: not known */
+    double resolution;
+    double instrument_expansion; /**< 1/K */
+    double expansion;            /**< of the part's material, 1/K */
+    double expansion_spread;     /**< its standard uncertainty */
+    double pressed;              /**< by which the instrument's force changes the reading; 0 */
+    double wall_error;           /**< predicted for that pass, best estimate, and its band */
+    double wall_error_low;
+    double wall_error_high;
+} bite_characteristic;
+
+/** Whether a reading counts. Frozen, append only. */
+typedef enum bite_reading_state {
+    BITE_READING_STANDS = 0,
+    BITE_READING_REPLACED = 1,  /**< a later line corrects it; it stays in the file */
+    BITE_READING_WITHDRAWN = 2, /**< undone */
+    BITE_READING_SKIPPED = 3    /**< no value: the person passed over it, with the reason in note */
+} bite_reading_state;
+
+/** One reading of a record, or a characteristic that was skipped. Texts are borrowed until the
+ * record is freed. */
+typedef struct bite_reading {
+    uint64_t line;           /**< of the file, from 1 */
+    uint64_t replaces;       /**< line of the reading that it corrects; 0 */
+    uint64_t closed_by;      /**< line that corrects or withdraws it; 0 */
+    uint32_t characteristic; /**< index into characteristics */
+    uint32_t part;           /**< 1, 2 ... */
+    uint32_t trial;          /**< 1, 2 ...: repeats of one person on one part; 0: skipped */
+    uint32_t state;          /**< a bite_reading_state */
+    uint32_t corrected;      /**< 1: value_20 is corrected to 20 degC; 0: it is the value itself */
+    uint32_t reserved;
+    const char *text;   /**< the value as it was typed, with its unit; "" if it was skipped */
+    const char *person; /**< "" */
+    const char *note;   /**< "" */
+    double value;       /**< as read, m (a judged one: 1 accepted, 0 rejected); NaN: skipped */
+    double temperature; /**< of the part, K; NaN */
+    double time;        /**< seconds since 1970 UTC; NaN */
+    double value_20;    /**< corrected to 20 degC; value if no temperature or expansion is known */
+    double
+        uncertainty_20; /**< standard, with what temperature and correction add; NaN: not known */
+} bite_reading;
+
+/** Begins a record from a job's inspection plan: what is measured, limits, instruments and the
+ * errors that are predicted, with the part, material, machine and customer of the job file.
+ *
+ * path: must not exist yet. fields: `count` pairs of a text of the head and its value, such as
+ * {"part_number", "LC-7"}; they replace those of the job. BITE_CANNOT_WRITE: the file exists, or
+ * cannot be made; BITE_UNKNOWN_NAME, BITE_OUT_OF_RANGE: a field; BITE_MISSING: the job measures
+ * nothing. */
+BITE_CHECKED BITE_API bite_status bite_record_new(const bite_job *job, const char *path,
+                                                  const char *const (*fields)[2], size_t count,
+                                                  bite_error *error);
+
+/**
+ * Reads a record.
+ *
+ * Every fault is reported to `fault` (may be NULL), the first one also to error, with their number:
+ * BITE_BAD_FILE. *record: owned, bite_record_free. It is set beside BITE_BAD_FILE too, with all
+ * that is sound, unless its head has faults (then NULL). A last line that was cut off is not a
+ * fault: bite_record_torn_line. BITE_NOT_FOUND: no such file, or not a regular one; BITE_IO.
+ */
+BITE_CHECKED BITE_API bite_status bite_record_open(const char *path, bite_fault_sink fault,
+                                                   void *user, bite_record **record,
+                                                   bite_error *error);
+BITE_API void bite_record_free(bite_record *record); /* NULL: nothing happens */
+
+/** Lines that are damaged or missing and that nobody has settled, and a head that was changed.
+ * Above 0 the record proves nothing: such a line may have corrected any reading. */
+BITE_API size_t bite_record_unsettled(const bite_record *record);
+
+/** The number of a last line that was cut off, by a power cut for example, and was never
+ * confirmed; the next append closes it. 0: there is none. */
+BITE_API uint64_t bite_record_torn_line(const bite_record *record);
+
+/** A text of the head by its key ("part_number"); "" if it is not stated, NULL: no such key.
+ * Borrowed until the record is freed. */
+BITE_API const char *bite_record_text(const bite_record *record, const char *key);
+
+/** The units in which readings are shown and, without a unit, typed: a bite_units. */
+BITE_API uint32_t bite_record_units(const bite_record *record);
+
+/** The number of parts; NaN: not stated. */
+BITE_API double bite_record_parts(const bite_record *record);
+
+/** Characteristics by their numbers, and readings in the order of the file. NULL beyond the last.
+ * Borrowed: a characteristic until the record is freed, a reading until the next append. */
+BITE_API const bite_characteristic *bite_record_characteristic(const bite_record *record,
+                                                               size_t index);
+BITE_API const bite_reading *bite_record_reading(const bite_record *record, size_t index);
+
+/** What a line of a record does. Frozen, append only. */
+typedef enum bite_record_action {
+    BITE_RECORD_READ = 0,    /**< a reading */
+    BITE_RECORD_CORRECT = 1, /**< a reading that replaces another one, which is kept */
+    BITE_RECORD_UNDO = 2,    /**< withdraws a reading or a correction, or settles a damaged line */
+    BITE_RECORD_SKIP = 3,    /**< a characteristic that is not measured on a part, and why */
+    BITE_RECORD_SEAL = 4     /**< confirms a head that was changed by hand */
+} bite_record_action;
+
+/** A line that is to be appended. Texts are borrowed during the call; NULL is "". */
+typedef struct bite_record_entry {
+    uint32_t struct_size;
+    uint32_t action;         /**< a bite_record_action */
+    uint32_t characteristic; /**< index; of a reading or a skip */
+    uint32_t part;           /**< 1 to 10000; of a reading or a skip */
+    uint32_t trial;          /**< of a reading; 0: the next one of this person */
+    uint32_t reserved;       /**< 0 */
+    uint64_t of;             /**< line that is corrected or withdrawn */
+    const char *value;       /**< as typed: "12.03", "12.03mm", "0.4735in"; accept or reject */
+    const char *person;      /**< at most 103 bytes */
+    const char *note;        /**< at most 303 bytes; needed to skip and to seal: why */
+    double temperature;      /**< of the part, K; NaN: not noted */
+    double time;             /**< seconds since 1970 UTC; NaN: not noted */
+} bite_record_entry;
+
+/** How a reading lies to its limits, by its guard bands (ISO 14253-1, 95 %). Frozen, append only.
+ */
+typedef enum bite_reading_place {
+    BITE_PLACE_NONE = 0,   /**< no limits */
+    BITE_PLACE_INSIDE = 1, /**< conforms: proven, if uncertainty_20 is known */
+    BITE_PLACE_GUARD = 2,  /**< in a guard band: neither is proven */
+    BITE_PLACE_OUTSIDE = 3 /**< does not conform: proven, if uncertainty_20 is known */
+} bite_reading_place;
+
+/** What is odd about a reading, so that a person is asked before it is appended. Frozen, append
+ * only. */
+typedef enum bite_slip {
+    BITE_SLIP_NONE = 0,
+    BITE_SLIP_FACTOR = 1, /**< far outside, and inside if divided by 10, 25.4 ...: `likely` */
+    BITE_SLIP_FINER = 2   /**< finer than the instrument resolves: `likely` */
+} bite_slip;
+
+/** A reading that is not appended yet, judged. */
+typedef struct bite_review {
+    uint32_t struct_size;
+    uint32_t place;        /**< a bite_reading_place */
+    uint32_t slip;         /**< a bite_slip */
+    uint32_t corrected;    /**< 1: value_20 is corrected to 20 degC */
+    double value;          /**< m; judged: 1 accepted, 0 rejected */
+    double value_20;       /**< m */
+    double uncertainty_20; /**< m, standard; NaN: not known */
+    double likely;         /**< m, what may have been meant; NaN: no slip */
+    char text[64];         /**< the value with its unit, as it would be recorded */
+} bite_review;
+
+/**
+ * Reads and judges a value as it is typed: a number without a unit is one of the record's units.
+ *
+ * Of entry, characteristic, value and temperature are used. *review: struct_size is set by the
+ * caller. BITE_BAD_QUANTITY, BITE_OUT_OF_RANGE: not a value.
+ */
+BITE_CHECKED BITE_API bite_status bite_record_review(const bite_record *record,
+                                                     const bite_record_entry *entry,
+                                                     bite_review *review, bite_error *error);
+
+/**
+ * Appends a line; on BITE_OK it is durable.
+ *
+ * The file is locked meanwhile, what others have appended is read, and a last line that was cut off
+ * is closed; nothing that is in the file is changed. *line (may be NULL): its number. BITE_BUSY:
+ * another program has had the lock for seconds; BITE_CANNOT_WRITE: a full disk, a file or folder
+ * that may not be written, a file system without locks; BITE_IO: the disk failed, or the file is
+ * not the one that was opened. In these cases the line is not in the file. BITE_BAD_QUANTITY,
+ * BITE_OUT_OF_RANGE, BITE_MISSING, BITE_UNKNOWN_NAME: the entry has a fault. After BITE_NO_MEMORY
+ * or BITE_IO the record must be opened anew before it is appended to.
+ */
+BITE_CHECKED BITE_API bite_status bite_record_append(bite_record *record,
+                                                     const bite_record_entry *entry, uint64_t *line,
+                                                     bite_error *error);
+
+/**
+ * What is to be measured next: part by part, each characteristic on the parts that it is measured
+ * on.
+ *
+ * person, trials: trials readings of this person are wanted of each; trials 0: one of anybody.
+ * from: the part to begin with. Returns 1, and *characteristic (an index) and *part; 0: nothing is
+ * left.
+ */
+BITE_API int bite_record_next(const bite_record *record, const char *person, uint32_t trials,
+                              uint32_t from, size_t *characteristic, uint32_t *part);
+
 /* ---- looking things up ----------------------------------------------------------------------- */
 
 /** Writes what a value, a limit or an input means: equation, range, source. Formats and errors as

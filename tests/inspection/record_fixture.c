@@ -39,7 +39,7 @@ void record_text_begin(record_text *to)
     bite_record_line seal = {.action = BITE_RECORD_SEAL,
                              .temperature = (double)NAN,
                              .time = 1.0e9,
-                             .head = bite_checksum(record_head, strlen(record_head))};
+                             .head = bite_checksum(record_head, strlen(record_head) - 1)};
     to->size = 0;
     to->line = 0;
     record_text_add(to, record_head);
