@@ -13,7 +13,7 @@
 
 #define ROWS 400
 
-static const char *const materials[] = {"acrylic/cast", "6061", "acetal/copolymer", "360"};
+static const char *const materials[] = {"acrylic/cast", "6061", "acetal/copolymer", "brass/c360"};
 static const char *const tools[] = {"3mm", "1/8in", "0.8mm", "6mm"};
 static const char *const sides[] = {"climb", "conventional"};
 
@@ -190,10 +190,9 @@ static bite_answer *answer_of(size_t i)
     test_row row = row_at(i);
     bite_request *request = template_of();
     bite_answer *answer = NULL;
-    int failed = row.material != NULL &&
-                 bite_request_use(request, BITE_GRADES, row.material, &error) != BITE_OK;
-    failed |= bite_request_use(request, BITE_TOOLS, row.tool, &error) != BITE_OK;
-    failed |= row.side != NULL && bite_request_set(request, "side", row.side, &error) != BITE_OK;
+    bite_status status = row.material == NULL
+                             ? BITE_OK
+                             : bite_request_use(request, BITE_GRADES, row.material, &error);
     const struct {
         const char *name;
         double si;
@@ -201,12 +200,18 @@ static bite_answer *answer_of(size_t i)
                    {"feed_rate", row.feed / 60000.0},
                    {"depth", row.depth * 1e-3},
                    {"width", row.width * 1e-3}};
-    for (size_t n = 0; n < 4; n++) {
-        failed |=
-            !isnan(numbers[n].si) &&
-            bite_request_set_number(request, numbers[n].name, numbers[n].si, &error) != BITE_OK;
+    if (status == BITE_OK) {
+        status = bite_request_use(request, BITE_TOOLS, row.tool, &error);
     }
-    ck_assert_msg(!failed, "%s", error.message);
+    if (status == BITE_OK && row.side != NULL) {
+        status = bite_request_set(request, "side", row.side, &error);
+    }
+    for (size_t n = 0; status == BITE_OK && n < 4; n++) {
+        if (!isnan(numbers[n].si)) {
+            status = bite_request_set_number(request, numbers[n].name, numbers[n].si, &error);
+        }
+    }
+    ck_assert_msg(status == BITE_OK, "row %zu: %s: %s", i, error.key, error.message);
     if (bite_answer_new(request, BITE_DRAWS_NONE, 0.9, &answer, &error) != BITE_OK) {
         answer = NULL;
     }
@@ -236,10 +241,11 @@ static double number_at(const char *line, size_t skip)
 /* Nine digits are written: half a unit of the last is 5e-9 at most. */
 static void same_number(size_t row, const char *name, double found, double expected)
 {
-    int same =
-        isnan(expected) ? isnan(found) : fabs(found - expected) <= 5.001e-9 * fabs(expected);
+    int same = isnan(expected) ? isnan(found) : fabs(found - expected) <= 5.001e-9 * fabs(expected);
     ck_assert_msg(same, "row %zu: %s is %.12g, not %.12g", row, name, found, expected);
 }
+
+static size_t refused_rows;
 
 static void check_row(size_t i, const char *line)
 {
@@ -248,13 +254,15 @@ static void check_row(size_t i, const char *line)
     if (answer == NULL) {
         ck_assert_msg(strncmp(field_at(line, FIRST), ",,,,,,,,", RESULTS) == 0, "row %zu: %.80s", i,
                       line);
+        refused_rows++;
         return;
     }
     const bite_result *result = bite_answer_result(answer);
     const char *verdict = bite_verdict_name((bite_verdict)result->verdict);
     const char *worst = bite_limit_name((bite_limit_id)result->worst);
     const bite_limit *softening = &result->limits[BITE_LIMIT_SOFTENING];
-    ck_assert(strncmp(field_at(line, FIRST), verdict, strlen(verdict)) == 0);
+    ck_assert_msg(strncmp(field_at(line, FIRST), verdict, strlen(verdict)) == 0,
+                  "row %zu: %s, not %.80s", i, verdict, field_at(line, FIRST));
     ck_assert_msg(strncmp(field_at(line, FIRST + 1), worst, strlen(worst)) == 0, "row %zu: %s", i,
                   worst);
     same_number(i, results[2], number_at(line, FIRST + 2),
@@ -281,6 +289,7 @@ START_TEST(rows_are_single_answers)
         ck_assert_ptr_nonnull(line);
         check_row(i, ++line);
     }
+    ck_assert_msg(refused_rows < ROWS / 4, "%zu rows have no answer", refused_rows);
     free(in.at);
     free(out.at);
 }
