@@ -46,22 +46,50 @@ static bool is_thread(const bite_library *library, const char *name)
     return bite_library_show(library, BITE_THREADS, name, NULL, discard, NULL, &error) == BITE_OK;
 }
 
+static bite_status show_thread(const bite_library *library, const struct command_line *line,
+                               const char *material, struct text_buffer *buffer, bite_error *error)
+{
+    bite_thread_answer *answer = NULL;
+    const bite_thread_options options = {(uint32_t)sizeof options, line->left_hand,
+                                         option_value(line, "machine"), option_value(line, "tool")};
+    bite_status status =
+        bite_thread_answer_new(library, line->arguments[0], material, &options, &answer, error);
+    status = status != BITE_OK ? status
+                               : bite_thread_answer_write(answer, &line->style, text_buffer_append,
+                                                          buffer, error);
+    bite_thread_answer_free(answer);
+    return status;
+}
+
+/* The options of a thread; NULL: none is given. */
+static const char *thread_option(const struct command_line *line)
+{
+    static const char *const words[] = {"machine", "tool", "hand"};
+    for (size_t i = 0; i < sizeof words / sizeof *words; i++) {
+        if (option_is_given(line, words[i])) {
+            return words[i];
+        }
+    }
+    return NULL;
+}
+
 /* Shows what a fluid does to a material, or what to do for a thread in it. */
 static int show_in_material(const bite_library *library, const struct command_line *line,
                             const char *material)
 {
     bite_error error = BITE_ERROR_INIT;
     struct text_buffer buffer = {NULL, 0, 0};
-    if (line->style.format != BITE_CSV && is_thread(library, line->arguments[0])) {
-        if (bite_thread_write(library, line->arguments[0], material, &line->style,
-                              text_buffer_append, &buffer, &error) != BITE_OK) {
-            free(buffer.text);
-            return report_write_error(&error);
-        }
-        return output_write(line->output, &buffer);
+    bool thread = line->style.format != BITE_CSV && is_thread(library, line->arguments[0]);
+    if (!thread && thread_option(line) != NULL) {
+        return report_usage_error("--%s belongs to a thread in a material: coolbite show M6 "
+                                  "--material 6061 --%s ...",
+                                  thread_option(line), thread_option(line));
     }
-    if (bite_compatibility_write(library, line->arguments[0], material, &line->style,
-                                 text_buffer_append, &buffer, &error) != BITE_OK) {
+    bite_status status =
+        thread ? show_thread(library, line, material, &buffer, &error)
+               : bite_compatibility_write(library, line->arguments[0], material, &line->style,
+                                          text_buffer_append, &buffer, &error);
+    if (status != BITE_OK) {
         free(buffer.text);
         return report_write_error(&error);
     }
@@ -84,6 +112,10 @@ int cmd_show(const struct command_line *line)
         return report_usage_error(
             "with --material, show takes one name, that of a fluid or thread: "
             "coolbite list fluids and list threads show the names");
+    }
+    if (material == NULL && thread_option(line) != NULL) {
+        return report_usage_error("--%s belongs to a thread in a material: add --material",
+                                  thread_option(line));
     }
     if (material == NULL && line->style.format == BITE_CSV) {
         return report_usage_error("show writes csv of a fluid on a material only: add --material");

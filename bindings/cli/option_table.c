@@ -64,9 +64,11 @@ const struct cli_option option_table[] = {
      "material of the part, such as acrylic/cast or 6061; see list materials. With list fluids, "
      "and with show and the name of a fluid: what the fluid does to it; of a thread: drill, speed, "
      "torque and cautions in it"},
-    {"tool", "NAME|DIAMETER", OPTION_TOOL, NULL, BITE_TOOLS, CUTS, NULL,
+    {"tool", "NAME|DIAMETER", OPTION_TOOL, NULL, BITE_TOOLS, CUTS | SHOW, NULL,
      "an end mill or drill of the tables, or the diameter of a plain one, such as 0.8mm or 1/32in; "
-     "choose takes several, separated by commas or each with its own --tool, or any"},
+     "choose takes several, separated by commas or each with its own --tool, or any; show a "
+     "thread: "
+     "the mill for it"},
     {"tools", "FILE", OPTION_TOOLS, NULL, 0, CUTS | JOB | LIST | SHOW, NULL,
      "these tools instead of those of the tables: INI, a CSV with the symbols of ISO 13399 as "
      "columns, or an asset of MTConnect; see coolbite-tables(5)"},
@@ -98,7 +100,7 @@ const struct cli_option option_table[] = {
     {"shank", "LENGTH", OPTION_INPUT, "shank_diameter", 0, CUTS, NULL, "diameter of the shank"},
     {"holder", "NAME", OPTION_ITEM, NULL, BITE_HOLDERS, CUTS, NULL,
      "tool holder; see list holders"},
-    {"machine", "NAME", OPTION_ITEM, NULL, BITE_MACHINES, CUTS, NULL,
+    {"machine", "NAME", OPTION_ITEM, NULL, BITE_MACHINES, CUTS | SHOW, NULL,
      "class of machine; see list machines"},
     {"spindle", "SPEED", OPTION_INPUT, "spindle_speed", 0, CUTS, NULL,
      "12000rpm, or a surface speed: 45m/min, 150sfm"},
@@ -132,6 +134,8 @@ const struct cli_option option_table[] = {
      "leg; tap, ream: depth is that of the thread or hole"},
     {"thread", "NAME", OPTION_ITEM, NULL, BITE_THREADS, CUTS, NULL,
      "thread to be tapped: M3, M8x1, 1/4-20; see list threads"},
+    {"hand", "WORD", OPTION_HAND, NULL, 0, SHOW, "right left",
+     "of a thread that is shown: right or left; default right"},
     {"hole", "LENGTH", OPTION_INPUT, "hole_diameter", 0, CUTS, NULL,
      "diameter of the hole that is tapped or reamed; default by the material and the size"},
     {"point-angle", "ANGLE", OPTION_INPUT, "point_angle", 0, CUTS, NULL,

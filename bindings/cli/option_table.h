@@ -48,6 +48,7 @@ enum option_type {
     OPTION_DIAMETER, /* a range of diameters: LEAST..MOST */
     OPTION_TOOLS,    /* the file of a tool list */
     OPTION_KIND,     /* of tools */
+    OPTION_HAND,     /* of a thread: right, left */
     OPTION_GOAL,
     OPTION_AFTER,
     OPTION_BEYOND_CHARTS,

@@ -262,6 +262,13 @@ static int store_option(struct command_line *line, enum command_id command,
         return 0;
     case OPTION_KIND:
         return read_kind(text, option->words, &line->kind);
+    case OPTION_HAND: {
+        int status = read_either(option->word, text, "right", "left", &line->left_hand);
+        if (status != 0) {
+            return status;
+        }
+        break;
+    }
     case OPTION_TOOL:
         if (command != COMMAND_CHOOSE && command != COMMAND_WINDOW) {
             if (strchr(text, ',') == NULL) {

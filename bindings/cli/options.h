@@ -47,6 +47,7 @@ struct command_line {
     double diameter_least;  /* m, of the tools that are listed; NaN: any */
     double diameter_most;
     const char *kind;   /* of the tools that are listed; NULL: any */
+    uint32_t left_hand; /* 1: show a left-hand thread */
     const char *across; /* axes of a window; NULL: the default axis */
     const char *up;
     size_t draws; /* 0: the default */

@@ -23,20 +23,13 @@ bite_status bite_fluid_find(const bite_library *library, const char *name,
     return bite_library_record_also(library, BITE_FLUIDS, name, fluid, error);
 }
 
-/* The word of a grade's substance ("amorphous"). */
-static const char *substance_of(const bite_material *material)
-{
-    const bite_field_value *field_value = bite_item_field(&material->record, "substance");
-    return field_value == NULL ? "any" : field_value->field->words[field_value->word];
-}
-
 /* The rating of a fluid on a grade: of the family, else of its kind of substance, else of any.
  * NULL: there is none. name: the rating's own, "isopropanol.acrylic". */
 static bite_status find_rating(const bite_library *library, const bite_item_record *fluid,
                                const bite_material *material, char *name, size_t size,
                                const bite_item_record **rating, bite_error *error)
 {
-    const char *const of[] = {material->family_name, substance_of(material), "any"};
+    const char *const of[] = {material->family_name, bite_material_substance(material), "any"};
     *rating = NULL;
     for (size_t i = 0; i < sizeof of / sizeof *of; i++) {
         (void)snprintf(name, size, "%s.%s", fluid->name, of[i]);
@@ -67,7 +60,7 @@ bite_status bite_fluid_rate(const bite_library *library, const bite_item_record 
 /* What to look for if no rating says it: only glassy polymers craze. */
 static const char *usual_signs(const bite_material *material)
 {
-    return strcmp(substance_of(material), "amorphous") == 0
+    return strcmp(bite_material_substance(material), "amorphous") == 0
                ? "fine bright lines that run in from edges, holes, corners and threads, seen in "
                  "raking light against a dark ground"
                : "";

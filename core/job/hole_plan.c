@@ -14,6 +14,7 @@
 #include "core/job/thread_plan.h"
 #include "core/library/collection.h"
 #include "core/library/item.h"
+#include "core/library/material.h"
 #include "core/names/registry.h"
 #include "core/physics/geometry/thread.h"
 #include "core/request/tap_drill.h"
@@ -52,7 +53,8 @@ static const bite_item_record *thread_of(const bite_job *job, const bite_section
 const char *bite_plan_tap_name(bite_job *job, const bite_section *section)
 {
     const bite_item_record *thread = thread_of(job, section);
-    return thread == NULL ? NULL : bite_plan_text(job, "tap %s", thread->name);
+    const char *hand = bite_job_file_word(section, "hand", 0) == 1 ? " left-hand" : "";
+    return thread == NULL ? NULL : bite_plan_text(job, "tap %s%s", thread->name, hand);
 }
 
 double bite_plan_thread_diameter(const bite_job *job, const bite_section *section)
@@ -73,12 +75,6 @@ double bite_plan_point_angle(const bite_job *job, const bite_planned_pass *pass)
                                NULL) == BITE_OK
                ? bite_item_figure_or(record, "point_angle", usual)
                : usual;
-}
-
-static const char *substance_of(const bite_job *job)
-{
-    const bite_field_value *value = bite_item_field(&job->grade->record, "substance");
-    return value == NULL ? "any" : value->field->words[value->word];
 }
 
 /* ---- the hole before ---- */
@@ -308,7 +304,7 @@ static void fill_one(bite_job *job, size_t index)
             0.5 * job->tools[pass->tool].diameter / tan(0.5 * bite_plan_point_angle(job, pass));
         int known =
             bite_library_hole_work(job->library, BITE_HOLE_DRILLING, job->grade->family_name,
-                                   substance_of(job), &usual, NULL) == BITE_OK;
+                                   bite_material_substance(job->grade), &usual, NULL) == BITE_OK;
         double from = known ? bite_item_figure_or(usual, "pilot", INFINITY) : INFINITY;
         double diameter = job->tools[pass->tool].diameter;
         hole->pilot = diameter >= from ? round(pilot_share * diameter * 1e4) / 1e4 : (double)NAN;
@@ -318,9 +314,11 @@ static void fill_one(bite_job *job, size_t index)
         return;
     }
     hole->thread = thread_of(job, section);
+    hole->left_hand = bite_job_file_word(section, "hand", 0);
     hole->pitch = bite_item_figure(hole->thread, "pitch");
-    int known = bite_library_hole_work(job->library, BITE_HOLE_TAPPING, job->grade->family_name,
-                                       substance_of(job), &usual, NULL) == BITE_OK;
+    int known =
+        bite_library_hole_work(job->library, BITE_HOLE_TAPPING, job->grade->family_name,
+                               bite_material_substance(job->grade), &usual, NULL) == BITE_OK;
     hole->share = known ? bite_item_figure_or(usual, "thread_share", 0.75) : 0.75;
     size_t first = find_hole(job, index);
     if (first < job->pass_count) {

@@ -446,7 +446,7 @@ static void check_hole(bite_job_file_check *check, const bite_section *pass, uin
         const char *key;
         int mills; /* 1: also when milling a thread */
         int reams; /* 1: also when reaming */
-    } owned[] = {{"thread", 1, 0}, {"lead", 0, 0}, {"hole", 1, 1}};
+    } owned[] = {{"thread", 1, 0}, {"hand", 1, 0}, {"lead", 0, 0}, {"hole", 1, 1}};
     const char *hole = bite_job_file_text(pass, "hole");
     for (size_t i = 0; i < COUNT(owned) && work < BITE_WORK_COUNT; i++) {
         char message[100];

@@ -36,6 +36,7 @@ static const char *const support_words[] = {"none", "tape", "wax", "vacuum", NUL
 static const char *const screw_classes[] = {"4.6",  "4.8",   "5.8",   "8.8",   "10.9",
                                             "12.9", "a2-50", "a2-70", "a4-80", NULL};
 static const char *const side_words[] = {"top", "bottom", "front", "back", "left", "right", NULL};
+static const char *const hand_words[] = {"right", "left", NULL};
 static const char *const datum_xy_words[] = {"blank-corner", "finished-edge", "centre",
                                              "hole",         "fixture",       NULL};
 static const char *const datum_z_words[] = {"stock-top", "finished-face", "fixture", NULL};
@@ -174,6 +175,7 @@ static const bite_field pass_fields[] = {
     TEXT("after"),
     WORD("around", around_words),
     TEXT("thread"),
+    WORD("hand", hand_words),
     TEXT("hole"),
     FIGURE("lead", BITE_KIND_NUMBER, 1, 12),
     TEXT("at"),

@@ -483,7 +483,7 @@ static void share_answers(pass_planning *planning)
             pass->chosen = same->chosen;
             pass->passes = same->passes;
             pass->answer = same->answer;
-            pass->hole.mill.passes = same->hole.mill.passes;
+            pass->hole.mill = same->hole.mill; /* its path is its own, and made later */
         }
         if (at->status == BITE_OK) {
             pass->width = pass->answer->full.width;

@@ -130,14 +130,14 @@ typedef struct bite_planned_path {
     double tip_offset;     /* m, from the wall to the tool's axis */
 } bite_planned_path;
 
-/** The path of a thread mill in one thread, of its centre. Lengths in m, feeds in m/s. */
+/** A thread mill in one thread. Lengths in m, feeds in m/s. */
 typedef struct bite_planned_thread_mill {
-    uint32_t passes;                           /* radial ones, of equal section; 0: no such work */
-    double diameters[BITE_THREAD_MILL_PASSES]; /* that they cut; the last is the thread's */
-    double feeds[BITE_THREAD_MILL_PASSES];     /* of the centre */
+    uint32_t passes; /* radial ones, of equal section; 0: no such work */
+    uint32_t upward; /* 1: from the bottom up */
+    bite_thread_mill tool;
+    bite_thread_path path; /* of the centre, with feeds as they are entered */
     double edge_feed;
-    double turns;  /* of each, a pitch up or down on each; on the wall alone */
-    double length; /* all of them */
+    double length; /* of the path on the wall, all passes */
     double feed;   /* mean over that length */
 } bite_planned_thread_mill;
 
@@ -152,6 +152,7 @@ typedef struct bite_planned_hole {
     double point;        /* of a drill, beyond the full diameter */
     double pilot;        /* diameter of a hole to drill first; NaN: none is needed */
     uint32_t blind;      /* 1: it does not go through the part */
+    uint32_t left_hand;  /* 1: its thread is */
     bite_planned_thread_mill mill;
 } bite_planned_hole;
 

@@ -1,10 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /*
- * Threads of a job that are milled by a single-point mill: one ring of teeth that runs on a helix
- * of one pitch each turn, in radial passes of equal section. It enters on the axis of the hole,
- * half a pitch below the thread, and runs onto the wall on a half circle whose end is tangent to
- * the thread, a quarter of a turn about the axis. Upwards it climbs in a right-hand thread; on a
- * machine with backlash it runs downwards, against the feed.
+ * Threads of a job that are milled: by a single-point mill, one ring of teeth that runs on a helix
+ * of one pitch each turn, or by a full-form one, which has a ring for each pitch of its length and
+ * makes one turn, in radial passes of equal section. It enters on the axis of the hole, half a
+ * pitch below the thread, and runs onto the wall on a half circle whose end is tangent to the
+ * thread, a quarter of a turn about the axis. Upwards it climbs in a right-hand thread, downwards
+ * in a left-hand one; on a machine with backlash it runs the other way, against the feed.
  */
 #include "core/job/thread_plan.h"
 #include "core/base/error.h"
@@ -21,6 +22,7 @@
 #include "core/search/choice.h"
 #include "core/search/thread_milling.h"
 #include <math.h>
+#include <string.h>
 
 static const double usual_share = 0.75; /* of thread, before the hole is known */
 static const double hair = 1e-9;
@@ -35,57 +37,43 @@ static void fault(bite_job *job, const bite_section *section, const char *key, c
     bite_plan_fault(job, section, &error);
 }
 
-/* A mill of the table. */
-typedef struct thread_mill {
-    const bite_item_record *record; /* NULL: none */
-    double diameter;
-    double reach;
-    int suits; /* the pitch */
-} thread_mill;
-
-static thread_mill mill_of(const bite_job *job, const char *name, double pitch)
+static bite_thread_mill mill_of(bite_job *job, const char *name, double pitch)
 {
-    thread_mill mill = {NULL, 0.0, 0.0, 0};
-    const bite_item_record *record = NULL;
-    if (bite_library_record(job->library, BITE_TOOLS, name, &record, NULL) == BITE_OK &&
-        bite_item_is_yes(record, "thread_mill")) {
-        mill.record = record;
-        mill.diameter = bite_item_figure_or(record, "diameter", 0.0);
-        mill.reach = bite_item_figure_or(record, "flute_length", 0.0) +
-                     bite_item_figure_or(record, "neck_length", INFINITY);
-        mill.suits = pitch >= bite_item_figure_or(record, "pitch_least", 0.0) * (1.0 - hair) &&
-                     pitch <= bite_item_figure_or(record, "pitch_most", INFINITY) * (1.0 + hair);
-    }
+    bite_thread_mill mill;
+    job->out_of_memory |=
+        bite_thread_mill_find(job->library, name, pitch, &mill, NULL) == BITE_NO_MEMORY;
     return mill;
-}
-
-/* Its teeth run half a pitch below the thread. */
-static double reach_needed(const bite_planned_pass *pass, double pitch)
-{
-    return pass->depth + 0.5 * pitch;
 }
 
 /* ---- the mill of a pass that names none ---- */
 
 typedef struct mill_search {
     double pitch;
-    double most;         /* diameter */
-    double reach;        /* needed */
-    thread_mill best;    /* that fits */
-    thread_mill longest; /* that fits but for its reach */
+    double most;              /* diameter */
+    double reach;             /* needed */
+    bite_thread_mill single;  /* the largest that fits; the same below */
+    bite_thread_mill full;    /* full-form */
+    bite_thread_mill longest; /* that fits but for its reach */
 } mill_search;
 
-static void consider(const bite_job *job, const char *name, mill_search *search)
+static void consider(bite_job *job, const char *name, mill_search *search)
 {
-    thread_mill mill = mill_of(job, name, search->pitch);
+    bite_thread_mill mill = mill_of(job, name, search->pitch);
     if (mill.record == NULL || !mill.suits || mill.diameter > search->most * (1.0 + hair)) {
         return;
     }
     if (mill.reach >= search->reach * (1.0 - hair)) {
-        search->best = mill.diameter > search->best.diameter ? mill : search->best;
+        bite_thread_mill *best = mill.rows > 1.0 ? &search->full : &search->single;
+        *best = mill.diameter > best->diameter ? mill : *best;
     } else if (mill.reach > search->longest.reach) {
         search->longest = mill;
     }
+}
+
+/* The mill of a search that found one; a single-point mill needs less of the machine. */
+static const bite_item_record *found_by(const mill_search *search)
+{
+    return search->single.record != NULL ? search->single.record : search->full.record;
 }
 
 static void consider_table(bite_job *job, mill_search *search)
@@ -121,30 +109,54 @@ static void report_none(bite_job *job, const bite_section *section, const mill_s
                              where, search->longest.record->name, reach, need));
         return;
     }
-    mill_search all = {
-        search->pitch, search->most, search->reach, {NULL, 0.0, 0.0, 0}, {NULL, 0.0, 0.0, 0}};
+    mill_search all = *search;
     if (at_hand != NULL) {
         consider_table(job, &all);
     }
+    const bite_item_record *other = found_by(&all);
     const char *hint =
-        all.best.record == NULL
+        other == NULL
             ? bite_plan_text(job, "add one of at most %s to tools.ini, or tap the thread", most)
-            : bite_plan_text(job, "add %s to at_hand, or name it: tool = %s", all.best.record->name,
-                             all.best.record->name);
+            : bite_plan_text(job, "add %s to at_hand, or name it: tool = %s", other->name,
+                             other->name);
     fault(job, section, "tool", hint,
           bite_plan_text(job, "%s has no thread mill for this thread", where));
 }
 
+static mill_search search_for(const bite_planned_pass *pass, double major, double pitch)
+{
+    mill_search search;
+    memset(&search, 0, sizeof search);
+    search.pitch = pitch;
+    search.most = bite_thread_mill_largest(major, bite_thread_hole(major, pitch, usual_share));
+    search.reach = bite_thread_mill_reach_needed(pass->depth, pitch);
+    return search;
+}
+
+/* Whether the full-form mill is the better one at hand: as sound, and faster. */
+static int full_is_better(bite_job *job, const bite_planned_pass *pass, const mill_search *search,
+                          double major)
+{
+    const bite_thread_case thread = {
+        job->library, job->grade,    bite_job_file_text(job->file_data.machine, "name"),
+        major,        search->pitch, bite_thread_hole(major, search->pitch, usual_share),
+        pass->depth};
+    bite_thread_milling single;
+    bite_thread_milling full;
+    bite_status one = bite_thread_milling_choose(&thread, &search->single, &single, NULL);
+    bite_status two = bite_thread_milling_choose(&thread, &search->full, &full, NULL);
+    job->out_of_memory |= one == BITE_NO_MEMORY || two == BITE_NO_MEMORY;
+    return one == BITE_OK && two == BITE_OK && full.passes > 0 &&
+           (single.passes == 0 || full.verdict < single.verdict ||
+            (full.verdict == single.verdict && full.seconds < single.seconds));
+}
+
 const char *bite_plan_thread_mill(bite_job *job, const bite_section *section,
-                                  const bite_planned_pass *pass, double major, double pitch)
+                                  const bite_planned_pass *pass, double major, double pitch,
+                                  const char **why)
 {
     const char *at_hand = bite_job_file_text(job->file_data.tools, "at_hand");
-    mill_search search = {
-        pitch,
-        bite_thread_mill_largest(major, bite_thread_hole(major, pitch, usual_share)),
-        reach_needed(pass, pitch),
-        {NULL, 0.0, 0.0, 0},
-        {NULL, 0.0, 0.0, 0}};
+    mill_search search = search_for(pass, major, pitch);
     char name[BITE_TYPED_MAX];
     if (at_hand == NULL) {
         consider_table(job, &search);
@@ -152,11 +164,25 @@ const char *bite_plan_thread_mill(bite_job *job, const bite_section *section,
     for (size_t i = 0; bite_job_file_name(at_hand, i, name, sizeof name); i++) {
         consider(job, name, &search);
     }
-    if (search.best.record == NULL) {
+    const bite_item_record *best = found_by(&search);
+    *why = "largest that fits the thread and reaches its depth";
+    if (best == NULL) {
         report_none(job, section, &search, at_hand);
         return NULL;
     }
-    return search.best.record->name;
+    int both = search.single.record != NULL && search.full.record != NULL;
+    if (both && at_hand != NULL && full_is_better(job, pass, &search, major)) {
+        *why = bite_plan_text(job, "fits the thread, reaches its depth, and is faster than %s",
+                              best->name);
+        return search.full.record->name;
+    }
+    if (both && at_hand == NULL) {
+        *why = bite_plan_text(job,
+                              "largest that fits the thread and reaches its depth; the full-form "
+                              "mill %s needs one turn for it",
+                              search.full.record->name);
+    }
+    return best->name;
 }
 
 /* ---- checks ---- */
@@ -189,8 +215,8 @@ void bite_plan_thread_check(bite_job *job, size_t index)
     const char *named = bite_job_file_text(section, "tool");
     const char *name = job->tools[pass->tool].name;
     const bite_item_record *record = NULL;
-    thread_mill mill = mill_of(job, name, pass->hole.pitch);
-    double need = reach_needed(pass, pass->hole.pitch);
+    bite_thread_mill mill = mill_of(job, name, pass->hole.pitch);
+    double need = bite_thread_mill_reach_needed(pass->depth, pass->hole.pitch);
     if (named == NULL && mill.record == NULL) {
         return; /* there is none, which is reported */
     }
@@ -224,10 +250,28 @@ void bite_plan_thread_check(bite_job *job, size_t index)
 
 /* ---- the cut ---- */
 
-static bite_thread_mill_cut cut_of(const bite_planned_pass *pass, double tool, uint32_t passes)
+/* The mill of a pass: of the table, or known by its diameter. */
+static bite_status planned_mill(const bite_job *job, const bite_planned_pass *pass,
+                                bite_thread_mill *mill, bite_error *error)
+{
+    const bite_planned_tool *tool = &job->tools[pass->tool];
+    bite_status status =
+        bite_thread_mill_find(job->library, tool->name, pass->hole.pitch, mill, error);
+    if (status == BITE_OK && mill->record == NULL) {
+        *mill = bite_thread_mill_plain(tool->diameter, pass->depth, pass->hole.pitch);
+    }
+    return status;
+}
+
+static bite_thread_mill_cut cut_of(const bite_planned_pass *pass, const bite_thread_mill *mill,
+                                   uint32_t passes)
 {
     const bite_thread_mill_cut cut = {bite_item_figure(pass->hole.thread, "thread_diameter"),
-                                      pass->hole.pitch, pass->hole.diameter, tool, passes};
+                                      pass->hole.pitch,
+                                      pass->hole.diameter,
+                                      mill->diameter,
+                                      bite_thread_mill_rows(mill, pass->depth, pass->hole.pitch),
+                                      passes};
     return cut;
 }
 
@@ -235,16 +279,19 @@ bite_status bite_plan_thread_request(const bite_job *job, const bite_section *se
                                      const bite_planned_pass *pass, bite_request *request,
                                      bite_error *error)
 {
-    const bite_planned_tool *tool = &job->tools[pass->tool];
-    bite_thread_mill_cut cut = cut_of(pass, tool->diameter, 1);
-    bite_status status = bite_thread_mill_set_cut(request, &cut, error);
-    if (status == BITE_OK && mill_of(job, tool->name, pass->hole.pitch).record == NULL) {
-        status = bite_thread_mill_set_tool(request, &cut, pass->depth, error);
+    bite_thread_mill mill;
+    bite_status status = planned_mill(job, pass, &mill, error);
+    if (status != BITE_OK) {
+        return status;
     }
-    if (bite_job_file_text(section, "feed") == NULL) {
-        bite_thread_mill_set_feed(request, tool->diameter);
-    }
-    return status;
+    bite_thread_mill_cut cut = cut_of(pass, &mill, 1);
+    status = bite_thread_mill_set_cut(request, &cut, error);
+    status = status != BITE_OK
+                 ? status
+                 : bite_thread_mill_set_tool(request, &mill, &cut, pass->depth, error);
+    return status != BITE_OK || bite_job_file_text(section, "feed") != NULL
+               ? status
+               : bite_thread_mill_set_feed(request, mill.diameter, error);
 }
 
 /* The feed per tooth is fixed, so that the choice is one of speed, which is then rounded. */
@@ -293,11 +340,12 @@ bite_status bite_plan_thread_choose(const bite_job *job, const bite_request *req
                                     bite_answer **answer, bite_error *error)
 {
     bite_answer *best = NULL;
-    bite_status status = BITE_OK;
+    bite_thread_mill mill;
+    bite_status status = planned_mill(job, pass, &mill, error);
     for (uint32_t n = 1; n <= BITE_THREAD_MILL_PASSES && status == BITE_OK; n++) {
         bite_request tried = *request;
         bite_answer *one = NULL;
-        bite_thread_mill_cut cut = cut_of(pass, job->tools[pass->tool].diameter, n);
+        bite_thread_mill_cut cut = cut_of(pass, &mill, n);
         status = bite_thread_mill_set_cut(&tried, &cut, error);
         status = status != BITE_OK ? status : answer_of(job, &tried, options, &one, error);
         if (status == BITE_OK && (best == NULL || is_better(&one->result, &best->result))) {
@@ -318,6 +366,7 @@ bite_status bite_plan_thread_choose(const bite_job *job, const bite_request *req
         bite_error_clear(error); /* more passes would be too thin */
         status = BITE_OK;
     }
+    pass->hole.mill.tool = mill;
     *answer = best;
     return status;
 }
@@ -336,29 +385,20 @@ static double entered_feed(double feed, bite_units units)
 void bite_plan_thread_path(const bite_job *job, bite_planned_pass *pass)
 {
     bite_planned_thread_mill *mill = &pass->hole.mill;
-    const bite_cut *cut = &pass->answer->full;
-    const bite_thread_mill_cut whole = cut_of(pass, cut->diameter, mill->passes);
-    double height = 0.5 * (whole.major - whole.hole);
+    const bite_thread_mill_cut whole = cut_of(pass, &mill->tool, mill->passes);
     double seconds = 0.0;
-    double arcs = 0.0;
-    mill->edge_feed = cut->feed_rate;
-    mill->turns = pass->depth / whole.pitch + 1.0;
+    mill->edge_feed = pass->answer->full.feed_rate;
+    mill->path = bite_thread_path_of(&whole, &mill->tool, pass->depth, mill->edge_feed);
+    mill->upward = pass->path.conventional == pass->hole.left_hand;
     mill->length = 0.0;
     for (uint32_t i = 0; i < mill->passes; i++) {
-        double share = (i + 1.0) / mill->passes;
-        double diameter = whole.hole + 2.0 * bite_thread_height_of(whole.pitch, height, share);
-        double around = M_PI * (diameter - whole.tool);
-        double length = mill->turns * hypot(around, whole.pitch);
-        mill->diameters[i] = diameter;
-        mill->feeds[i] = entered_feed(
-            bite_thread_mill_centre_feed(cut->feed_rate, diameter, whole.tool), job->units);
-        mill->length += length;
-        seconds += length / mill->feeds[i];
-        arcs += 0.5 * around; /* on and off, each a half circle from the axis to the path */
+        mill->path.feeds[i] = entered_feed(mill->path.feeds[i], job->units);
+        mill->length += mill->path.lengths[i];
+        seconds += mill->path.lengths[i] / mill->path.feeds[i];
     }
     mill->feed = mill->length / seconds;
     pass->entry.feed = mill->feed;
-    pass->entry.length = arcs;
+    pass->entry.length = mill->path.arcs;
 }
 
 double bite_plan_lap_feed(const bite_planned_pass *pass)
@@ -368,5 +408,6 @@ double bite_plan_lap_feed(const bite_planned_pass *pass)
 
 double bite_plan_enter_feed(const bite_planned_pass *pass)
 {
-    return pass->hole.mill.passes > 0 ? pass->hole.mill.feeds[0] : pass->answer->full.feed_rate;
+    return pass->hole.mill.passes > 0 ? pass->hole.mill.path.feeds[0]
+                                      : pass->answer->full.feed_rate;
 }

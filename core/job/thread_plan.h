@@ -7,9 +7,11 @@
 #include "core/job/plan.h"
 
 /** The name of the mill for a pass that names none: the largest that fits thread and depth; reports
- * a fault if there is none. major: diameter of the thread, m. NULL: none, or no memory. */
+ * a fault if there is none. A full-form mill is taken if it is at hand and serves better. major:
+ * diameter of the thread, m. *why: for the plan. NULL: none, or no memory. */
 const char *bite_plan_thread_mill(bite_job *job, const bite_section *section,
-                                  const bite_planned_pass *pass, double major, double pitch);
+                                  const bite_planned_pass *pass, double major, double pitch,
+                                  const char **why);
 
 /** Reports a mill that is too large for its hole, too short, or not made for the pitch; once the
  * hole is known. */

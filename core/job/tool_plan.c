@@ -522,11 +522,12 @@ void bite_plan_tool(bite_job *job, bite_tool_lists *lists, const bite_section *s
         given = given == NULL ? "tap" : given;
     }
     if (pass->work == BITE_WORK_THREAD_MILL && given == NULL) {
+        const char *why = "";
         const char *mill =
             bite_plan_thread_mill(job, section, pass, bite_plan_thread_diameter(job, section),
-                                  bite_plan_thread_pitch(job, section));
+                                  bite_plan_thread_pitch(job, section), &why);
         pass->tool = tool_index(job, mill == NULL ? "1mm" : mill, pass->work);
-        job->tools[pass->tool].why = "largest that fits the thread and reaches its depth";
+        job->tools[pass->tool].why = why;
     } else if (given == NULL) {
         select_tool(job, lists, section, pass);
     } else {

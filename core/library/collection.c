@@ -296,7 +296,8 @@ bite_status bite_library_hole_work(const bite_library *library, bite_hole_work w
 {
     static const int places[] = {[BITE_HOLE_TAPPING] = COLLECTION_TAPPING,
                                  [BITE_HOLE_REAMING] = COLLECTION_REAMING,
-                                 [BITE_HOLE_DRILLING] = COLLECTION_DRILLING};
+                                 [BITE_HOLE_DRILLING] = COLLECTION_DRILLING,
+                                 [BITE_HOLE_THREAD_MILLING] = COLLECTION_THREAD_MILLING};
     const char *const names[] = {family, substance, "any"};
     bite_status status = BITE_UNKNOWN_NAME;
     for (size_t i = 0; i < sizeof names / sizeof *names && status == BITE_UNKNOWN_NAME; i++) {

@@ -33,7 +33,8 @@ bite_status bite_library_rating(const bite_library *library, const char *name,
 typedef enum bite_hole_work {
     BITE_HOLE_TAPPING,
     BITE_HOLE_REAMING,
-    BITE_HOLE_DRILLING
+    BITE_HOLE_DRILLING,
+    BITE_HOLE_THREAD_MILLING
 } bite_hole_work;
 
 /** What is usual for such work in a material, by its family, else by its substance, else in any.

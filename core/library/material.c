@@ -545,3 +545,9 @@ bite_status bite_library_grade_match(const bite_library *library, const char *na
     (void)pthread_mutex_unlock(library->lock);
     return status;
 }
+
+const char *bite_material_substance(const bite_material *material)
+{
+    const bite_field_value *value = bite_item_field(&material->record, "substance");
+    return value == NULL ? "any" : value->field->words[value->word];
+}

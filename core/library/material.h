@@ -4,6 +4,7 @@
 #define BITE_LIBRARY_MATERIAL_H
 
 #include "core/library/library_internal.h"
+#include "core/library/material_record.h"
 #include "core/tables/typed_table.h"
 #include <coolbite/coolbite.h>
 #include <stddef.h>
@@ -28,6 +29,9 @@ typedef enum bite_grade_match {
 bite_status bite_library_grade_match(const bite_library *library, const char *name,
                                      const bite_material **material, bite_grade_match *match,
                                      bite_error *error);
+
+/** The word of a grade's substance ("amorphous"); "any" if it states none. Borrowed, for ever. */
+const char *bite_material_substance(const bite_material *material);
 
 /** Reads the tables of a family unless they have been read. Call it under the lock. A fault of a
  * table is kept in family->status and family->error; only BITE_NO_MEMORY is returned. */

@@ -46,6 +46,7 @@ static const bite_field tool_fields[] = {
     {FIGURE("tip_diameter", BITE_KIND_LENGTH, 1 * UM, 0.05)},
     {WORD("engraves", no_yes_words)},
     {WORD("thread_mill", no_yes_words)},
+    {WORD("full_form", no_yes_words)},
     {FIGURE("pitch_least", BITE_KIND_LENGTH, 50 * UM, 0.02)},
     {FIGURE("pitch_most", BITE_KIND_LENGTH, 50 * UM, 0.02)},
     {WORD("centre_cutting", no_yes_words)},
@@ -289,6 +290,11 @@ static const bite_field drilling_fields[] = {
     {FIGURE("pilot", BITE_KIND_LENGTH, 1e-3, 0.1)},
     {TEXT("says")},
 };
+static const bite_field thread_milling_fields[] = {
+    {TEXT("like")},
+    {FIGURE("tooth_feed", BITE_KIND_NUMBER, 1e-4, 0.1)},
+    {TEXT("says")},
+};
 static const bite_field insert_fields[] = {
     {TEXT("title")},
     {TEXT("summary")},
@@ -344,6 +350,7 @@ static const bite_section_schema hole_sections[] = {
     {"tapping.", tapping_fields, COUNT(tapping_fields), 1, 1},
     {"reaming.", reaming_fields, COUNT(reaming_fields), 1, 1},
     {"drilling.", drilling_fields, COUNT(drilling_fields), 1, 1},
+    {"thread_milling.", thread_milling_fields, COUNT(thread_milling_fields), 1, 1},
     {"insert.", insert_fields, COUNT(insert_fields), 1, 1}};
 static const bite_section_schema spread_sections[] = {
     {"spread.", spread_fields, COUNT(spread_fields), 1, 1}};
@@ -406,6 +413,9 @@ static const bite_collection_file files[BITE_COLLECTION_FILES] = {
     [COLLECTION_DRILLING] = {"hole_work.ini",
                              "drilling.",
                              {"hole_work", 1, hole_sections, COUNT(hole_sections), 0}},
+    [COLLECTION_THREAD_MILLING] = {"hole_work.ini",
+                                   "thread_milling.",
+                                   {"hole_work", 1, hole_sections, COUNT(hole_sections), 0}},
     [COLLECTION_INSERTS] = {"hole_work.ini",
                             "insert.",
                             {"hole_work", 1, hole_sections, COUNT(hole_sections), 0}},

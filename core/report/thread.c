@@ -3,8 +3,7 @@
 #include "core/base/error.h"
 #include "core/report/json.h"
 #include "core/report/text_page.h"
-#include "core/request/thread_advice.h"
-#include "core/search/thread_milling.h"
+#include "core/search/thread_answer.h"
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
@@ -75,6 +74,27 @@ static void point(bite_page *page, const bite_thread_advice *advice)
     bite_page_wrap(page, "Drill      ", "  ", line);
 }
 
+/* Taps of a left-hand thread turn the other way. */
+static void turning(bite_page *page, const bite_thread_answer *answer)
+{
+    char line[LINE];
+    char a[NUMBER];
+    if (answer->left_hand) {
+        bite_page_wrap(page, "Hand       ", "  ",
+                       "left: a left-hand tap, in with the spindle turning counter-clockwise seen "
+                       "from above, out clockwise; drill, depth and torque are those of the "
+                       "right-hand thread");
+    }
+    if (answer->too_fast) {
+        (void)snprintf(line, sizeof line,
+                       "the slowest speed of %s, %s, is too fast for this tap: mill the thread, or "
+                       "tap it by hand",
+                       answer->machine->name,
+                       quantity(page, answer->slowest, BITE_KIND_ROTATION, a));
+        bite_page_wrap(page, "Machine    ", "  ", line);
+    }
+}
+
 static void settings(bite_page *page, const bite_thread_advice *advice)
 {
     char line[LINE];
@@ -110,30 +130,56 @@ static void settings(bite_page *page, const bite_thread_advice *advice)
     }
 }
 
-static void milling(bite_page *page, const bite_thread_milling *mill)
+/* "a full-form mill of 4.2 mm (tmf-4.2, 9 rows of teeth)" */
+static void mill_words(bite_page *page, const bite_thread_milling *mill, char *to, size_t size)
 {
+    char a[NUMBER];
+    char b[NUMBER];
+    const bite_thread_mill *tool = &mill->tool;
+    int used =
+        snprintf(to, size, "%s mill of %s (", tool->rows > 1.0 ? "full-form" : "single-point",
+                 length(page, tool->diameter, a));
+    size_t at = used < 0 ? 0 : (size_t)used;
+    if (tool->record == NULL) {
+        (void)snprintf(to + at, size - at, "at most %s)", length(page, mill->most, b));
+    } else if (tool->rows > 1.0) {
+        (void)snprintf(to + at, size - at, "%.40s, %.0f rows of teeth)", tool->record->name,
+                       tool->rows);
+    } else {
+        (void)snprintf(to + at, size - at, "%.40s)", tool->record->name);
+    }
+}
+
+static void milling(bite_page *page, const bite_thread_answer *answer)
+{
+    const bite_thread_milling *mill = &answer->milling;
     char line[LINE];
+    char tool[160];
     char a[NUMBER];
     char b[NUMBER];
     char c[NUMBER];
     char d[NUMBER];
-    char e[NUMBER];
-    char most[NUMBER];
     if (mill->passes == 0) {
         return;
     }
+    mill_words(page, mill, tool, sizeof tool);
     (void)snprintf(
         line, sizeof line,
-        "instead of tapping: a single-point mill of %s (at most %s), %u pass%s; "
-        "spindle %s, feed of the centre %s (%s at the edge), chip %s; %s, chance of exceeding a "
-        "limit %.0f %%. Climb, right-hand thread from the bottom up, one pitch each turn; on and "
-        "off the wall by half a turn. No reversing; one mill cuts every size of its pitch.",
-        length(page, mill->tool, a), length(page, mill->most, most), mill->passes,
-        mill->passes > 1 ? "es of equal section" : "",
-        quantity(page, mill->turns, BITE_KIND_ROTATION, c),
-        quantity(page, mill->centre_feed, BITE_KIND_SPEED, d),
-        quantity(page, mill->edge_feed, BITE_KIND_SPEED, e), length(page, mill->chip, b),
-        bite_verdict_name(mill->verdict), 100.0 * mill->chance);
+        "instead of tapping: a %s, %u pass%s; spindle %s, feed of the centre %s (%s at the edge), "
+        "chip %s; %s, chance of exceeding a limit %.0f %%. Climb, %s, one pitch each turn, %s; "
+        "on and off the wall by half a turn. No reversing; %s.",
+        tool, mill->passes, mill->passes > 1 ? "es of equal section" : "",
+        quantity(page, mill->turns, BITE_KIND_ROTATION, a),
+        quantity(page, mill->centre_feed, BITE_KIND_SPEED, b),
+        quantity(page, mill->edge_feed, BITE_KIND_SPEED, c), length(page, mill->chip, d),
+        bite_verdict_name(mill->verdict), 100.0 * mill->chance,
+        answer->left_hand ? "left-hand thread from the top down"
+                          : "right-hand thread from the bottom up",
+        mill->tool.rows <= 1.0     ? "turn by turn"
+        : mill->path.levels <= 1.0 ? "all of the thread in one turn"
+                                   : "in several levels",
+        mill->tool.rows > 1.0 ? "one mill cuts every size of its pitch that is large enough"
+                              : "one mill cuts every size and hand of its pitch");
     bite_page_wrap(page, "Milling    ", "  ", line);
 }
 
@@ -188,10 +234,10 @@ static void sources(bite_page *page, const bite_thread_advice *advice)
     }
 }
 
-static bite_status write_text(const bite_thread_advice *advice, const bite_thread_milling *mill,
-                              const bite_style *style, bite_sink sink, void *user,
-                              bite_error *error)
+static bite_status write_text(const bite_thread_answer *answer, const bite_style *style,
+                              bite_sink sink, void *user, bite_error *error)
 {
+    const bite_thread_advice *advice = &answer->advice;
     bite_page page;
     char line[LINE];
     char a[NUMBER];
@@ -199,14 +245,15 @@ static bite_status write_text(const bite_thread_advice *advice, const bite_threa
     if (!bite_page_open(&page, style, sink, user, error)) {
         return BITE_BAD_ARGUMENT;
     }
-    (void)snprintf(line, sizeof line, "%s in %s: %s x %s", advice->thread->title,
-                   advice->material->record.name, length(&page, advice->diameter, a),
-                   length(&page, advice->pitch, b));
+    (void)snprintf(line, sizeof line, "%s%s in %s: %s x %s", advice->thread->title,
+                   answer->left_hand ? " left-hand" : "", advice->material->record.name,
+                   length(&page, advice->diameter, a), length(&page, advice->pitch, b));
     bite_page_wrap(&page, "", "  ", line);
     drills(&page, advice);
     point(&page, advice);
+    turning(&page, answer);
     settings(&page, advice);
-    milling(&page, mill);
+    milling(&page, answer);
     words(&page, advice);
     inserts(&page, advice);
     sources(&page, advice);
@@ -253,22 +300,29 @@ static json_t *insert_array(const bite_thread_advice *advice)
     return array;
 }
 
-static json_t *milling_object(const bite_thread_milling *mill)
+static json_t *milling_object(const bite_thread_answer *answer)
 {
+    const bite_thread_milling *mill = &answer->milling;
+    const bite_thread_mill *tool = &mill->tool;
     if (mill->passes == 0) {
         return json_null();
     }
     json_t *object = json_object();
-    int failed = object == NULL || put_number(object, "tool", mill->tool) ||
-                 put_number(object, "tool_most", mill->most) ||
-                 put_number(object, "passes", mill->passes) ||
-                 put_number(object, "spindle_speed", mill->turns) ||
-                 put_number(object, "edge_feed", mill->edge_feed) ||
-                 put_number(object, "centre_feed", mill->centre_feed) ||
-                 put_number(object, "chip", mill->chip) ||
-                 bite_json_text(object, "verdict", bite_verdict_name(mill->verdict)) ||
-                 put_number(object, "chance", mill->chance) ||
-                 bite_json_text(object, "closest", bite_limit_name((bite_limit_id)mill->closest));
+    int failed =
+        object == NULL || put_number(object, "tool", tool->diameter) ||
+        put_number(object, "tool_most", mill->most) ||
+        bite_json_put(object, "tool_name",
+                      tool->record == NULL ? json_null() : json_string(tool->record->name)) ||
+        put_number(object, "rows", tool->rows) || put_number(object, "levels", mill->path.levels) ||
+        bite_json_text(object, "from", answer->left_hand ? "top" : "bottom") ||
+        put_number(object, "passes", mill->passes) ||
+        put_number(object, "spindle_speed", mill->turns) ||
+        put_number(object, "edge_feed", mill->edge_feed) ||
+        put_number(object, "centre_feed", mill->centre_feed) ||
+        put_number(object, "chip", mill->chip) || put_number(object, "seconds", mill->seconds) ||
+        bite_json_text(object, "verdict", bite_verdict_name(mill->verdict)) ||
+        put_number(object, "chance", mill->chance) ||
+        bite_json_text(object, "closest", bite_limit_name((bite_limit_id)mill->closest));
     if (failed) {
         json_decref(object);
         return NULL;
@@ -276,8 +330,9 @@ static json_t *milling_object(const bite_thread_milling *mill)
     return object;
 }
 
-static json_t *advice_object(const bite_thread_advice *advice, const bite_thread_milling *mill)
+static json_t *answer_object(const bite_thread_answer *answer)
 {
+    const bite_thread_advice *advice = &answer->advice;
     const struct {
         const char *name;
         double number;
@@ -287,6 +342,7 @@ static json_t *advice_object(const bite_thread_advice *advice, const bite_thread
                    {"hole_diameter", advice->hole},
                    {"speed", advice->speed},
                    {"spindle_speed", advice->turns},
+                   {"spindle_slowest", answer->slowest},
                    {"feed_rate", advice->feed},
                    {"torque", advice->torque},
                    {"torque_low", advice->torque_low},
@@ -298,6 +354,7 @@ static json_t *advice_object(const bite_thread_advice *advice, const bite_thread
                    {"forming_hole", advice->forming_hole}};
     json_t *root = json_object();
     int failed = root == NULL || bite_json_text(root, "thread", advice->thread->name) ||
+                 bite_json_text(root, "hand", answer->left_hand ? "left" : "right") ||
                  bite_json_text(root, "material", advice->material->record.name);
     for (size_t i = 0; !failed && i < sizeof numbers / sizeof *numbers; i++) {
         failed |= put_number(root, numbers[i].name, numbers[i].number);
@@ -308,7 +365,7 @@ static json_t *advice_object(const bite_thread_advice *advice, const bite_thread
         failed |= bite_json_text(
             root, texts[i], advice->usual == NULL ? "" : bite_item_text(advice->usual, texts[i]));
     }
-    failed = failed || bite_json_put(root, "milling", milling_object(mill)) ||
+    failed = failed || bite_json_put(root, "milling", milling_object(answer)) ||
              bite_json_put(root, "inserts", insert_array(advice));
     if (failed) {
         json_decref(root);
@@ -317,23 +374,14 @@ static json_t *advice_object(const bite_thread_advice *advice, const bite_thread
     return root;
 }
 
-bite_status bite_thread_write(const bite_library *library, const char *thread, const char *material,
-                              const bite_style *style, bite_sink sink, void *user,
-                              bite_error *error)
+bite_status bite_thread_answer_write(const bite_thread_answer *answer, const bite_style *style,
+                                     bite_sink sink, void *user, bite_error *error)
 {
-    bite_thread_advice advice;
-    bite_thread_milling mill;
     bite_error_clear(error);
-    if (library == NULL || thread == NULL || material == NULL || sink == NULL) {
-        return bite_error_set(error, BITE_BAD_ARGUMENT,
-                              "an open library, a thread, a material and a sink were expected");
-    }
-    bite_status status = bite_thread_advise(library, thread, material, &advice, error);
-    status = status != BITE_OK ? status : bite_thread_mill(library, &advice, NULL, &mill, error);
-    if (status != BITE_OK) {
-        return status;
+    if (answer == NULL || sink == NULL) {
+        return bite_error_set(error, BITE_BAD_ARGUMENT, "an answer and a sink were expected");
     }
     return style != NULL && style->format == BITE_JSON
-               ? bite_json_write(advice_object(&advice, &mill), sink, user, error)
-               : write_text(&advice, &mill, style, sink, user, error);
+               ? bite_json_write(answer_object(answer), sink, user, error)
+               : write_text(answer, style, sink, user, error);
 }

@@ -1038,17 +1038,39 @@ BITE_CHECKED BITE_API bite_status bite_library_compare(const bite_library *libra
 
 /* ---- threads in a material ------------------------------------------------------------------- */
 
+/** What to do for a thread in a material: tapped, and milled. Unpublished: it may change. */
+typedef struct bite_thread_answer bite_thread_answer;
+
+/** How a thread is made. Texts are borrowed during the call. */
+typedef struct bite_thread_options {
+    uint32_t struct_size;
+    uint32_t left_hand;  /**< 1: a left-hand thread; 0: a right-hand one */
+    const char *machine; /**< a name of BITE_MACHINES; NULL: the usual one */
+    const char *tool;    /**< a thread mill: a name of BITE_TOOLS, or the diameter of a single-point
+                            mill; NULL: a single-point mill as large as is advised */
+} bite_thread_options;
+
 /**
- * Writes what to do for a thread in a material: tap drill and percent of thread, speed and feed,
- * torque against the strength of the tap, depth, wall, cautions, inserts, sources.
+ * Finds out what to do for a thread in a material: tap drill and percent of thread, speed and feed,
+ * torque against the strength of the tap, depth, wall, inserts; settings for a thread mill.
  *
  * thread: a name of BITE_THREADS, such as M3 or 1/4-20. material: as bite_request_use takes it.
- * Formats: BITE_TEXT, BITE_JSON. BITE_UNKNOWN_NAME: no such thread or material; the hint names the
- * nearest one. BITE_CANNOT_WRITE: the sink refused. Since 0.1.
+ * options: NULL: a right-hand thread on the usual machine. *answer: owned, bite_thread_answer_free;
+ * it borrows the library until then. BITE_UNKNOWN_NAME: no such thread, material, machine or tool;
+ * the hint names the nearest one. BITE_OUT_OF_RANGE: the tool does not mill this thread.
+ * BITE_BAD_ARGUMENT, BITE_NO_MEMORY, errors of bite_choice_new. Since 0.1.
  */
-BITE_CHECKED BITE_API bite_status bite_thread_write(const bite_library *library, const char *thread,
-                                                    const char *material, const bite_style *style,
-                                                    bite_sink sink, void *user, bite_error *error);
+BITE_CHECKED BITE_API bite_status bite_thread_answer_new(const bite_library *library,
+                                                         const char *thread, const char *material,
+                                                         const bite_thread_options *options,
+                                                         bite_thread_answer **answer,
+                                                         bite_error *error);
+BITE_API void bite_thread_answer_free(bite_thread_answer *answer);
+
+/** Writes it, with cautions and sources, as BITE_TEXT or BITE_JSON. Errors as bite_answer_write. */
+BITE_CHECKED BITE_API bite_status bite_thread_answer_write(const bite_thread_answer *answer,
+                                                           const bite_style *style, bite_sink sink,
+                                                           void *user, bite_error *error);
 
 /* ---- fluids on a material -------------------------------------------------------------------- */
 

@@ -57,7 +57,7 @@ sed -n "s/^        \*:--\([a-z-]*\)) words='\(..*\)' ;;/\1 \2/p" "$bash_file" |
 check 'there are options with words' [ "$(wc -l <"$work/words")" -ge 8 ]
 while read -r option words; do
     command=cut
-    case $option in kind) command=list ;; goal) command=choose ;; took) command='job none.ini' ;; esac
+    case $option in kind) command=list ;; hand) command=show ;; goal) command=choose ;; took) command='job none.ini' ;; esac
     # shellcheck disable=SC2086
     taken=$("$program" $command 2>&1) # the message about what is missing if the options are valid
     for word in $words; do

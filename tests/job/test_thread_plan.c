@@ -81,12 +81,13 @@ START_TEST(cut_and_path_follow_from_thread_hole_and_mill)
     ck_assert_double_eq_tol(cut->depth, 1e-3 * (0.125 + 0.5 / sqrt(3.0)), 1e-9);
     ck_assert_double_eq_tol(cut->width, 11.0e-3 / 8.0, 1e-9);
     ck_assert_double_eq_tol(cut->neck_length, 8e-3, 1e-12);
-    ck_assert_double_eq_tol(mill->turns, 9.0, 1e-9);
+    ck_assert_double_eq_tol(mill->path.turns, 9.0, 1e-9);
     double length = 9e-3 * hypot(2.0 * M_PI, 1.0);
     ck_assert_double_eq_tol(mill->length, length, 1e-9);
-    ck_assert_double_eq_tol(mill->diameters[0], 6e-3, 1e-12);
-    ck_assert_double_eq_tol(60e3 * mill->feeds[0], 133.0, 1e-6); /* 400 (6 - 4)/6, rounded down */
-    ck_assert_double_eq_tol(pass->feed_seconds, 3.0 * length / mill->feeds[0], 1e-6);
+    ck_assert_double_eq_tol(mill->path.diameters[0], 6e-3, 1e-12);
+    ck_assert_double_eq_tol(60e3 * mill->path.feeds[0], 133.0,
+                            1e-6); /* 400 (6 - 4)/6, rounded down */
+    ck_assert_double_eq_tol(pass->feed_seconds, 3.0 * length / mill->path.feeds[0], 1e-6);
     ck_assert_uint_eq(pass->entry.kind, BITE_ENTER_ARC);
     ck_assert_double_eq_tol(pass->entry.length, 1e-3 * M_PI, 1e-9); /* twice pi/2 of 1 mm */
     ck_assert_double_eq_tol(pass->depth, 8e-3, 1e-12);
@@ -141,7 +142,7 @@ START_TEST(feeds_are_what_a_control_takes)
                   "method = vise\n[pass.thread]\nwork = thread-mill\nthread = 1/4-20\n"
                   "depth = 0.25 in\n" HOLE("drill-no7"));
     const bite_planned_pass *pass = &job->passes[place_of(job, "thread")];
-    double entered = pass->hole.mill.feeds[0] * 60.0 / 25.4e-3;
+    double entered = pass->hole.mill.path.feeds[0] * 60.0 / 25.4e-3;
     double rpm = 60.0 * pass->answer->full.spindle_speed;
     ck_assert_double_eq_tol(10.0 * entered, round(10.0 * entered), 1e-6);
     ck_assert_double_eq_tol(rpm / 10.0, round(rpm / 10.0), 1e-6);

@@ -35,10 +35,9 @@ BEGIN {
     split("0 1 2 2 3 4 5 5 6 7 8 9 10 11 1 6 9.5", level, " ")
     folders = 17
     # what a writer may call of the folders that compute: names, and values of finished results;
-    # and bite_thread_mill, by which bite_thread_write still makes the answer that it writes
     split("bite_axis_at bite_axis_nearest bite_axis_share bite_cut_missing_figure " \
           "bite_defaults_source bite_goal_name " \
-          "bite_suspect_weight bite_thread_mill bite_window_chance bite_window_clear " \
+          "bite_suspect_weight bite_window_chance bite_window_clear " \
           "bite_window_fixed_verdict " \
           "bite_window_margin bite_window_utilization bite_window_verdict bite_window_worst", \
           read, " ")

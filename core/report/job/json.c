@@ -214,15 +214,19 @@ static json_t *mill_of(const bite_planned_pass *pass)
     int failed = 0;
     for (uint32_t i = 0; i < mill->passes; i++) {
         json_t *one = json_object();
-        int wrong = put_number(one, "diameter", mill->diameters[i]) |
-                    put_number(one, "circle", mill->diameters[i] - pass->answer->full.diameter) |
-                    put_number(one, "centre_feed", mill->feeds[i]);
+        double diameter = mill->path.diameters[i];
+        int wrong = put_number(one, "diameter", diameter) |
+                    put_number(one, "circle", diameter - pass->answer->full.diameter) |
+                    put_number(one, "centre_feed", mill->path.feeds[i]);
         failed |= json_array_append_new(passes, unless_failed(one, wrong));
     }
     failed |= bite_json_put(object, "passes", passes);
     failed |= put_number(object, "edge_feed", mill->edge_feed) |
-              put_number(object, "turns", mill->turns) | bite_json_text(object, "hand", "right") |
-              bite_json_text(object, "from", pass->path.conventional ? "top" : "bottom");
+              put_number(object, "turns", mill->path.turns) |
+              put_number(object, "rows", mill->tool.rows) |
+              put_number(object, "levels", mill->path.levels) |
+              bite_json_text(object, "hand", pass->hole.left_hand ? "left" : "right") |
+              bite_json_text(object, "from", mill->upward ? "bottom" : "top");
     return unless_failed(object, failed);
 }
 

@@ -172,6 +172,27 @@ static void add_drilling(bite_page *page, const bite_planned_pass *pass, char *t
     }
 }
 
+/* How many turns, from where, and how a full-form mill that is shorter than the thread goes on. */
+static void add_turns(bite_page *page, const bite_planned_pass *pass, char *to, size_t size)
+{
+    const bite_planned_thread_mill *mill = &pass->hole.mill;
+    const char *start = mill->upward ? "below" : "above";
+    const char *end = mill->upward ? "from" : "to";
+    char a[NUMBER];
+    char b[NUMBER];
+    (void)length(page, 0.5 * pass->hole.pitch, a);
+    if (mill->tool.rows <= 1.0) {
+        add(to, size, "%.1f turns from %s %s the thread", mill->path.turns, a, start);
+    } else if (mill->path.levels <= 1.0) {
+        add(to, size, "one turn, the end of the full-form teeth %s %s below the thread", end, a);
+    } else {
+        add(to, size,
+            "one turn on each of %.0f levels %s apart, the end of the full-form teeth %s %s below "
+            "the thread in the lowest",
+            mill->path.levels, length(page, mill->tool.rows * pass->hole.pitch, b), end, a);
+    }
+}
+
 /* The circle of the first pass is the smallest, and so is the feed of the centre on it. */
 static void add_thread_mill(bite_page *page, const bite_planned_pass *pass, char *to, size_t size)
 {
@@ -181,20 +202,20 @@ static void add_thread_mill(bite_page *page, const bite_planned_pass *pass, char
     char a[NUMBER];
     char b[NUMBER];
     char c[NUMBER];
-    add(to, size, "%s in holes of %s (%.0f %% of thread), right hand, %s; helix of %s each turn, ",
+    add(to, size, "%s in holes of %s (%.0f %% of thread), %s hand, %s, from the %s; ",
         hole->thread->title, length(page, hole->diameter, a), 100.0 * hole->share,
-        pass->path.conventional ? "conventional, from the top down" : "climb, from the bottom up",
-        length(page, hole->pitch, b));
-    add(to, size,
-        "%.1f turns from %s %s the thread; %u radial pass%s, the centre on a circle of diameter ",
-        mill->turns, length(page, 0.5 * hole->pitch, a),
-        pass->path.conventional ? "above" : "below", mill->passes, mill->passes > 1 ? "es" : "");
+        hole->left_hand ? "left" : "right", pass->path.conventional ? "conventional" : "climb",
+        mill->upward ? "bottom up" : "top down");
+    add(to, size, "helix of %s each turn, ", length(page, hole->pitch, b));
+    add_turns(page, pass, to, size);
+    add(to, size, "; %u radial pass%s, the centre on a circle of diameter ", mill->passes,
+        mill->passes > 1 ? "es" : "");
     for (uint32_t i = 0; i < mill->passes; i++) {
         add(to, size, "%s%s at %s", i > 0 ? ", of " : "",
-            length(page, mill->diameters[i] - tool, a),
-            words(page, mill->feeds[i], BITE_KIND_SPEED, b));
+            length(page, mill->path.diameters[i] - tool, a),
+            words(page, mill->path.feeds[i], BITE_KIND_SPEED, b));
     }
-    double last = mill->diameters[mill->passes - 1] - tool;
+    double last = mill->path.diameters[mill->passes - 1] - tool;
     add(to, size,
         " (at most %s at the edge); on and off by half circles from the axis, of radius %s in the "
         "last, a "
@@ -214,9 +235,10 @@ const char *bite_hole_text(bite_page *page, const bite_planned_pass *pass, char 
     if (pass->work == BITE_WORK_DRILL) {
         add_drilling(page, pass, to, size);
     } else if (pass->work == BITE_WORK_TAP && hole->thread != NULL) {
-        add(to, size, "%s, %s each turn, in holes of %s (%.0f %% of thread): %s",
-            hole->thread->title, length(page, hole->pitch, a), length(page, hole->diameter, b),
-            100.0 * hole->share,
+        add(to, size, "%s%s, %s each turn, in holes of %s (%.0f %% of thread): %s",
+            hole->thread->title,
+            hole->left_hand ? ", left hand, in with the spindle counter-clockwise from above" : "",
+            length(page, hole->pitch, a), length(page, hole->diameter, b), 100.0 * hole->share,
             isfinite(hole->depth) ? "a tap with spiral flutes, which lifts the chips"
                                   : "a tap with a spiral point, which pushes the chips ahead");
     } else if (pass->work == BITE_WORK_THREAD_MILL && hole->thread != NULL) {
