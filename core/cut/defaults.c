@@ -150,6 +150,7 @@ static const struct {
     {"wall_ends", "common-practice: an open wall, as nothing was given"},
     {"bond_adhesion", "common-practice: tapes and glues are rated on metals and wet most plastics"},
     {"bond_force", "estimate: a part on tape rings; 1 to 1.5"},
+    {"spring_passes", "common-practice: one lap, as nothing was given"},
     {"load_time", "common-practice: strength for a minute, as nothing was given"},
     {"blind", "common-practice: chips can leave to one side"},
 };

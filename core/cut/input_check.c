@@ -272,6 +272,10 @@ bite_status bite_check_together(const bite_cut *full, bite_error *error)
         return refuse(error, BITE_OUT_OF_RANGE, "flutes",
                       "a whole number of flutes from 1 to 16 was expected", "");
     }
+    if (full->spring_passes != floor(full->spring_passes)) {
+        return refuse(error, BITE_OUT_OF_RANGE, "spring_passes",
+                      "a whole number of spring passes from 0 to 3 was expected", "");
+    }
     if (bite_is_wider(full->width, full->diameter)) {
         return refuse(error, BITE_OUT_OF_RANGE, "width",
                       "the width of the cut is larger than the tool's diameter",

@@ -128,9 +128,10 @@ BITE_FORMULA void fill_wall_alpha(const bite_block *block, const double *restric
     }
 }
 
-/* The finishing force on the wall is the force that bends the tool by the wall error. */
+/* The finishing force on the wall is the force that bends the tool by the wall error. tool: lanes,
+ * m, by which it does: in the first lap, or in the last of spring passes. */
 BITE_FORMULA void fill_wall_bend(const bite_block *block, const bite_block_segment *segment,
-                                 double *restrict bend)
+                                 const double *restrict tool, double *restrict bend)
 {
     const double *depth = BITE_ROW(block, depth);
     const double *feature = BITE_ROW(block, feature_depth);
@@ -150,7 +151,7 @@ BITE_FORMULA void fill_wall_bend(const bite_block *block, const bite_block_segme
     fill_wall_alpha(block, ratio, alpha);
     BITE_EACH_LANE(k, block)
     {
-        double force = segment->wall_bend[k] / segment->compliance[k];
+        double force = tool[k] / segment->compliance[k];
         bend[k] = alpha[k] * force * height[k] * height[k] /
                   bite_plate_rigidity(modulus[k], poisson[k], thickness[k]);
     }
@@ -236,6 +237,17 @@ bite_why bite_limit_part_gross_bend_omit(const bite_block *block, const bite_blo
     return bite_is_given(block->tolerance) ? BITE_WHY_TOLERANCE : BITE_WHY_APPLIES;
 }
 
+void bite_wall_gives(const bite_block *block, const bite_block_segment *segment, double *bend)
+{
+    BITE_EACH_LANE(k, block)
+    {
+        bend[k] = 0.0;
+    }
+    if (has_wall(block)) {
+        fill_wall_bend(block, segment, segment->finish_bend, bend);
+    }
+}
+
 /* ---- their limits ---- */
 
 /* The larger one; NaN if one of them is NaN: what is not known may bend most. */
@@ -260,7 +272,7 @@ BITE_IN_LANES void bite_limit_part_bend(const bite_block *block, const bite_bloc
         capacity[k] = tolerance_for_bending(block->tolerance[k]);
     }
     if (has_wall(block)) {
-        fill_wall_bend(block, segment, bend);
+        fill_wall_bend(block, segment, segment->finish_bend, bend);
         take_larger(block, bend, demand);
     }
     if (has_open_floor(block)) {
@@ -330,7 +342,7 @@ BITE_IN_LANES void bite_limit_part_gross_bend(const bite_block *block,
         capacity[k] = 1.0;
     }
     if (has_wall(block)) {
-        fill_wall_bend(block, segment, bend);
+        fill_wall_bend(block, segment, segment->wall_bend, bend);
         fill_bend_of_side(block, segment, BITE_ROW(block, wall_thickness), most);
         take_worse(block, bend, most, demand, capacity);
     }

@@ -9,6 +9,10 @@
  * NaN means that none was requested. */
 extern const double bite_tolerance_default;
 
+/** How far the thin wall beside the cut gives way to the force that finishes it, m; 0: there is no
+ * thin wall. */
+void bite_wall_gives(const bite_block *block, const bite_block_segment *segment, double *bend);
+
 bite_limit_fill bite_limit_deflection;
 bite_limit_fill bite_limit_corner;
 bite_limit_fill bite_limit_gap;

@@ -75,6 +75,7 @@ static void set_pass(bite_job *job, const bite_section *section, bite_planned_pa
     pass->inside_radius = bite_plan_inside_radius(job, section, pass->work);
     pass->corner_from = pass->corner_to = pass->area = (double)NAN;
     pass->hold_utilization = (double)NAN;
+    pass->first_leaves = pass->spring_leaves = (double)NAN;
     pass->slowed = 1.0;
     pass->hole.pitch = pass->hole.share = pass->hole.diameter = (double)NAN;
     pass->hole.depth = pass->hole.point = pass->hole.pilot = (double)NAN;

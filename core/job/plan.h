@@ -202,7 +202,8 @@ typedef struct bite_planned_pass {
     double feed_seconds;     /* lap / feed alone */
     double slowed;           /* chip load at the slowest corner / chip load, at most 1 */
     double hold_utilization; /* of the workholding; NaN: not known */
-    double spring_leaves;    /* m, on the wall after the last lap; NaN: not a finishing pass */
+    double first_leaves;     /* m, on the wall after the first lap; NaN: not a finishing pass */
+    double spring_leaves;    /* m, after the last */
     double soak_rise;        /* K, of the zone around the path at the end of its laps */
     double mean_rise;        /* K, of the whole part, likewise */
     uint32_t springs;        /* laps that are repeated at the same setting */
@@ -436,7 +437,7 @@ struct bite_job {
     size_t draws;
     size_t threads;
 
-    /* the request of a pass with its tool (pass_plan.h); the selection of tools needs it too */
+    /* the request of a pass with its tool (pass_request.h); the selection of tools needs it too */
     bite_status (*request_of)(const bite_job *job, size_t index, bite_request **request,
                               bite_error *error);
 

@@ -17,6 +17,7 @@
 #include "core/job/job_file_reader.h"
 #include "core/job/job_verdict.h"
 #include "core/job/pass_plan.h"
+#include "core/job/pass_request.h"
 #include "core/job/pass_sequence.h"
 #include "core/job/path_plan.h"
 #include "core/job/plan_cautions.h"

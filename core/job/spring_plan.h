@@ -6,8 +6,17 @@
 
 #include "core/job/plan.h"
 
-/** Plans spring passes for every finishing pass whose tool and wall give way by more than a share
- * of the tolerance: pass->springs and pass->spring_leaves. Called after the passes. */
+/** What an answer of the pass leaves on its wall, m; NaN: it finishes no wall of known error. */
+double bite_plan_lap_leaves(const bite_job *job, size_t index, const bite_answer *answer);
+
+/** Whether the pass, with its answer and what its last lap leaves, is worth one more lap. */
+int bite_plan_wants_spring(const bite_planned_pass *pass);
+
+/** Whether one more lap, with its answer and what it leaves, is worth its time. */
+int bite_plan_spring_gains(const bite_planned_pass *before, const bite_answer *answer,
+                           double leaves);
+
+/** Says what the spring passes do, once all passes are planned. */
 bite_status bite_plan_springs(bite_job *job, bite_error *error);
 
 #endif

@@ -88,6 +88,10 @@ const bite_input bite_input_table[] = {
      .most = 50 * MM, .fallback = NONE,
      .summary = "distance from the lower end of a chamfer down to the tip of the tool; if "
                 "left out: a quarter of the depth"},
+    {AT(spring_passes), .unit = "", .kind = BITE_KIND_NUMBER, .group = MOTION, .least = 0,
+     .most = 3, .fallback = 0, .whole = 1,
+     .summary = "laps of a side cut that are repeated at the same setting: they take off what the "
+                "tool and a thin wall sprang back by"},
     {AT(diameter), .unit = "m", .kind = BITE_KIND_LENGTH, .group = TOOL, .least = 50 * UM,
      .most = 50 * MM, .fallback = NONE, .needed = 1, .summary = "D, tool diameter"},
     {AT(point_angle), .unit = "rad", .kind = BITE_KIND_ANGLE, .group = TOOL, .least = 40 * DEG,

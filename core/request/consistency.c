@@ -22,6 +22,7 @@ static const struct {
     {"width", MILL, "leave it out, or use operation mill, which cuts sideways"},
     {"feature_width", MILL, "leave it out, or use operation mill, which cuts sideways"},
     {"corner_radius", MILL, "leave it out, or use operation mill, whose tools have corners"},
+    {"spring_passes", MILL, "leave it out, or use operation mill, which cuts sideways"},
     {"side", MILL | CHAMFER, "leave it out: a hole has no side"},
     {"entry", MILL | CHAMFER, "leave it out: a drill enters straight down"},
     {"entry_feed", MILL | CHAMFER, "leave it out: a drill enters at its feed rate"},
@@ -46,6 +47,7 @@ static const struct {
     const char *needs;
     const char *hint;
 } dependent_inputs[] = {
+    {"spring_passes", "width", "give the width of the side cut, or leave spring_passes out"},
     {"wall_length", "wall_thickness",
      "give the thickness of the wall too (--wall), or leave it out"},
     {"wall_height", "wall_thickness",

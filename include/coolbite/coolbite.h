@@ -317,6 +317,8 @@ typedef struct bite_cut {
     double point_angle; /**< rad, of a drill */
     double tip_below; /**< m, from the lower end of a chamfer down to the tip; NaN: a quarter of the
                          depth */
+    double spring_passes; /**< laps of a side cut that are repeated at the same setting, a whole
+                             number, 0 to 3 */
 
     /* tool */
     double diameter;       /**< D, m */

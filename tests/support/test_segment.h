@@ -24,6 +24,7 @@ typedef struct bite_segment {
     double floor_rise;
     double floor_dwell;
     double wall_bend;
+    double finish_bend;
     double pocket;
     double packing;
     double heat_power;

@@ -81,6 +81,7 @@ typedef struct bite_block_segment {
     bite_lanes floor_rise;    /* K; NaN: the cut has none */
     bite_lanes floor_dwell;   /* s */
     bite_lanes wall_bend;     /* m, magnitude of the worse wall's deflection, without runout */
+    bite_lanes finish_bend;   /* m, the same in the last lap of spring passes */
     bite_lanes pocket;        /* chips of a tooth / its pocket */
     bite_lanes packing;       /* ap/D x share by engagement; compared with the packing limit */
     bite_lanes heat_power;    /* W, as summed by the heat model */

@@ -47,6 +47,7 @@ BITE_IN_LANES void bite_block_walls(const bite_block *restrict block,
         value[BITE_WALL_ERROR][k] = bite_larger_known(fabs(climb), fabs(conventional));
         segment->wall_bend[k] =
             bite_larger_known(fabs(force->wall_climb[k]), fabs(force->wall_conventional[k]));
+        segment->finish_bend[k] = segment->wall_bend[k];
     }
 }
 

@@ -4,6 +4,7 @@
 #include "core/base/memory.h"
 #include "core/cut/block/entry_block.h"
 #include "core/cut/block/motion_block.h"
+#include "core/cut/block/spring_block.h"
 #include "core/cut/block/tool_block.h"
 #include "core/cut/limits.h"
 #include "core/cut/physics_inputs.h"
@@ -156,11 +157,13 @@ void bite_block_evaluate(bite_block_space *space, size_t count, const uint8_t *w
     set_lanes(space, count);
     bite_block_size(block, &space->straight, width);
     space->pressure = bite_block_segment_compute(block, width, NULL, NULL, work, &space->straight);
+    bite_block_springs(block, width, NULL, work, &space->lap, &space->straight);
     bite_block_limits(block, &space->straight, wanted, &space->limits);
     memcpy(space->other.diameter, space->straight.diameter, sizeof space->other.diameter);
     if (find_corner(block, space->straight.diameter, width, inside_radius)) {
         (void)bite_block_segment_compute(block, width, inside_radius, &space->straight, work,
                                          &space->other);
+        bite_block_springs(block, width, inside_radius, work, &space->lap, &space->other);
         bite_block_limits_corner(block, &space->other, &space->limits);
     }
     if (block->cut->entry != BITE_ENTRY_OUTSIDE && block->cut->operation == BITE_MILL) {

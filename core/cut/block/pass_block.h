@@ -17,11 +17,12 @@ typedef struct bite_checked_cut {
 } bite_checked_cut;
 
 /** A block with its results and its working memory, owned by the caller, for one thread at a time:
- * some 220 KB, aligned for lanes (bite_block_space_new). */
+ * some 250 KB, aligned for lanes (bite_block_space_new). */
 typedef struct bite_block_space {
     bite_block block;
     bite_block_segment straight; /* its values are those of the cut */
     bite_block_segment other;    /* corner or entry move */
+    bite_block_segment lap;      /* spring passes */
     bite_block_limits_result limits;
     bite_segment_work work;
     size_t varied[BITE_BLOCK_ROWS]; /* rows in which the lanes may differ */

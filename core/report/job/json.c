@@ -292,6 +292,7 @@ static json_t *pass_of(const struct bite_job *job, const bite_planned_pass *pass
     failed |= bite_json_put(object, "entry_move", entry_of(&pass->entry)) |
               bite_json_put(object, "path", path_of(job, pass));
     failed |= put_number(object, "spring_passes", pass->springs) |
+              put_number(object, "first_leaves", pass->first_leaves) |
               put_number(object, "spring_leaves", pass->spring_leaves);
     failed |= put_number(object, "soak_rise", pass->soak_rise) |
               put_number(object, "mean_rise", pass->mean_rise);

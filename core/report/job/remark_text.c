@@ -275,7 +275,7 @@ static const char *const templates[BITE_REMARK_COUNT] = {
         "of the part: state wall, wall_height and wall_length if it is not.",
     [BITE_REMARK_SPRINGS] =
         "The first lap of \"{0}\" leaves {1} on the wall, by which tool and wall give way. Spring "
-        "passes at the same setting: {2}; they leave {3}.",
+        "passes at the same setting: {2}; they leave {3}, by which the wall is judged.",
     [BITE_REMARK_SPRINGS_DO_NOT_HELP] =
         "The first lap of \"{0}\" leaves {1} on the wall, by which tool and wall give way. Spring "
         "passes at the same setting: {2}; they leave {3}, and more of them only rub. Use a thicker "
