@@ -353,7 +353,7 @@ static void check_corners(bite_job *job)
     }
 }
 
-bite_status bite_plan_time(bite_job *job, bite_error *error)
+bite_status bite_plan_pass_times(bite_job *job, bite_error *error)
 {
     bite_planned_time *time = &job->time;
     move_limits limits = limits_of(job, 0);
@@ -364,6 +364,16 @@ bite_status bite_plan_time(bite_job *job, bite_error *error)
     }
     time->cutting = time->feed_only + time->cornering;
     time->ways = time->entries + time->air + time->rapids;
+    return BITE_OK;
+}
+
+bite_status bite_plan_time(bite_job *job, bite_error *error)
+{
+    (void)error;
+    for (size_t i = 0; i < job->pass_count; i++) {
+        job->time.pauses += job->passes[i].pause_seconds;
+        job->passes[i].seconds += job->passes[i].pause_seconds;
+    }
     bite_plan_handling_time(job);
     correct_time(job);
     check_corners(job);

@@ -6,7 +6,10 @@
 
 #include "core/job/plan.h"
 
-/** Sets job->time and the times of the passes. */
+/** Sets the times of the passes and their sums, without pauses. */
+bite_status bite_plan_pass_times(bite_job *job, bite_error *error);
+
+/** The whole of job->time, from the passes with their pauses. */
 bite_status bite_plan_time(bite_job *job, bite_error *error);
 
 /** The time of a pass on all parts, s, while the plan is made: for its answer, passes and path. */

@@ -113,11 +113,11 @@ static int add_hold(const bite_planned_hold *hold, double mountings, bite_planne
  * hands are, and than half of the time that it spends on its plate. */
 static void set_overlap(bite_planned_time *time, int bonded)
 {
-    double machine = time->cutting + time->ways + time->changes;
+    double machine = time->cutting + time->ways + time->pauses + time->changes;
     double by_hand = time->tool_changer ? 0.0 : time->tool_changing;
     time->hands = by_hand + time->zeroing + time->mounting + time->releasing + time->cleaning;
     time->waiting = time->cure + time->soak;
-    time->machine_alone = time->cutting + time->ways + time->spindle_starts +
+    time->machine_alone = time->cutting + time->ways + time->pauses + time->spindle_starts +
                           (time->tool_changer ? time->tool_changing : 0.0);
     time->overlapped = bonded ? fmax(0.5 * time->whole, fmax(machine, time->hands)) : (double)NAN;
 }
@@ -135,6 +135,7 @@ void bite_plan_handling_time(bite_job *job)
     time->cleaning = job->count * cleaning;
     time->loading = time->mounting + time->cure;
     time->release = time->releasing + time->soak + time->cleaning;
-    time->whole = time->cutting + time->ways + time->changes + time->loading + time->release;
+    time->whole =
+        time->cutting + time->ways + time->pauses + time->changes + time->loading + time->release;
     set_overlap(time, bonded);
 }

@@ -196,7 +196,10 @@ typedef struct bite_planned_pass {
     bite_answer *answer; /* one of those below, or of an equal pass */
     bite_answer *made[BITE_ANSWERS_MADE];
     size_t made_count;
-    double seconds;          /* for all parts, cutting and the moves between cuts */
+    double seconds;          /* for all parts: cutting, the moves between cuts, and pauses */
+    double pause;            /* s, after each lap of a part but the last; 0: none */
+    double cool_down;        /* s, before the next pass of the setup, once for each blank; 0: none */
+    double pause_seconds;    /* of the time, in which the part cools: both, for all parts */
     double entry_seconds;    /* of them, into the feature */
     double move_seconds;     /* of them, approach, retract and rapids */
     double feed_seconds;     /* lap / feed alone */
@@ -368,6 +371,7 @@ typedef struct bite_planned_time {
     double air;       /* approach and retract */
     double rapids;    /* between features and parts */
     double ways;      /* entries, air and rapids */
+    double pauses;    /* in which the part cools on the machine */
     double tool_changing;
     double spindle_starts;
     double zeroing;  /* once in each setup */
@@ -379,7 +383,7 @@ typedef struct bite_planned_time {
     double soak; /* in solvent, or until it is warm */
     double cleaning;
     double release;       /* releasing, soak and cleaning */
-    double whole;         /* cutting, ways, changes, loading and release */
+    double whole;         /* cutting, ways, pauses, changes, loading and release */
     double hands;         /* of it, that needs hands */
     double machine_alone; /* of it, while the machine runs by itself */
     double waiting;       /* of it, cure and soak: these three are the whole too */

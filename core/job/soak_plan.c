@@ -125,34 +125,60 @@ static double pause_for(const bite_soak_body *body, double rise, double power, d
     return high;
 }
 
-static void remark_zone(bite_job *job, size_t index, double rise_before)
+/* How the laps of a pass warm the part. */
+typedef struct lap_heat {
+    double power; /* W, that stays in the part */
+    double time;  /* s, one lap over all features of a part */
+    double laps;
+    double times; /* as often as they are cut: parts, or blanks of a face */
+} lap_heat;
+
+static lap_heat heat_of(const bite_job *job, const bite_planned_pass *pass)
 {
-    const bite_planned_pass *pass = &job->passes[index];
-    const bite_planned_setup *setup = bite_plan_setup(job, pass->setup);
-    const bite_cut *cut = &pass->answer->full;
-    double allowed = bond_allows(setup, cut);
-    double laps = pass->passes + pass->springs;
-    double lap = pass->lap * pass->count / bite_plan_lap_feed(pass);
-    double power = pass->answer->result.values[BITE_HEAT_TO_PART].value;
-    bite_soak_body body = body_of(job, pass, zone_of(job, pass, laps * lap), cut->surface_cooling);
+    lap_heat heat = {pass->answer->result.values[BITE_HEAT_TO_PART].value,
+                     pass->lap * pass->count / bite_plan_lap_feed(pass),
+                     (double)pass->passes + pass->springs, job->count};
+    if (pass->work == BITE_WORK_FACE && !bite_plan_setup(job, pass->setup)->separate) {
+        heat.times = fmax(1.0, (double)job->stock.blanks);
+    }
+    return heat;
+}
+
+/* A pause after each lap of a part but its last, where the bond would become too warm. The parts
+ * are taken one after another. */
+static void plan_pauses(bite_job *job, size_t index, const lap_heat *heat,
+                        const bite_soak_body *zone, double rise_before)
+{
+    bite_planned_pass *pass = &job->passes[index];
+    double allowed = bond_allows(bite_plan_setup(job, pass->setup), &pass->answer->full);
+    pass->pause = 0.0;
     if (!(pass->soak_rise > allowed)) {
         return;
     }
-    double pause = pause_for(&body, rise_before, power, lap, laps, allowed);
+    double pause = pause_for(zone, rise_before, heat->power, heat->time, heat->laps, allowed);
+    int helps = !isnan(pause) && heat->laps > 1.0;
     const bite_remark_value values[] = {
         bite_remark_text(pass->title), bite_remark_number(pass->soak_rise),
-        bite_remark_number(allowed), bite_remark_number(laps - 1.0), bite_remark_number(pause)};
-    int helps = !isnan(pause) && laps > 1.0;
+        bite_remark_number(allowed), bite_remark_number(heat->laps - 1.0),
+        bite_remark_number(pause)};
     bite_plan_remark(job, helps ? BITE_REMARK_SOAK_PAUSE : BITE_REMARK_SOAK_COOL, values, 5);
+    if (helps) {
+        pass->pause = pause;
+        pass->pause_seconds = heat->times * (heat->laps - 1.0) * pause;
+    }
 }
 
-static void remark_part(bite_job *job, size_t index)
+/* The wait until a part that is too warm is true to size: before the next pass of its setup, which
+ * is part of the time; after the last it is off the machine by the time it is measured. */
+static void plan_cool_down(bite_job *job, size_t index)
 {
-    const bite_planned_pass *pass = &job->passes[index];
+    bite_planned_pass *pass = &job->passes[index];
+    const bite_planned_setup *setup = bite_plan_setup(job, pass->setup);
     const bite_cut *cut = &pass->answer->full;
     double allowed = size_allows(job, cut);
-    double area = share_of_blank(job, bite_plan_setup(job, pass->setup));
-    bite_soak_body body = body_of(job, pass, area, still_air);
+    bite_soak_body body = body_of(job, pass, share_of_blank(job, setup), still_air);
+    int follows = index + 1 < job->pass_count && job->passes[index + 1].setup == pass->setup;
+    pass->cool_down = 0.0;
     if (!(pass->mean_rise > allowed)) {
         return;
     }
@@ -160,33 +186,44 @@ static void remark_part(bite_job *job, size_t index)
     const bite_remark_value values[] = {
         bite_remark_text(pass->title), bite_remark_number(pass->mean_rise),
         bite_remark_number(cut->expansion * pass->mean_rise * fmax(job->length, job->width)),
-        bite_remark_number(wait)};
-    bite_plan_remark(job, BITE_REMARK_SOAK_SIZE, values, 4);
+        bite_remark_number(wait),
+        bite_remark_text(follows ? "the next pass, which is in the time"
+                                 : "it is measured, which is not in the time")};
+    bite_plan_remark(job, BITE_REMARK_SOAK_SIZE, values, 5);
+    if (follows) {
+        double pieces = setup->separate ? setup->mountings : fmax(1.0, (double)job->stock.blanks);
+        pass->cool_down = wait;
+        pass->pause_seconds += pieces * wait;
+    }
 }
 
 /* One pass on all parts: the mean rise of a part's share of the blank at its end, and the highest
- * rise of the zone around its path on the last part. Returns the mean rise at its end. */
+ * rise of the zone around its path on the last part, without pauses. Returns the mean rise at its
+ * end, with them. */
 static double soak_pass(bite_job *job, size_t index, double mean)
 {
     bite_planned_pass *pass = &job->passes[index];
     const bite_planned_setup *setup = bite_plan_setup(job, pass->setup);
     const bite_cut *cut = &pass->answer->full;
-    double power = pass->answer->result.values[BITE_HEAT_TO_PART].value;
-    double laps = pass->passes + pass->springs;
+    lap_heat heat = heat_of(job, pass);
     double parts = pass->work == BITE_WORK_FACE ? 1.0 : job->count;
-    double lap = pass->lap * pass->count / bite_plan_lap_feed(pass);
-    double time = fmax(pass->seconds, parts * laps * lap);
-    double area = share_of_blank(job, setup);
-    double warm = zone_of(job, pass, laps * lap);
-    bite_soak_body part = body_of(job, pass, area, still_air);
+    double alone = heat.laps * heat.time; /* of one part */
+    double warm = zone_of(job, pass, alone);
+    bite_soak_body part = body_of(job, pass, share_of_blank(job, setup), still_air);
     bite_soak_body zone = body_of(job, pass, warm, cut->surface_cooling);
     part.conductance += warm * fmax(0.0, cut->surface_cooling - still_air); /* where it is cut */
     double share = pass->work == BITE_WORK_FACE ? job->count : 1.0; /* a face warms all parts */
-    double energy = power * laps * lap / share;
-    pass->soak_rise = bite_soak_laps(&zone, mean, power, lap, 0.0, laps);
+    double energy = heat.power * alone / share;
+    pass->pause_seconds = 0.0;
+    pass->soak_rise = bite_soak_laps(&zone, mean, heat.power, heat.time, 0.0, heat.laps);
+    plan_pauses(job, index, &heat, &zone, mean);
+    alone += (heat.laps - 1.0) * pass->pause;
     /* on the last part the pass has just ended; the others have cooled: the warmest counts */
-    pass->mean_rise = bite_soak_step(&part, mean, energy / (laps * lap), laps * lap);
-    return bite_soak_step(&part, mean, energy / time, time);
+    pass->mean_rise = bite_soak_step(&part, mean, energy / alone, alone);
+    plan_cool_down(job, index);
+    double time = fmax(pass->seconds + (heat.laps - 1.0) * heat.times * pass->pause, parts * alone);
+    double after = bite_soak_step(&part, mean, energy / time, time);
+    return bite_soak_step(&part, after, 0.0, pass->cool_down);
 }
 
 bite_status bite_plan_soak(bite_job *job, bite_error *error)
@@ -199,10 +236,7 @@ bite_status bite_plan_soak(bite_job *job, bite_error *error)
             setup = job->passes[i].setup;
             mean = 0.0;
         }
-        double before = mean;
         mean = soak_pass(job, i, mean);
-        remark_zone(job, i, before);
-        remark_part(job, i);
     }
     return BITE_OK;
 }

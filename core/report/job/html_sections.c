@@ -480,6 +480,7 @@ void bite_job_html_time(bite_job_html_page *html)
                  {"acceleration and corners", time->cornering},
                  {"entries", time->entries},
                  {"approach, retract, rapids", time->air + time->rapids},
+                 {"pauses in which the part cools", time->pauses},
                  {time->tool_changer ? "tool changes by the machine" : "tool changes by hand",
                   time->tool_changing},
                  {"spindle starts", time->spindle_starts},

@@ -188,6 +188,10 @@ static void pass_rows(bite_job_html_page *html, size_t index)
         judged_of(html, pass);
         (void)bite_ways_text(pass, ways, sizeof ways);
         put_if(page, " Time ", ways, ".");
+        if (pass->pause_seconds > 0.0) {
+            bite_html_put(page, " Pauses in which the part cools: %s of the time.",
+                          bite_html_time(page, pass->pause_seconds).text);
+        }
     }
     bite_page_text(page, "</td></tr></tbody>\n");
 }

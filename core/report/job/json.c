@@ -302,6 +302,9 @@ static json_t *pass_of(const struct bite_job *job, const bite_planned_pass *pass
               put_number(object, "feed_seconds", pass->feed_seconds);
     failed |= put_number(object, "entry_seconds", pass->entry_seconds) |
               put_number(object, "move_seconds", pass->move_seconds);
+    failed |= put_number(object, "pause", pass->pause) |
+              put_number(object, "cool_down", pass->cool_down) |
+              put_number(object, "pause_seconds", pass->pause_seconds);
     failed |= put_number(object, "slowed", pass->slowed) |
               put_number(object, "hold_utilization", pass->hold_utilization) |
               put_number(object, "floor_thin", pass->floor_thin) |
@@ -430,6 +433,7 @@ static json_t *time_of(const struct bite_job *job)
                  {"entries", time->entries},
                  {"air", time->air},
                  {"rapids", time->rapids},
+                 {"pauses", time->pauses},
                  {"tool_changing", time->tool_changing},
                  {"spindle_starts", time->spindle_starts},
                  {"zeroing", time->zeroing},

@@ -288,16 +288,18 @@ static const char *const templates[BITE_REMARK_COUNT] = {
     [BITE_REMARK_BOW_SPRINGS_BACK] = "The {0} holds the part flat: once it is released it bows by "
                                      "{1}. Measure flatness with the "
                                      "part free; what is flat on the machine is not.",
-    [BITE_REMARK_SOAK_PAUSE] = "Over its laps \"{0}\" warms the part around the cut by {1}, more "
-                               "than the {2} that its bond "
-                               "should bear: {3} pauses of {4}, one after each lap, or cool it.",
+    [BITE_REMARK_SOAK_PAUSE] =
+        "Over its laps \"{0}\" warms the part around the cut by {1}, more "
+        "than the {2} that its bond "
+        "should bear: {3} pauses of {4} on each part, one after each lap, which are in the "
+        "time, or cool it.",
     [BITE_REMARK_SOAK_COOL] =
         "Over its laps \"{0}\" warms the part around the cut by {1}, more than the {2} that its "
         "bond "
         "should bear, and pauses between laps do not help: cool it, clamp it, or heat it less.",
     [BITE_REMARK_SOAK_SIZE] =
         "At the end of \"{0}\" the part is {1} warmer, and {2} longer, than it will be: wait {3} "
-        "before what has to be true to size, or cool it.",
+        "before {4}, or cool it.",
     [BITE_REMARK_GAUGE_RATIO] =
         "\"{0}\": {1} reads with a standard uncertainty of {2}, and the tolerance is {3} wide: "
         "near "

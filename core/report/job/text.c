@@ -295,6 +295,10 @@ static void pass_lines(bite_page *page, const struct bite_job *job, size_t index
         add(line, "; likeliest limit %s, %s %%", limit, percent_of(chance, percent));
     }
     add(line, "%s; time %s", advised, time);
+    if (pass->pause_seconds > 0.0) {
+        (void)bite_plan_duration(pass->pause_seconds, time, sizeof time);
+        add(line, ", %s of it pauses", time);
+    }
     bite_page_wrap(page, "      ", "      ", line);
 }
 
@@ -445,6 +449,7 @@ static void time_parts(const bite_planned_time *time, char *line)
                  {"entries", time->entries},
                  {"approach and retract", time->air},
                  {"rapids", time->rapids},
+                 {"pauses in which the part cools", time->pauses},
                  {changes, time->tool_changing},
                  {"spindle starts", time->spindle_starts},
                  {"setting zero", time->zeroing},

@@ -4,11 +4,11 @@ for file in bracket cover-lens sensor-window; do
     ask job "$source/tables/jobs/$file.ini" --format json
     exits 0 1
     holds "$file: the whole is the sum of its parts" \
-        '(lambda t: abs(t["whole"] - t["feed_only"] - t["cornering"] - t["entries"] - t["air"] - t["rapids"] - t["tool_changing"] - t["spindle_starts"] - t["zeroing"] - t["mounting"] - t["cure"] - t["releasing"] - t["soak"] - t["cleaning"]) < 1e-6)(d["time"])'
+        '(lambda t: abs(t["whole"] - t["feed_only"] - t["cornering"] - t["entries"] - t["air"] - t["rapids"] - t["pauses"] - t["tool_changing"] - t["spindle_starts"] - t["zeroing"] - t["mounting"] - t["cure"] - t["releasing"] - t["soak"] - t["cleaning"]) < 1e-6)(d["time"])'
     holds "$file: hands, machine and waiting are the whole too" \
         '(lambda t: abs(t["whole"] - t["hands"] - t["machine_alone"] - t["waiting"]) < 1e-6)(d["time"])'
-    holds "$file: the passes are the cutting and the moves" \
-        'abs(sum(p["seconds"] for p in d["passes"]) - d["time"]["cutting"] - d["time"]["ways"]) < 1e-6'
+    holds "$file: the passes are the cutting, the moves and the pauses" \
+        'abs(sum(p["seconds"] for p in d["passes"]) - d["time"]["cutting"] - d["time"]["ways"] - d["time"]["pauses"]) < 1e-6'
     holds "$file: every entry into a closed feature takes time" \
         'all(p["entry_seconds"] > 0 for p in d["passes"] if p["entry_move"]["kind"] in ("ramp", "helix", "plunge"))'
     holds "$file: nothing is faster than its feed" \
