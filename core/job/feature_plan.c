@@ -3,6 +3,7 @@
 #include "core/job/feature_plan.h"
 #include "core/base/error.h"
 #include "core/job/blank_plan.h"
+#include "core/job/floor_depth.h"
 #include "core/job/hole_plan.h"
 #include "core/job/job_file.h"
 #include "core/job/job_file_schema.h"
@@ -260,6 +261,7 @@ bite_status bite_plan_features(bite_job *job, bite_error *error)
         return bite_error_set(error, BITE_NO_MEMORY, "no memory for a plan");
     }
     number_setups(job);
+    bite_plan_floor_depths(job);
     check_depths(job);
     bite_plan_cut_away(job);
     plan_tools(job, &lists);

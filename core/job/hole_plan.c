@@ -174,8 +174,8 @@ static const char *drill_for(bite_job *job, const bite_planned_pass *pass)
 /* The depth of the full diameter of a hole; INFINITY: it goes through. */
 static double depth_made(const bite_job *job, size_t first)
 {
-    double stated = bite_job_file_number(job->file_data.passes[first], "depth");
-    return stated < job->thickness ? stated : INFINITY;
+    double depth = job->passes[first].depth; /* the point of a drill is not in it yet */
+    return depth < job->thickness ? depth : INFINITY;
 }
 
 /* A tap needs room for its chamfer below the thread, and a mill half a pitch to start, and as much

@@ -357,7 +357,6 @@ typedef struct bite_planned_setup {
     const char *note;     /* "" */
     uint32_t verdict;     /* the worst of its passes and its hold */
     double cut_away;      /* m2, of the face below, by all passes up to the end of this setup */
-    uint32_t hollow_size; /* 1: a pocket in the face below has no stated size */
     bite_planned_hollow hollow;
     bite_planned_hold hold;
 } bite_planned_setup;

@@ -3,6 +3,7 @@
 #include "core/job/setup_plan.h"
 #include "core/base/error.h"
 #include "core/job/job_file.h"
+#include "core/job/remarks.h"
 #include "core/library/collection.h"
 #include <math.h>
 #include <string.h>
@@ -109,6 +110,11 @@ static const uint32_t opposite[] = {
     [BITE_SIDE_FRONT] = BITE_SIDE_BACK, [BITE_SIDE_BACK] = BITE_SIDE_FRONT,
     [BITE_SIDE_LEFT] = BITE_SIDE_RIGHT, [BITE_SIDE_RIGHT] = BITE_SIDE_LEFT};
 
+int bite_plan_is_below(const bite_planned_setup *cut_in, const bite_planned_setup *setup)
+{
+    return cut_in->side == opposite[setup->side];
+}
+
 /* Area that one such feature opens in the face from which it is cut, m2; NaN: its size is not
  * stated, 0: it opens none. */
 static double opened_by(const bite_job *job, size_t index)
@@ -159,9 +165,7 @@ static void add_hollow(const bite_job *job, size_t index, bite_planned_setup *se
     if (pass->work != BITE_WORK_POCKET && pass->work != BITE_WORK_ROUGH) {
         return;
     }
-    if (isnan(length * across)) {
-        setup->hollow_size = 1;
-    } else if (!(fmin(length, across) <= setup->hollow.across)) {
+    if (!isnan(length * across) && !(fmin(length, across) <= setup->hollow.across)) {
         setup->hollow.across = fmin(length, across);
         setup->hollow.along = fmax(length, across);
         setup->hollow.depth = pass->depth;
@@ -170,17 +174,23 @@ static void add_hollow(const bite_job *job, size_t index, bite_planned_setup *se
 
 /* What cuts into the face below before or during the setup: cuts of earlier setups from that face,
  * and all that go through. */
-static void add_cut(const bite_job *job, size_t index, uint32_t number, bite_planned_setup *setup)
+static void add_cut(bite_job *job, size_t index, uint32_t number, bite_planned_setup *setup)
 {
     const bite_planned_pass *pass = &job->passes[index];
     const bite_planned_setup *cut_in = bite_plan_setup(job, pass->setup);
-    int from_below = pass->setup < number && cut_in->side == opposite[setup->side];
-    int along_it = cut_in->side == setup->side || cut_in->side == opposite[setup->side];
+    int from_below = pass->setup < number && bite_plan_is_below(cut_in, setup);
+    int along_it = cut_in->side == setup->side || bite_plan_is_below(cut_in, setup);
     int through = along_it && pass->setup <= number &&
                   pass->depth >= bite_plan_setup_height(job, cut_in) * (1.0 - 1e-9);
     double opened = opened_by(job, index);
     if ((from_below || through) && !is_cut_again(job, index)) {
         setup->cut_away += isnan(opened) ? 0.0 : pass->count * opened;
+        if (isnan(opened) && pass->work != BITE_WORK_SLOT && number <= job->setups &&
+            isnan(bite_plan_hold_number(setup, "area"))) { /* a slot may be as wide as its tool */
+            const bite_remark_value values[] = {bite_remark_text(pass->title),
+                                                bite_remark_number(number)};
+            bite_plan_remark(job, BITE_REMARK_AREA_NOT_REDUCED, values, 2);
+        }
         if (from_below) {
             add_hollow(job, index, setup);
         }

@@ -29,6 +29,9 @@ const char *bite_plan_hold_method(const bite_planned_setup *setup);
 /** Whether a side is up along the part's thickness: top or bottom. */
 int bite_plan_lies_flat(const bite_planned_setup *setup);
 
+/** Whether what is cut in a setup is in the face below of another. */
+int bite_plan_is_below(const bite_planned_setup *cut_in, const bite_planned_setup *setup);
+
 /** Height of the part in the setup, m, and the sides of the face that it lies on. */
 double bite_plan_setup_height(const bite_job *job, const bite_planned_setup *setup);
 void bite_plan_setup_footprint(const bite_job *job, const bite_planned_setup *setup, double *along,

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The passes and tools of a job: stated, omitted, extreme; their order. */
-#include "core/job/pass_plan.h"
+#include "core/job/pass_request.h"
 #include "core/job/tool_plan.h"
 #include "core/search/choice.h"
 #include "tests/job/job_fixture.h"

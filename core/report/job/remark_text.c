@@ -136,6 +136,12 @@ static const char *const templates[BITE_REMARK_COUNT] = {
     [BITE_REMARK_FEATURE_SIZE] = "The job file does not state the size of \"{0}\" (length, "
                                  "across): its time and its effect on "
                                  "bow are calculated as if it were as large as the part.",
+    [BITE_REMARK_DEPTH_FROM_FLOOR] =
+        "\"{0}\" is {1} deep: the part, {2} thick, less the floor of {3} that is to remain.",
+    [BITE_REMARK_AREA_NOT_REDUCED] =
+        "In setup {1} the part was judged as if all of its face below held it and were supported: "
+        "\"{0}\" cuts into that face, but the job file does not state its size. State length and "
+        "across, or area of the hold.",
     [BITE_REMARK_DEFAULT_PASSES] =
         "The job file names no passes: facing, the thin section as one pocket, and cutting free "
         "were planned.",
