@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* What a job file states: values of its keys. */
 #include "core/job/job_file.h"
+#include "core/base/text.h"
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
@@ -47,4 +48,20 @@ int bite_job_file_name(const char *text, size_t index, char *name, size_t size)
         text += length;
     }
     return 0;
+}
+
+const bite_section *bite_job_file_pass(const bite_job_file *file, const char *name)
+{
+    for (size_t i = 0; i < file->pass_count; i++) {
+        if (bite_text_equals(file->passes[i]->tail, name)) {
+            return file->passes[i];
+        }
+    }
+    return NULL;
+}
+
+double bite_job_file_setup_of(const bite_section *pass)
+{
+    double setup = bite_job_file_number(pass, "setup");
+    return isnan(setup) ? 1.0 : setup;
 }

@@ -69,6 +69,12 @@ uint32_t bite_job_file_word(const bite_section *section, const char *key, uint32
 /** The index-th blank-separated name of a text; returns 0 if there are no more. */
 int bite_job_file_name(const char *text, size_t index, char *name, size_t size);
 
+/** The pass of a name, of those that have been read; NULL. */
+const bite_section *bite_job_file_pass(const bite_job_file *file, const char *name);
+
+/** The setup that a pass states; 1 without. */
+double bite_job_file_setup_of(const bite_section *pass);
+
 /** The largest depth to which a pass may cut into a sheet of a thickness, m: a cut or hole that
  * goes through ends a little below it. */
 double bite_job_file_deepest(uint32_t work, double thick);
