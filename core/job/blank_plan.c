@@ -6,6 +6,7 @@
 #include "core/job/job_file.h"
 #include "core/job/outline_reach.h"
 #include "core/job/remarks.h"
+#include "core/job/setup_plan.h"
 #include "core/job/sheet_record.h"
 #include "core/job/sheet_stock.h"
 #include "core/library/collection.h"
@@ -23,12 +24,6 @@ static const double clamped_frame = 15e-3;
 /* A web that stands free is at most so many times as high as it is wide (common practice). */
 static const double web_slenderness = 4.0;
 
-static uint32_t clamp_of(const bite_job *job)
-{
-    return job->hold.hold == NULL ? BITE_CLAMP_NONE
-                                  : bite_item_word(job->hold.hold, "clamp", BITE_CLAMP_NONE);
-}
-
 /* The distance between parts at which the slots of neighbours do not meet, and a web stands between
  * them. */
 static double default_gap(const bite_job *job)
@@ -42,7 +37,8 @@ static double default_gap(const bite_job *job)
 
 static double default_margin_of(const bite_job *job)
 {
-    return job->stock.reach + (clamp_of(job) == BITE_CLAMP_TABS ? clamped_frame : default_margin);
+    return job->stock.reach +
+           (bite_plan_blank_clamped(job, BITE_CLAMP_TABS) ? clamped_frame : default_margin);
 }
 
 /* The parts that one piece of stock is to hold: in a vise each part is a piece of its own, unless
@@ -54,7 +50,7 @@ static uint32_t wanted_on_each(const bite_job *job)
     if (!isnan(stated)) {
         return stated < job->count ? (uint32_t)stated : count;
     }
-    return clamp_of(job) == BITE_CLAMP_JAWS ? 1 : count;
+    return bite_plan_blank_clamped(job, BITE_CLAMP_JAWS) ? 1 : count;
 }
 
 /* The sheets from which the blank may be cut: the one that the job states, otherwise those on sale;
@@ -203,7 +199,7 @@ static void check_gap(bite_job *job)
                                             bite_remark_number(stock->reach - stock->gap)};
         bite_plan_remark(job, BITE_REMARK_GAP_NARROW, values, 4);
     } else if (stock->gap < 2.0 * stock->reach - hair) {
-        int tabs = clamp_of(job) == BITE_CLAMP_TABS;
+        int tabs = bite_plan_blank_clamped(job, BITE_CLAMP_TABS);
         stock->strikes_parts |= tabs ? 1u : 0u; /* there is no frame left between them */
         const bite_remark_value values[] = {title, bite_remark_number(2.0 * stock->reach),
                                             bite_remark_number(stock->gap)};
@@ -218,7 +214,7 @@ static void check_margin(bite_job *job)
         const bite_remark_value values[] = {bite_remark_text(job->passes[stock->furthest].title),
                                             bite_remark_number(stock->reach - stock->margin),
                                             bite_remark_number(stock->margin)};
-        int framed = clamp_of(job) == BITE_CLAMP_TABS;
+        int framed = bite_plan_blank_clamped(job, BITE_CLAMP_TABS);
         stock->strikes_parts |= framed ? 1u : 0u;
         bite_plan_remark_from(job, BITE_REMARK_MARGIN_NARROW, framed ? BITE_CARE : BITE_NOTE,
                               "common-practice", values, 3);

@@ -6,6 +6,7 @@
 #include "core/job/plan_text.h"
 #include "core/job/remarks.h"
 #include "core/job/setup_plan.h"
+#include "core/job/vise_plan.h"
 #include "core/library/collection.h"
 #include "core/library/item.h"
 #include "core/physics/holding/bond.h"
@@ -75,34 +76,12 @@ static double scatter_of(const bite_planned_setup *setup, uint32_t clamp, bite_w
     return hypot(tightened ? torque_scatter : force_scatter, hypot(friction, force));
 }
 
-/* The piece between the jaws: the blank if several parts are made from one, otherwise the part.
- * between: the distance between the jaws; along: the length of its faces along them. A part that
- * does not lie flat is gripped by its faces. */
-static void plate_between(const bite_job *job, const bite_planned_setup *setup, double *between,
-                          double *along)
-{
-    int blank = job->stock.on_each > 1 && bite_plan_holds_blank(job, setup);
-    double length = blank ? job->stock.layout.length : job->length;
-    double width = blank ? job->stock.layout.width : job->width;
-    double given = bite_plan_hold_number(setup, "between_jaws");
-    if (!bite_plan_lies_flat(setup)) {
-        bite_plan_setup_footprint(job, setup, &length, &width);
-    }
-    *along = fmax(length, width);
-    *between = isnan(given) ? fmin(length, width) : given;
-}
-
-static double jaw_depth(const bite_job *job, const bite_planned_setup *setup)
-{
-    return fmin(figure_of(setup, "jaw_depth"), bite_plan_setup_height(job, setup));
-}
-
 static double plate_buckling_force(const bite_job *job, const bite_planned_setup *setup)
 {
     const bite_cut *cut = &bite_plan_first_pass(job, setup)->answer->full;
     double between = 0.0;
     double along = 0.0;
-    plate_between(job, setup, &between, &along);
+    bite_plan_between_jaws(job, setup, &between, &along);
     return bite_workholding_buckling(cut->modulus, cut->poisson, bite_plan_setup_height(job, setup),
                                      between, along);
 }
@@ -117,10 +96,10 @@ static double part_strength(const bite_job *job)
 static bite_workholding_share jaws_utilization(const bite_job *job, const bite_planned_setup *setup,
                                                bite_workholding_load *load)
 {
-    double depth = jaw_depth(job, setup);
+    double depth = bite_plan_jaw_depth(job, setup);
     double between = 0.0;
     double along = 0.0;
-    plate_between(job, setup, &between, &along);
+    bite_plan_between_jaws(job, setup, &between, &along);
     bite_workholding_jaws jaws = {setup->hold.force, figure_of(setup, "friction"), along, depth,
                                   part_strength(job)};
     load->height -= 0.5 * depth;
@@ -173,21 +152,13 @@ static bite_workholding_share screws_utilization(const bite_job *job,
     return bite_workholding_screwed(&screws, setup->hold.along, setup->hold.across, load);
 }
 
-static double tab_height(const bite_job *job, const bite_planned_setup *setup)
-{
-    double given = bite_plan_hold_number(setup, "tab_height");
-    return isnan(given) ? bite_item_figure_or(setup->hold.hold, "tab_share", 0.5) *
-                              bite_plan_setup_height(job, setup)
-                        : given;
-}
-
 /* While a part is still in its sheet, all of the sheet supports it. Tabs carry the load once it is
  * cut free; they are as long as the tool is wide. */
 static bite_workholding_share tabs_utilization(const bite_job *job, const bite_planned_setup *setup,
                                                const bite_planned_pass *pass,
                                                bite_workholding_load *load)
 {
-    double height = tab_height(job, setup);
+    double height = bite_plan_tab_height(job, setup);
     bite_workholding_tabs tabs = {figure_of(setup, "tabs"), figure_of(setup, "tab_width"), height,
                                   job->tools[pass->tool].diameter, part_strength(job)};
     bite_workholding_share unknown = {(double)NAN, BITE_WORKHOLDING_BREAK};
@@ -291,7 +262,7 @@ static void add_buckling_remark(bite_job *job, bite_planned_setup *setup)
     double applied = fmin(hold->force, buckling_force);
     double between = 0.0;
     double along = 0.0;
-    plate_between(job, setup, &between, &along);
+    bite_plan_between_jaws(job, setup, &between, &along);
     double squeezed = bite_workholding_squeeze(applied, cut->modulus,
                                                bite_plan_setup_height(job, setup), between, along);
     const bite_remark_value values[] = {bite_remark_number(buckling_force),
@@ -316,25 +287,6 @@ static void judge_buckling(bite_job *job, bite_planned_setup *setup)
     add_buckling_remark(job, setup);
 }
 
-/* A cut at the part's edges hits the jaws if it is deeper than the part projects above them. */
-static void check_jaws(bite_job *job, bite_planned_setup *setup)
-{
-    double part = bite_plan_setup_height(job, setup);
-    double height = bite_plan_lies_flat(setup) ? fmax(part, job->stock.thick) : part;
-    double out = height - jaw_depth(job, setup);
-    for (size_t i = 0; i < job->pass_count; i++) {
-        const bite_planned_pass *pass = &job->passes[i];
-        int edge = pass->work == BITE_WORK_FACE || pass->work == BITE_WORK_CONTOUR ||
-                   pass->work == BITE_WORK_FREE;
-        if (pass->setup == setup->number && edge && pass->depth > out * (1.0 + 1e-9)) {
-            setup->hold.strikes = 1;
-            const bite_remark_value values[] = {bite_remark_text(pass->title),
-                                                bite_remark_number(pass->depth - out)};
-            bite_plan_remark(job, BITE_REMARK_CUTTER_HITS_JAWS, values, 2);
-        }
-    }
-}
-
 /* Checks that the part is secured at the end of its last cut. */
 static void check_end(bite_job *job, bite_planned_setup *setup, uint32_t clamp)
 {
@@ -351,7 +303,7 @@ static void add_tab_remarks(bite_job *job, bite_planned_setup *setup)
 {
     const bite_remark_value values[] = {bite_remark_number(figure_of(setup, "tabs")),
                                         bite_remark_number(figure_of(setup, "tab_width")),
-                                        bite_remark_number(tab_height(job, setup))};
+                                        bite_remark_number(bite_plan_tab_height(job, setup))};
     bite_plan_remark(job,
                      bite_plan_setup_cuts_free(job, setup) ? BITE_REMARK_TABS
                                                            : BITE_REMARK_TABS_IF_CUT_FREE,
@@ -368,9 +320,9 @@ static void add_step(bite_job *job, bite_planned_setup *setup, uint32_t clamp)
     const char *step = NULL;
     (void)bite_plan_quantity(job, hold->force, BITE_KIND_FORCE, force, sizeof force);
     if (clamp == BITE_CLAMP_JAWS) {
-        step = bite_plan_text(
-            job, "Close the jaws with %s, %s up the edges of the part.", force,
-            bite_plan_quantity(job, jaw_depth(job, setup), BITE_KIND_LENGTH, other, sizeof other));
+        step = bite_plan_text(job, "Close the jaws with %s, %s up the edges of the part.", force,
+                              bite_plan_quantity(job, bite_plan_jaw_depth(job, setup),
+                                                 BITE_KIND_LENGTH, other, sizeof other));
     } else if (clamp == BITE_CLAMP_SCREWS) {
         double torque = bite_workholding_torque(hold->force, figure_of(setup, "screw"));
         step = bite_plan_text(
@@ -399,7 +351,7 @@ void bite_plan_clamp(bite_job *job, bite_planned_setup *setup)
     add_holding_remarks(job, setup, clamp, judge_passes(job, setup, clamp));
     if (clamp == BITE_CLAMP_JAWS) {
         judge_buckling(job, setup);
-        check_jaws(job, setup);
+        bite_plan_vise(job, setup);
     } else if (clamp == BITE_CLAMP_TABS) {
         add_tab_remarks(job, setup);
     }

@@ -112,6 +112,17 @@ static const bite_field machine_fields[] = {
     FIGURE("spindle_start", BITE_KIND_TIME, 0, 600),
     FIGURE("set_zero", BITE_KIND_TIME, 0, 36000),
     FIGURE("room", BITE_KIND_TEMPERATURE, 250, 340),
+    LENGTH("travel_x", 0.005, 20), /* these and the following as in the table of machines */
+    LENGTH("travel_y", 0.005, 20),
+    LENGTH("travel_z", 0.005, 5),
+    LENGTH("table_length", 0.005, 20),
+    LENGTH("table_width", 0.005, 20),
+    LENGTH("spindle_to_table", 0.005, 5),
+    LENGTH("holder_length", 0, 1),
+    LENGTH("vise_width", 0.005, 1),
+    LENGTH("vise_opening", 0.005, 2),
+    LENGTH("vise_depth", 0.001, 0.5),
+    LENGTH("vise_height", 0, 1),
 };
 static const bite_field tools_fields[] = {TEXT("at_hand"),
                                           FIGURE("change", BITE_KIND_TIME, 0, 7200)};

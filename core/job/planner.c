@@ -16,6 +16,7 @@
 #include "core/job/job_file.h"
 #include "core/job/job_file_reader.h"
 #include "core/job/job_verdict.h"
+#include "core/job/machine_lengths.h"
 #include "core/job/pass_plan.h"
 #include "core/job/pass_request.h"
 #include "core/job/pass_sequence.h"

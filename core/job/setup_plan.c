@@ -5,6 +5,7 @@
 #include "core/job/job_file.h"
 #include "core/job/remarks.h"
 #include "core/library/collection.h"
+#include "core/library/item.h"
 #include <math.h>
 #include <string.h>
 
@@ -81,6 +82,25 @@ const char *bite_plan_hold_method(const bite_planned_setup *setup)
     return own == NULL ? bite_job_file_text(setup->shared, "method") : own;
 }
 
+uint32_t bite_plan_clamp_of(const bite_planned_setup *setup)
+{
+    const bite_item_record *hold = setup->hold.hold;
+    return hold == NULL ? BITE_CLAMP_NONE : bite_item_word(hold, "clamp", BITE_CLAMP_NONE);
+}
+
+int bite_plan_blank_clamped(const bite_job *job, uint32_t clamp)
+{
+    for (uint32_t i = 0; i < job->setups; i++) {
+        if (bite_plan_clamp_of(&job->setup_plan[i]) == clamp) {
+            return 1;
+        }
+        if (bite_plan_setup_cuts_free(job, &job->setup_plan[i])) {
+            break;
+        }
+    }
+    return 0;
+}
+
 int bite_plan_lies_flat(const bite_planned_setup *setup)
 {
     return setup->side == BITE_SIDE_TOP || setup->side == BITE_SIDE_BOTTOM;
@@ -101,6 +121,14 @@ void bite_plan_setup_footprint(const bite_job *job, const bite_planned_setup *se
     double height = bite_plan_setup_height(job, setup);
     *along = bite_plan_lies_flat(setup) ? job->length : job->length * job->width / height;
     *across = bite_plan_lies_flat(setup) ? job->width : job->thickness;
+}
+
+double bite_plan_tab_height(const bite_job *job, const bite_planned_setup *setup)
+{
+    double given = bite_plan_hold_number(setup, "tab_height");
+    return isnan(given) ? bite_item_figure_or(setup->hold.hold, "tab_share", 0.5) *
+                              bite_plan_setup_height(job, setup)
+                        : given;
 }
 
 /* ---- the face below ---- */
@@ -200,8 +228,7 @@ static void add_cut(bite_job *job, size_t index, uint32_t number, bite_planned_s
 /* Parts that an earlier setup cut free are clamped one by one; a bond holds them side by side. */
 static void set_mountings(const bite_job *job, bite_planned_setup *setup)
 {
-    const bite_item_record *hold = setup->hold.hold;
-    int clamped = hold != NULL && bite_item_word(hold, "clamp", BITE_CLAMP_NONE) != BITE_CLAMP_NONE;
+    int clamped = bite_plan_clamp_of(setup) != BITE_CLAMP_NONE;
     for (size_t i = 0; i < job->pass_count; i++) {
         setup->separate |=
             job->passes[i].work == BITE_WORK_FREE && job->passes[i].setup < setup->number;

@@ -26,6 +26,13 @@ uint32_t bite_plan_hold_word(const bite_planned_setup *setup, const char *key, u
 /** The method of the hold, likewise; NULL. */
 const char *bite_plan_hold_method(const bite_planned_setup *setup);
 
+/** How the hold of a setup clamps: jaws, screws, tabs or none. */
+uint32_t bite_plan_clamp_of(const bite_planned_setup *setup);
+
+/** Whether the blank is clamped so in a setup before its parts are cut free, or while they are. The
+ * passes must be known. */
+int bite_plan_blank_clamped(const bite_job *job, uint32_t clamp);
+
 /** Whether a side is up along the part's thickness: top or bottom. */
 int bite_plan_lies_flat(const bite_planned_setup *setup);
 
@@ -36,6 +43,9 @@ int bite_plan_is_below(const bite_planned_setup *cut_in, const bite_planned_setu
 double bite_plan_setup_height(const bite_job *job, const bite_planned_setup *setup);
 void bite_plan_setup_footprint(const bite_job *job, const bite_planned_setup *setup, double *along,
                                double *across);
+
+/** Height of the tabs, m, as stated or as a share of the part. */
+double bite_plan_tab_height(const bite_job *job, const bite_planned_setup *setup);
 
 /** The first pass of the setup in the order of passes. */
 const bite_planned_pass *bite_plan_first_pass(const bite_job *job, const bite_planned_setup *setup);

@@ -120,15 +120,17 @@ static const char *const templates[BITE_REMARK_COUNT] = {
         "Fixture, stock, clearance, tool and holder are {1} high together[{0}], and {3} has {2} "
         "from "
         "the spindle to the table: use a lower fixture or a shorter tool.",
-    [BITE_REMARK_OVERHANGS_TABLE] = "The blank overhangs the table of {1} by {0}: support it with "
-                                    "a plate that reaches under all "
-                                    "of it.",
+    [BITE_REMARK_OVERHANGS_TABLE] =
+        "The blank overhangs the table of {1} by {0}[{2}]: support it with "
+        "a plate that reaches under all "
+        "of it.",
     [BITE_REMARK_VISE_TOO_SMALL] =
-        "In the vise {0} needs {1}, and a usual one on {3} has {2}: hold it another way, or use a "
+        "In the vise {0} needs {1}, and that of {3} has {2}: hold it another way, or use a "
         "larger vise.",
-    [BITE_REMARK_OVERHANGS_JAWS] = "The piece is {0} long and the jaws are {1} wide: its ends are "
-                                   "not supported. Use two vises "
-                                   "or long soft jaws.",
+    [BITE_REMARK_OVERHANGS_JAWS] =
+        "The piece is {0} long[{2}] and the jaws are {1} wide: its ends are "
+        "not supported. Use two vises "
+        "or long soft jaws.",
     [BITE_REMARK_FACING_ORDER] =
         "Taking it all off one face would bow the part by {0}; as planned, the bow is {1}. Face "
         "both sides in turn, in nearly equal steps, and let the part rest free between roughing "
@@ -219,6 +221,14 @@ static const char *const templates[BITE_REMARK_COUNT] = {
     [BITE_REMARK_CUTTER_HITS_JAWS] = "In \"{0}\" the cutter goes {1} below the top of the jaws and "
                                      "hits them. Grip lower, or cut less "
                                      "deep.",
+    [BITE_REMARK_CUTS_VISE_BED] =
+        "\"{0}\" goes {1} below the part, and there is only {2} between it and the bed of the "
+        "vise: "
+        "grip less deep on higher parallels, or cut it where nothing is below.",
+    [BITE_REMARK_GRIPPED_SO] =
+        "Checked with the part {1} deep between jaws that are {2} apart[{0}], on parallels[: the "
+        "jaws are {3} high, which leaves {4} down to the bed]. Keep parallels out of the way of "
+        "cuts that go through.",
     [BITE_REMARK_LOOSE_IN_JAWS] =
         "A part that is cut free in a vise is loose at the end of the cut: leave tabs, or bond "
         "it.",

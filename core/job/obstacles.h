@@ -1,0 +1,27 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* What stands about a part: its neighbours on the blank, and the screws and clamps of the job file.
+ */
+#ifndef BITE_JOB_OBSTACLES_H
+#define BITE_JOB_OBSTACLES_H
+
+#include "core/job/plan.h"
+#include "core/job/swept_area.h"
+
+/** Distance from a swept area to the nearest neighbouring part, m; NaN: there is none. */
+double bite_neighbour_gap(const bite_job *job, const bite_swept_area *swept);
+
+/** Whether a screw or clamp is there in the setup of a pass. */
+int bite_obstacle_is_there(const bite_job *job, size_t index, const bite_section *obstacle);
+
+/** How high it stands above the top of the stock, m; negative: below it; NaN: not known. */
+double bite_obstacle_height(const bite_job *job, size_t index, const bite_section *obstacle);
+
+/** Distance from a swept area of a pass to the nearest position of a screw or clamp, m, which is
+ * set; NaN: none is there yet. */
+double bite_obstacle_gap(const bite_job *job, size_t index, const bite_swept_area *swept,
+                         const bite_section *obstacle, size_t *nearest);
+
+/** Its name for people, with the position if it has several. */
+const char *bite_obstacle_name(bite_job *job, const bite_section *obstacle, size_t position);
+
+#endif

@@ -1,0 +1,122 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The area that a pass sweeps, seen from above in its setup, on the part. */
+#include "core/job/pass_sweep.h"
+#include "core/job/hole_plan.h"
+#include "core/job/job_file.h"
+#include "core/job/outline_reach.h"
+#include <math.h>
+
+static double known(double stated, double otherwise)
+{
+    return isnan(stated) ? otherwise : stated;
+}
+
+bite_round_area bite_part_area(const bite_job *job)
+{
+    bite_round_area area = {0.5 * job->length, 0.5 * job->width, 0.5 * job->length,
+                            0.5 * job->width, 0.0};
+    return area;
+}
+
+/* A rectangle with corners as round as they can be. */
+static bite_round_area rounded(double x, double y, double along, double across, double radius)
+{
+    double r = fmin(radius, 0.5 * fmin(along, across));
+    bite_round_area area = {x, y, 0.5 * along - r, 0.5 * across - r, r};
+    return area;
+}
+
+/* A band along the wall of a feature or the edge of the part, by the tool's diameter. */
+static bite_swept_area along_wall(bite_round_area wall, double inwards, double outwards)
+{
+    bite_swept_area swept = {wall, wall, 1};
+    swept.outer.radius += outwards;
+    if (inwards <= swept.inner.radius) {
+        swept.inner.radius -= inwards;
+    } else {
+        double more = inwards - swept.inner.radius;
+        swept.inner.radius = 0.0;
+        swept.inner.half_x -= more;
+        swept.inner.half_y -= more;
+    }
+    swept.hollow = swept.inner.half_x >= 0.0 && swept.inner.half_y >= 0.0 ? 1u : 0u;
+    return swept;
+}
+
+/* Returns 0 if the size of the feature is not known. */
+static int sweep_feature(const bite_job *job, size_t index, double x, double y,
+                         bite_swept_area *swept)
+{
+    const bite_planned_pass *pass = &job->passes[index];
+    const bite_section *section = job->file_data.passes[index];
+    double diameter = job->tools[pass->tool].diameter;
+    double length = bite_job_file_number(section, "length");
+    double across = bite_job_file_number(section, "across");
+    int turned = bite_job_file_word(section, "along", 0) == 1;
+    bite_round_area hole = {x, y, 0.0, 0.0, 0.5 * diameter};
+    bite_round_area sides = turned ? rounded(x, y, across, length, 0.5 * diameter)
+                                   : rounded(x, y, length, across, 0.5 * diameter);
+    bite_swept_area area = {sides, sides, 0};
+    switch (pass->work) {
+    case BITE_WORK_SLOT:
+    case BITE_WORK_POCKET:
+    case BITE_WORK_ROUGH:
+        *swept = area;
+        return !isnan(length + across);
+    case BITE_WORK_BORE:
+        hole.radius = 0.5 * known(across, diameter);
+        area.outer = hole;
+        *swept = area;
+        return 1;
+    case BITE_WORK_THREAD_MILL: /* its tool runs around in the thread */
+        hole.radius = 0.5 * known(bite_plan_thread_diameter(job, section), diameter);
+        area.outer = hole;
+        *swept = area;
+        return 1;
+    case BITE_WORK_FINISH:
+    case BITE_WORK_CONTOUR:
+        *swept = along_wall(sides, diameter, 0.0);
+        return !isnan(length + across);
+    case BITE_WORK_CHAMFER: /* over the opening and, by its leg, beside it */
+        *swept = along_wall(sides, diameter, pass->depth);
+        return !isnan(length + across);
+    default:
+        area.outer = hole;
+        *swept = area;
+        return 1;
+    }
+}
+
+/* A face goes over the whole blank and its tool over the edges; returns 0 without a blank. */
+static int sweep_face(const bite_job *job, size_t index, bite_swept_area *swept)
+{
+    const bite_layout *layout = &job->stock.layout;
+    double overrun = job->tools[job->passes[index].tool].diameter;
+    double length = layout->turned ? layout->width : layout->length;
+    double width = layout->turned ? layout->length : layout->width;
+    *swept = (bite_swept_area){{0.5 * length - job->stock.margin, 0.5 * width - job->stock.margin,
+                                0.5 * length, 0.5 * width, overrun},
+                               {0.0, 0.0, 0.0, 0.0, 0.0},
+                               0};
+    return layout->along > 0;
+}
+
+int bite_pass_sweep(const bite_job *job, size_t index, const bite_positions *at, size_t position,
+                    bite_swept_area *swept)
+{
+    const bite_planned_pass *pass = &job->passes[index];
+    const bite_section *section = job->file_data.passes[index];
+    if (at->count > 0) {
+        return position < at->count &&
+               sweep_feature(job, index, at->x[position], at->y[position], swept);
+    }
+    if (position == 0 && pass->work == BITE_WORK_FACE) {
+        return sweep_face(job, index, swept);
+    }
+    if (position > 0 || !bite_pass_rounds_part(job, section, pass->work)) {
+        return 0;
+    }
+    double inwards = pass->work == BITE_WORK_CHAMFER ? pass->depth : 0.0;
+    *swept = along_wall(bite_part_area(job), inwards, bite_pass_reach(job, index));
+    return 1;
+}
