@@ -6,7 +6,6 @@
 #include "core/job/outline_reach.h"
 #include "core/job/pass_sweep.h"
 #include "core/job/plan_text.h"
-#include "core/job/positions.h"
 #include "core/job/remarks.h"
 #include "core/job/setup_plan.h"
 #include <math.h>
@@ -26,12 +25,10 @@ static int any_clamped(const bite_job *job, uint32_t clamp)
     return 0;
 }
 
-/* What a pass sweeps into. obstacle NULL: the neighbouring part. */
-static void report(bite_job *job, size_t index, const bite_section *obstacle, double gap,
-                   const char *thing)
+/* What a pass sweeps into. part: nonzero: it is the neighbouring part. */
+static void report(bite_job *job, size_t index, int part, double gap, const char *thing)
 {
     const bite_planned_pass *pass = &job->passes[index];
-    int part = obstacle == NULL;
     if (!(gap < -hair) ||
         (part && bite_pass_rounds_part(job, job->file_data.passes[index], pass->work))) {
         return; /* the gap that the job states is reported with the blank */
@@ -44,32 +41,29 @@ static void report(bite_job *job, size_t index, const bite_section *obstacle, do
                           "common-practice", values, 3);
 }
 
-/* All that a pass sweeps against one thing: an obstacle, or NULL for the neighbouring parts.
+/* All that a pass sweeps against one thing: an obstacle, or beyond them the neighbouring parts.
  * Returns 0 if what it sweeps is not known. */
-static int check_thing(bite_job *job, size_t index, const bite_section *obstacle)
+static int check_thing(bite_job *job, size_t index, size_t obstacle)
 {
     bite_planned_pass *pass = &job->passes[index];
-    bite_positions at;
     bite_swept_area swept;
     double least = (double)NAN;
     size_t position = 0;
     size_t k = 0;
-    (void)bite_positions_read(bite_job_file_text(job->file_data.passes[index], "at"), &at, NULL);
-    int blank = pass->work == BITE_WORK_FACE && at.count == 0; /* a face is that of all parts */
-    for (; bite_pass_sweep(job, index, &at, k, &swept); k++) {
+    int part = obstacle >= job->file_data.obstacle_count;
+    for (; bite_pass_sweep(job, index, k, &swept); k++) {
         size_t nearest = 0;
-        double gap = obstacle != NULL ? bite_obstacle_gap(job, index, &swept, obstacle, &nearest)
-                     : blank          ? (double)NAN
-                                      : bite_neighbour_gap(job, &swept);
+        double gap = !part ? bite_obstacle_gap(job, index, &swept, obstacle, &nearest)
+                     : pass->work == BITE_WORK_FACE ? (double)NAN /* it is that of all parts */
+                                                    : bite_neighbour_gap(job, &swept);
         if (gap < least || (isnan(least) && !isnan(gap))) {
             least = gap;
             position = nearest;
         }
     }
     if (!isnan(least)) {
-        const char *thing =
-            obstacle == NULL ? neighbour : bite_obstacle_name(job, obstacle, position);
-        report(job, index, obstacle, least, thing);
+        const char *thing = part ? neighbour : bite_obstacle_name(job, obstacle, position);
+        report(job, index, part, least, thing);
         if (!(pass->clearance <= least)) {
             pass->clearance = least;
             pass->nearest = thing;
@@ -81,12 +75,11 @@ static int check_thing(bite_job *job, size_t index, const bite_section *obstacle
 static void check_pass(bite_job *job, size_t index, char *unknown, size_t size)
 {
     size_t used = strlen(unknown);
-    int any = check_thing(job, index, NULL);
+    int any = check_thing(job, index, job->file_data.obstacle_count);
     for (size_t i = 0; i < job->file_data.obstacle_count; i++) {
-        const bite_section *obstacle = job->file_data.obstacles[i];
-        double below = bite_job_file_number(obstacle, "below");
-        if (bite_obstacle_is_there(job, index, obstacle) && !(job->passes[index].depth <= below)) {
-            (void)check_thing(job, index, obstacle);
+        double below = bite_job_file_number(job->file_data.obstacles[i], "below");
+        if (bite_obstacle_is_there(job, index, i) && !(job->passes[index].depth <= below)) {
+            (void)check_thing(job, index, i);
         }
     }
     if (!any && used + 1 < size) {
@@ -118,7 +111,10 @@ static void check_tabs(bite_job *job)
 bite_status bite_plan_clearance(bite_job *job, bite_error *error)
 {
     char unknown[600] = "";
-    (void)error;
+    bite_status status = bite_plan_places(job, error);
+    if (status != BITE_OK) {
+        return status;
+    }
     for (size_t i = 0; i < job->pass_count; i++) {
         job->passes[i].clearance = (double)NAN;
         job->passes[i].nearest = "";

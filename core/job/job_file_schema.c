@@ -119,6 +119,7 @@ static const bite_field machine_fields[] = {
     LENGTH("table_width", 0.005, 20),
     LENGTH("spindle_to_table", 0.005, 5),
     LENGTH("holder_length", 0, 1),
+    LENGTH("holder_diameter", 0.003, 0.5),
     LENGTH("vise_width", 0.005, 1),
     LENGTH("vise_opening", 0.005, 2),
     LENGTH("vise_depth", 0.001, 0.5),
@@ -192,14 +193,18 @@ static const bite_field pass_fields[] = {
     TEXT("at"),
     WORD("along", along_words),
 };
-static const bite_field screw_fields[] = {TEXT("at"), WORD("on", on_words),
-                                          LENGTH("head", 500 * UM, 0.1), LENGTH("below", 0, 0.3),
+static const bite_field screw_fields[] = {TEXT("at"),
+                                          WORD("on", on_words),
+                                          LENGTH("head", 500 * UM, 0.1),
+                                          LENGTH("below", 0, 0.3),
+                                          LENGTH("height", 0, 0.5),
                                           FIGURE("setup", BITE_KIND_NUMBER, 1, 1000)};
 static const bite_field clamp_fields[] = {TEXT("at"),
                                           WORD("on", on_words),
                                           LENGTH("length", 500 * UM, 10),
                                           LENGTH("width", 500 * UM, 10),
                                           LENGTH("below", 0, 0.3),
+                                          LENGTH("height", 0, 0.5),
                                           FIGURE("setup", BITE_KIND_NUMBER, 1, 1000)};
 static const bite_field check_fields[] = {
     TEXT("what"),

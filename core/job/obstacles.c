@@ -129,13 +129,12 @@ static int before_screw(const bite_job *job, size_t index, double x, double y)
 {
     size_t drilled = 0;
     for (size_t i = 0; i < job->pass_count; i++) {
-        bite_positions at;
+        const bite_positions *at = job->places[i];
         uint32_t work = job->passes[i].work;
-        (void)bite_positions_read(bite_job_file_text(job->file_data.passes[i], "at"), &at, NULL);
-        for (size_t k = 0; k < at.count && (work == BITE_WORK_DRILL || work == BITE_WORK_BORE ||
-                                            work == BITE_WORK_CHAMFER);
+        for (size_t k = 0; k < at->count && (work == BITE_WORK_DRILL || work == BITE_WORK_BORE ||
+                                             work == BITE_WORK_CHAMFER);
              k++) {
-            drilled = hypot(at.x[k] - x, at.y[k] - y) < own_hole ? i + 1 : drilled;
+            drilled = hypot(at->x[k] - x, at->y[k] - y) < own_hole ? i + 1 : drilled;
         }
     }
     return index < drilled;
@@ -162,14 +161,16 @@ static double head_of(const bite_job *job, size_t index, const bite_section *obs
     return isnan(stated) ? washer_over_screw * screw_of(job, index) : stated;
 }
 
-int bite_obstacle_is_there(const bite_job *job, size_t index, const bite_section *obstacle)
+int bite_obstacle_is_there(const bite_job *job, size_t index, size_t thing)
 {
+    const bite_section *obstacle = job->file_data.obstacles[thing];
     double setup = bite_job_file_number(obstacle, "setup");
     return isnan(setup) || setup == (double)job->passes[index].setup;
 }
 
-double bite_obstacle_height(const bite_job *job, size_t index, const bite_section *obstacle)
+double bite_obstacle_height(const bite_job *job, size_t index, size_t thing)
 {
+    const bite_section *obstacle = job->file_data.obstacles[thing];
     double below = bite_job_file_number(obstacle, "below");
     double height = bite_job_file_number(obstacle, "height");
     return !isnan(height)       ? height
@@ -179,23 +180,23 @@ double bite_obstacle_height(const bite_job *job, size_t index, const bite_sectio
 }
 
 double bite_obstacle_gap(const bite_job *job, size_t index, const bite_swept_area *swept,
-                         const bite_section *obstacle, size_t *nearest)
+                         size_t thing, size_t *nearest)
 {
+    const bite_section *obstacle = job->file_data.obstacles[thing];
+    const bite_positions *at = job->places[job->pass_count + thing];
     int screw = is_screw(obstacle);
     uint32_t on = bite_job_file_word(obstacle, "on", screw ? ON_PART : ON_BLANK);
     double half_x = screw ? 0.0 : 0.5 * bite_job_file_number(obstacle, "length");
     double half_y = screw ? 0.0 : 0.5 * bite_job_file_number(obstacle, "width");
     double radius = screw ? 0.5 * head_of(job, index, obstacle) : 0.0;
     double least = (double)NAN;
-    bite_positions at;
-    (void)bite_positions_read(bite_job_file_text(obstacle, "at"), &at, NULL);
-    for (size_t i = 0; i < at.count; i++) {
-        bite_round_area thing = {at.x[i], at.y[i], half_x, half_y, radius};
+    for (size_t i = 0; i < at->count; i++) {
+        bite_round_area area = {at->x[i], at->y[i], half_x, half_y, radius};
         double gap = (double)NAN;
-        if (on == ON_PART && !(screw && before_screw(job, index, at.x[i], at.y[i]))) {
-            gap = gap_on_part(job, swept, thing);
+        if (on == ON_PART && !(screw && before_screw(job, index, at->x[i], at->y[i]))) {
+            gap = gap_on_part(job, swept, area);
         } else if (on == ON_BLANK) {
-            gap = gap_on_blank(job, swept, thing);
+            gap = gap_on_blank(job, swept, area);
         }
         if (gap < least || (isnan(least) && !isnan(gap))) {
             least = gap;
@@ -205,12 +206,12 @@ double bite_obstacle_gap(const bite_job *job, size_t index, const bite_swept_are
     return least;
 }
 
-const char *bite_obstacle_name(bite_job *job, const bite_section *obstacle, size_t position)
+const char *bite_obstacle_name(bite_job *job, size_t thing, size_t position)
 {
-    bite_positions at;
+    const bite_section *obstacle = job->file_data.obstacles[thing];
+    const bite_positions *at = job->places[job->pass_count + thing];
     const char *kind = is_screw(obstacle) ? "screw" : "clamp";
-    (void)bite_positions_read(bite_job_file_text(obstacle, "at"), &at, NULL);
-    return at.count > 1
+    return at->count > 1
                ? bite_plan_text(job, "%s %s, position %zu", kind, obstacle->tail, position + 1)
                : bite_plan_text(job, "%s %s", kind, obstacle->tail);
 }

@@ -10,18 +10,20 @@
 /** Distance from a swept area to the nearest neighbouring part, m; NaN: there is none. */
 double bite_neighbour_gap(const bite_job *job, const bite_swept_area *swept);
 
-/** Whether a screw or clamp is there in the setup of a pass. */
-int bite_obstacle_is_there(const bite_job *job, size_t index, const bite_section *obstacle);
+/* A screw or clamp is a thing by its index in the job file. */
+
+/** Whether it is there in the setup of a pass. */
+int bite_obstacle_is_there(const bite_job *job, size_t index, size_t thing);
 
 /** How high it stands above the top of the stock, m; negative: below it; NaN: not known. */
-double bite_obstacle_height(const bite_job *job, size_t index, const bite_section *obstacle);
+double bite_obstacle_height(const bite_job *job, size_t index, size_t thing);
 
-/** Distance from a swept area of a pass to the nearest position of a screw or clamp, m, which is
- * set; NaN: none is there yet. */
+/** Distance from a swept area of a pass to its nearest position, m, which is set; NaN: it is not
+ * there yet. */
 double bite_obstacle_gap(const bite_job *job, size_t index, const bite_swept_area *swept,
-                         const bite_section *obstacle, size_t *nearest);
+                         size_t thing, size_t *nearest);
 
 /** Its name for people, with the position if it has several. */
-const char *bite_obstacle_name(bite_job *job, const bite_section *obstacle, size_t position);
+const char *bite_obstacle_name(bite_job *job, size_t thing, size_t position);
 
 #endif

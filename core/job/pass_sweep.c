@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The area that a pass sweeps, seen from above in its setup, on the part. */
 #include "core/job/pass_sweep.h"
+#include "core/base/error.h"
 #include "core/job/hole_plan.h"
 #include "core/job/job_file.h"
 #include "core/job/outline_reach.h"
@@ -29,16 +30,8 @@ static bite_round_area rounded(double x, double y, double along, double across, 
 /* A band along the wall of a feature or the edge of the part, by the tool's diameter. */
 static bite_swept_area along_wall(bite_round_area wall, double inwards, double outwards)
 {
-    bite_swept_area swept = {wall, wall, 1};
+    bite_swept_area swept = {wall, bite_round_area_shrunk(wall, inwards), 1};
     swept.outer.radius += outwards;
-    if (inwards <= swept.inner.radius) {
-        swept.inner.radius -= inwards;
-    } else {
-        double more = inwards - swept.inner.radius;
-        swept.inner.radius = 0.0;
-        swept.inner.half_x -= more;
-        swept.inner.half_y -= more;
-    }
     swept.hollow = swept.inner.half_x >= 0.0 && swept.inner.half_y >= 0.0 ? 1u : 0u;
     return swept;
 }
@@ -101,11 +94,11 @@ static int sweep_face(const bite_job *job, size_t index, bite_swept_area *swept)
     return layout->along > 0;
 }
 
-int bite_pass_sweep(const bite_job *job, size_t index, const bite_positions *at, size_t position,
-                    bite_swept_area *swept)
+int bite_pass_sweep(const bite_job *job, size_t index, size_t position, bite_swept_area *swept)
 {
     const bite_planned_pass *pass = &job->passes[index];
     const bite_section *section = job->file_data.passes[index];
+    const bite_positions *at = job->places[index];
     if (at->count > 0) {
         return position < at->count &&
                sweep_feature(job, index, at->x[position], at->y[position], swept);
@@ -119,4 +112,36 @@ int bite_pass_sweep(const bite_job *job, size_t index, const bite_positions *at,
     double inwards = pass->work == BITE_WORK_CHAMFER ? pass->depth : 0.0;
     *swept = along_wall(bite_part_area(job), inwards, bite_pass_reach(job, index));
     return 1;
+}
+
+/* ---- positions, read once ---- */
+
+static const bite_positions nowhere = {0, {0.0}, {0.0}};
+
+/* NULL: no memory. */
+static const bite_positions *places_of(bite_job *job, const bite_section *section)
+{
+    const char *text = bite_job_file_text(section, "at");
+    bite_positions *at = text == NULL ? NULL : bite_arena_alloc(job->arena, 1, sizeof *at);
+    if (at != NULL) {
+        (void)bite_positions_read(text, at, NULL);
+    }
+    return text == NULL ? &nowhere : at;
+}
+
+bite_status bite_plan_places(bite_job *job, bite_error *error)
+{
+    const size_t obstacles = job->file_data.obstacle_count;
+    job->places = bite_arena_alloc(job->arena, job->pass_count + obstacles, sizeof *job->places);
+    for (size_t i = 0; job->places != NULL && i < job->pass_count + obstacles; i++) {
+        const bite_section *section = i < job->pass_count
+                                          ? job->file_data.passes[i]
+                                          : job->file_data.obstacles[i - job->pass_count];
+        job->places[i] = places_of(job, section);
+        if (job->places[i] == NULL) {
+            job->places = NULL;
+        }
+    }
+    return job->places == NULL ? bite_error_set(error, BITE_NO_MEMORY, "no memory for a plan")
+                               : BITE_OK;
 }

@@ -4,16 +4,17 @@
 #define BITE_JOB_PASS_SWEEP_H
 
 #include "core/job/plan.h"
-#include "core/job/positions.h"
 #include "core/job/swept_area.h"
 
 /** The part itself. */
 bite_round_area bite_part_area(const bite_job *job);
 
+/** Reads the positions of all passes and obstacles: job->places. */
+bite_status bite_plan_places(bite_job *job, bite_error *error);
+
 /** What a pass sweeps at a position of its features; without any, as it goes round the part or, to
  * face it, over the whole blank (position 0 alone). Returns 0 if there is no such position, or it
  * is not known. */
-int bite_pass_sweep(const bite_job *job, size_t index, const bite_positions *at, size_t position,
-                    bite_swept_area *swept);
+int bite_pass_sweep(const bite_job *job, size_t index, size_t position, bite_swept_area *swept);
 
 #endif

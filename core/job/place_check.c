@@ -54,6 +54,10 @@ static void check_obstacle(bite_job_file_check *check, const bite_section *obsta
         bite_job_check_complain(check, obstacle, NULL, "length = 30 mm and width = 15 mm",
                                 "the clamp does not state its size");
     }
+    if (states(check, obstacle, "height") && states(check, obstacle, "below")) {
+        bite_job_check_complain(check, obstacle, "below", "state one of height and below",
+                                "it stands above the top of the stock and is below it");
+    }
     double setup = bite_job_file_number(obstacle, "setup");
     if (!isnan(setup) && setup != floor(setup)) {
         bite_job_check_complain(check, obstacle, "setup", "setup = 1",

@@ -12,6 +12,7 @@
 #include "core/inspection/gauge_effect.h"
 #include "core/job/fluid_compatibility.h"
 #include "core/job/job_file.h"
+#include "core/job/positions.h"
 #include "core/job/sheet_stock.h"
 #include "core/library/material.h"
 #include "core/library/material_record.h"
@@ -215,6 +216,9 @@ typedef struct bite_planned_pass {
     double clearance;        /* m, from what it sweeps to the nearest thing; negative: into it; NaN:
                                 not known */
     const char *nearest;     /* that thing; "" */
+    double holder_clearance; /* m, from its holder or shank to the nearest thing that rises above
+                                their lower end; negative: into it; NaN: there is none */
+    const char *holder_nearest; /* that thing; "" */
 } bite_planned_pass;
 
 typedef struct bite_planned_stock {
@@ -462,6 +466,7 @@ struct bite_job {
     bite_planned_time time;
     bite_planned_pass *passes; /* in the order of work */
     size_t pass_count;
+    const bite_positions **places; /* of the features of each pass, then of each obstacle */
     uint32_t setups;
     bite_planned_datum *datums; /* one for each setup */
     bite_planned_tool *tools;   /* in the order of use */

@@ -12,6 +12,7 @@
 #include "core/job/envelope_plan.h"
 #include "core/job/feature_plan.h"
 #include "core/job/fluid_plan.h"
+#include "core/job/holder_plan.h"
 #include "core/job/inspection_plan.h"
 #include "core/job/job_file.h"
 #include "core/job/job_file_reader.h"
@@ -69,11 +70,11 @@ static void take_part(bite_job *job, const bite_job_options *options)
 static bite_status plan(bite_job *job, int windows, bite_error *error)
 {
     static bite_status (*const steps[])(bite_job *, bite_error *) = {
-        bite_plan_setups,     bite_plan_machine,    bite_plan_stock,     bite_plan_workholding,
-        bite_plan_features,   bite_plan_pass_order, bite_plan_datums,    bite_plan_passes,
-        bite_plan_paths,      bite_plan_envelope,   bite_plan_clearance, bite_plan_warp,
-        bite_plan_holding,    bite_plan_thin,       bite_plan_springs,   bite_plan_fluids,
-        bite_plan_pass_times, bite_plan_soak,       bite_plan_time};
+        bite_plan_setups,   bite_plan_machine,    bite_plan_stock,     bite_plan_workholding,
+        bite_plan_features, bite_plan_pass_order, bite_plan_datums,    bite_plan_passes,
+        bite_plan_paths,    bite_plan_envelope,   bite_plan_clearance, bite_plan_holders,
+        bite_plan_warp,     bite_plan_holding,    bite_plan_thin,      bite_plan_springs,
+        bite_plan_fluids,   bite_plan_pass_times, bite_plan_soak,      bite_plan_time};
     bite_status status =
         bite_library_grade_match(job->library, bite_job_file_text(job->file_data.part, "material"),
                                  &job->grade, &job->grade_match, error);

@@ -28,3 +28,20 @@ double bite_swept_area_gap(const bite_swept_area *swept, const bite_round_area *
     double outside = bite_round_area_gap(&swept->outer, area);
     return swept->hollow ? fmax(outside, bite_round_area_inside(&swept->inner, area)) : outside;
 }
+
+bite_round_area bite_round_area_shrunk(bite_round_area area, double by)
+{
+    double more = fmax(0.0, by - area.radius);
+    area.radius = fmax(0.0, area.radius - by);
+    area.half_x -= more;
+    area.half_y -= more;
+    return area;
+}
+
+bite_swept_area bite_swept_area_widened(bite_swept_area swept, double by)
+{
+    swept.outer.radius += by;
+    swept.inner = bite_round_area_shrunk(swept.inner, by);
+    swept.hollow = swept.hollow && swept.inner.half_x >= 0.0 && swept.inner.half_y >= 0.0 ? 1u : 0u;
+    return swept;
+}

@@ -32,4 +32,10 @@ double bite_round_area_inside(const bite_round_area *hole, const bite_round_area
 /** The distance between what a tool sweeps and an area; negative: it sweeps so far into it. */
 double bite_swept_area_gap(const bite_swept_area *swept, const bite_round_area *area);
 
+/** An area with its edge moved inwards; the half sides of one that vanishes are negative. */
+bite_round_area bite_round_area_shrunk(bite_round_area area, double by);
+
+/** What a wider tool sweeps on the same path, its radius larger by so much. */
+bite_swept_area bite_swept_area_widened(bite_swept_area swept, double by);
+
 #endif

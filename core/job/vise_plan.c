@@ -12,7 +12,6 @@
 #include "core/job/outline_reach.h"
 #include "core/job/pass_sweep.h"
 #include "core/job/plan_text.h"
-#include "core/job/positions.h"
 #include "core/job/remarks.h"
 #include "core/job/setup_plan.h"
 #include "core/library/item.h"
@@ -95,11 +94,10 @@ static int jaws_beside(const bite_job *job, const bite_planned_setup *setup, int
  * stays inside. NaN: its positions or its size are not known. */
 static double over_gripped_edge(const bite_job *job, size_t index, int long_edges)
 {
-    bite_positions at;
     bite_swept_area swept;
     double most = (double)NAN;
-    (void)bite_positions_read(bite_job_file_text(job->file_data.passes[index], "at"), &at, NULL);
-    for (size_t k = 0; at.count > 0 && bite_pass_sweep(job, index, &at, k, &swept); k++) {
+    int placed = job->places[index]->count > 0;
+    for (size_t k = 0; placed && bite_pass_sweep(job, index, k, &swept); k++) {
         const bite_round_area *area = &swept.outer;
         double size = long_edges ? job->width : job->length;
         double centre = long_edges ? area->y : area->x;

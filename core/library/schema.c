@@ -76,6 +76,7 @@ static const bite_field holder_fields[] = {
     {TEXT("also")},
     {TEXT("like")},
     {FIGURE("runout", BITE_KIND_LENGTH, 0, 1e-3)},
+    {FIGURE("holder_diameter", BITE_KIND_LENGTH, 0.003, 0.5)},
 };
 
 static const bite_field machine_fields[] = {
@@ -111,6 +112,7 @@ static const bite_field machine_fields[] = {
     {FIGURE("table_width", BITE_KIND_LENGTH, 0.005, 20)},
     {FIGURE("spindle_to_table", BITE_KIND_LENGTH, 0.005, 5)},
     {FIGURE("holder_length", BITE_KIND_LENGTH, 0, 1)},
+    {FIGURE("holder_diameter", BITE_KIND_LENGTH, 0.003, 0.5)},
     {FIGURE("vise_width", BITE_KIND_LENGTH, 0.005, 1)},
     {FIGURE("vise_opening", BITE_KIND_LENGTH, 0.005, 2)},
     {FIGURE("vise_depth", BITE_KIND_LENGTH, 0.001, 0.5)},

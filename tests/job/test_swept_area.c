@@ -142,12 +142,35 @@ START_TEST(bands_leave_their_holes_free)
 }
 END_TEST
 
+/* Tools of 3 mm and 5 mm on the same path round a part of 40 x 20 mm, 1.5 mm beside it: the wider
+ * one goes 1 mm further out and 1 mm into the part. One of 30 mm leaves nothing of it. */
+START_TEST(a_wider_tool_sweeps_more)
+{
+    bite_swept_area slot = {{20.0, 10.0, 20.0, 10.0, 3.0}, {20.0, 10.0, 20.0, 10.0, 0.0}, 1};
+    bite_swept_area wide = bite_swept_area_widened(slot, 1.0);
+    bite_swept_area all = bite_swept_area_widened(slot, 13.5);
+    bite_round_area middle = {20.0, 10.0, 0.0, 0.0, 5.0};
+    bite_round_area outside = {48.0, 10.0, 0.0, 0.0, 3.0};
+    ck_assert_double_eq_tol(bite_swept_area_gap(&wide, &middle), 4.0, 1e-12);
+    ck_assert_double_eq_tol(bite_swept_area_gap(&wide, &outside), 1.0, 1e-12);
+    ck_assert_uint_eq(all.hollow, 0);
+    /* 10 mm to the long edge, 16.5 mm beyond it, and the radius of the thing */
+    ck_assert_double_eq_tol(bite_swept_area_gap(&all, &middle), -31.5, 1e-12);
+    /* a round corner goes first, then the sides */
+    bite_round_area shrunk = bite_round_area_shrunk(slot.outer, 4.0);
+    ck_assert_double_eq_tol(shrunk.radius, 0.0, 1e-12);
+    ck_assert_double_eq_tol(shrunk.half_x, 19.0, 1e-12);
+    ck_assert_double_eq_tol(shrunk.half_y, 9.0, 1e-12);
+}
+END_TEST
+
 int main(void)
 {
     Suite *suite = suite_create("swept area");
     TCase *tests = tcase_create("swept area");
     tcase_add_test(tests, gaps_agree_with_sampled_points);
     tcase_add_test(tests, bands_leave_their_holes_free);
+    tcase_add_test(tests, a_wider_tool_sweeps_more);
     tcase_set_timeout(tests, 120);
     suite_add_tcase(suite, tests);
     return bite_test_run(suite);

@@ -310,7 +310,9 @@ static json_t *pass_of(const struct bite_job *job, const bite_planned_pass *pass
               put_number(object, "floor_thin", pass->floor_thin) |
               put_number(object, "floor_thick", pass->floor_thick) |
               put_number(object, "clearance", pass->clearance) |
-              bite_json_text(object, "nearest", pass->nearest == NULL ? "" : pass->nearest);
+              bite_json_text(object, "nearest", pass->nearest == NULL ? "" : pass->nearest) |
+              put_number(object, "holder_clearance", pass->holder_clearance) |
+              bite_json_text(object, "holder_nearest", pass->holder_nearest);
     return unless_failed(object, failed);
 }
 

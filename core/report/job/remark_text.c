@@ -78,11 +78,18 @@ static const char *const templates[BITE_REMARK_COUNT] = {
         "{0} blanks are needed[ because {3}]: {1} on each, {2} on the last. Each is mounted and "
         "released by itself.",
     [BITE_REMARK_SWEEPS_INTO] =
-        "\"{0}\" sweeps {1} into {2}: move one of them, or use a smaller tool. The holder is wider "
-        "than the tool: run the path above the work first.",
+        "\"{0}\" sweeps {1} into {2}: move one of them, or use a smaller tool. Run the path "
+        "above the work first.",
     [BITE_REMARK_CUTS_TABS] = "\"{0}\" goes {1} below the upper edge of the tabs and cuts them: "
                               "the part comes loose. Cut "
                               "less deep, or let cut-free do it, which leaves them.",
+    [BITE_REMARK_HOLDER_HITS] =
+        "In \"{0}\" the {1}, {2} across and {3} above the tip, comes {4} into {5}, which rises {6} "
+        "above its lower end: let the tool stick out more by that, use a longer or slimmer one, or "
+        "move what is in the way.",
+    [BITE_REMARK_HOLDER_OVER] =
+        "In \"{0}\" the {1}, {2} across, passes {3} above the stock over {4}, whose height the job "
+        "file does not state: it must be lower. State its height to have it checked.",
     [BITE_REMARK_SCREWS_NOT_PLACED] =
         "The job file does not state where the screws are, so whether a pass hits one was not "
         "checked: add [screw.NAME] with at.",
