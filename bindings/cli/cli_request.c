@@ -62,9 +62,21 @@ static bite_status set_chips(bite_request *request, const char *text, bite_error
     return bite_request_set(request, "blind", word, error);
 }
 
+/* A milled thread is a helix, not a cut of one depth and width. */
+static bool mills_thread(const struct input_option *given)
+{
+    return given->option->name != NULL && strcmp(given->option->name, "operation") == 0 &&
+           strcmp(given->text, "thread-mill") == 0;
+}
+
 static bite_status set_option(bite_request *request, const struct input_option *given,
                               bite_error *error)
 {
+    if (mills_thread(given)) {
+        return refuse(error, "operation", "a thread is milled on a helix, not by one cut",
+                      "ask coolbite show M6 --material 6061 (with --machine, --tool, --hand), or "
+                      "plan a job with work = thread-mill");
+    }
     switch (given->option->type) {
     case OPTION_ITEM:
     case OPTION_TOOL:

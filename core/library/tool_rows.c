@@ -172,15 +172,36 @@ static const struct kind_text {
     const char *kind;
     const char *line;  /* of the section; "": none */
     const char *needs; /* the key without which the kind means nothing; "": none */
-} kind_texts[] = {{"end-mill", "", ""},
-                  {"ball-nose", "", ""},
-                  {"bull-nose", "", "corner_radius"},
-                  {"chamfer", "", "taper"},
-                  {"engraving", "engraves = yes", "taper"},
-                  {"drill", "operation = drill", ""},
-                  {"tap", "operation = tap", ""},
-                  {"reamer", "operation = ream", ""},
-                  {"thread-mill", "thread_mill = yes", ""}};
+    const char *named; /* that key, by its symbols */
+} kind_texts[] = {
+    {"end-mill", "", "", ""},
+    {"ball-nose", "", "", ""},
+    {"bull-nose", "", "corner_radius", "corner radius, RE"},
+    {"chamfer", "", "taper", "cutting edge angle, KAPR"},
+    {"engraving", "engraves = yes", "taper", "cutting edge angle, KAPR"},
+    {"drill", "operation = drill", "", ""},
+    {"tap", "operation = tap", "", ""},
+    {"reamer", "operation = ream", "", ""},
+    {"thread-mill", "thread_mill = yes", "pitch_most", "pitches, TPN and TPX, or TP"}};
+
+/* Teeth that are longer than two pitches, of one pitch only, are those of a full-form mill. */
+static bite_status put_form(bite_tool_rows *rows, const bite_tool_row *row, bite_error *error)
+{
+    double least = (double)NAN;
+    double most = (double)NAN;
+    double teeth = (double)NAN;
+    bite_status status = number_of(rows, row, "pitch_least", &least, error);
+    status = status == BITE_OK ? number_of(rows, row, "pitch_most", &most, error) : status;
+    status = status == BITE_OK ? number_of(rows, row, "flute_length", &teeth, error) : status;
+    least = isnan(least) ? most : least;
+    if (status == BITE_OK && least > most * (1.0 + 1e-9)) {
+        bite_error_set(error, BITE_BAD_FILE, "the least pitch, TPN, is above the largest, TPX");
+        return bite_tool_rows_blame(rows, row->line, row->name, "TPN", error);
+    }
+    return status == BITE_OK && least >= most * (1.0 - 1e-9) && teeth >= 2.0 * most * (1.0 - 1e-9)
+               ? put(rows, row, "kind", error, "full_form = yes")
+               : status;
+}
 
 static bite_status put_kind(bite_tool_rows *rows, const bite_tool_row *row, bite_error *error)
 {
@@ -200,9 +221,7 @@ static bite_status put_kind(bite_tool_rows *rows, const bite_tool_row *row, bite
             continue;
         }
         if (text->needs[0] != 0 && cell_of(row, text->needs) == NULL) {
-            bite_error_set(error, BITE_BAD_FILE, "a %s needs its %s", text->kind,
-                           strcmp(text->needs, "taper") == 0 ? "cutting edge angle, KAPR"
-                                                             : "corner radius, RE");
+            bite_error_set(error, BITE_BAD_FILE, "a %s needs its %s", text->kind, text->named);
             return bite_tool_rows_blame(rows, row->line, row->name, "kind", error);
         }
         if (strcmp(text->kind, "ball-nose") == 0 && cell_of(row, "corner_radius") == NULL) {
@@ -211,7 +230,11 @@ static bite_status put_kind(bite_tool_rows *rows, const bite_tool_row *row, bite
                        ? status
                        : put(rows, row, "kind", error, "corner_radius = %.9g mm", 500.0 * diameter);
         }
-        return text->line[0] == 0 ? BITE_OK : put(rows, row, "kind", error, "%s", text->line);
+        bite_status status =
+            text->line[0] == 0 ? BITE_OK : put(rows, row, "kind", error, "%s", text->line);
+        return status == BITE_OK && strcmp(text->kind, "thread-mill") == 0
+                   ? put_form(rows, row, error)
+                   : status;
     }
     bite_error_set(error, BITE_BAD_FILE, "there is no kind of tool named %.40s", kind);
     bite_error_hint(error, "one of %s", words);
@@ -251,6 +274,16 @@ static bite_status put_lead(bite_tool_rows *rows, const bite_tool_row *row,
         return BITE_OK;
     }
     return put(rows, row, cell->column, error, "taper = %.9g deg", 90.0 * (1.0 - angle / right));
+}
+
+/* The only pitch of a thread mill. */
+static bite_status put_pitch(bite_tool_rows *rows, const bite_tool_row *row,
+                             const bite_tool_cell *cell, bite_error *error)
+{
+    bite_status status = put(rows, row, cell->column, error, "pitch_most = %s", cell->text);
+    return status != BITE_OK || cell_of(row, "pitch_least") != NULL
+               ? status
+               : put(rows, row, cell->column, error, "pitch_least = %s", cell->text);
 }
 
 /* Tool materials by the letters of ISO 513 and by the words of the tool table. */
@@ -309,6 +342,8 @@ static bite_status put_cell(bite_tool_rows *rows, const bite_tool_row *row, size
         return put_reach(rows, row, cell, error);
     case BITE_SYMBOL_LEAD:
         return put_lead(rows, row, cell, error);
+    case BITE_SYMBOL_PITCH:
+        return put_pitch(rows, row, cell, error);
     case BITE_SYMBOL_SUBSTRATE:
         return put_substrate(rows, row, cell, error);
     default:

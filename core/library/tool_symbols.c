@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The symbols of ISO 13399 for what the tool table states, and the kinds of tools. The symbols are
- * those of makers' public lists; ZEFP, NOF, LPR and GAMF are recalled. */
+ * those of makers' public lists; ZEFP, NOF, LPR, GAMF, TP, TPN and TPX are recalled. */
 #include "core/library/tool_symbols.h"
 #include "core/base/text.h"
 #include <math.h>
@@ -24,6 +24,9 @@ const bite_tool_symbol bite_tool_symbols[] = {
     {"PSIR", "taper", BITE_KIND_ANGLE, BITE_SYMBOL_SAME},
     {"RPMX", "tool_turn_limit", BITE_KIND_ROTATION, BITE_SYMBOL_SAME},
     {"SUBSTRATE", "tool_material", BITE_KIND_NUMBER, BITE_SYMBOL_SUBSTRATE},
+    {"TPN", "pitch_least", BITE_KIND_LENGTH, BITE_SYMBOL_SAME},
+    {"TPX", "pitch_most", BITE_KIND_LENGTH, BITE_SYMBOL_SAME},
+    {"TP", "pitch_most", BITE_KIND_LENGTH, BITE_SYMBOL_PITCH},
     {"BD", "", BITE_KIND_LENGTH, BITE_SYMBOL_NONE},
     {"LH", "", BITE_KIND_LENGTH, BITE_SYMBOL_NONE},
     {"LCF", "", BITE_KIND_LENGTH, BITE_SYMBOL_NONE},

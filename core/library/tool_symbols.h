@@ -15,6 +15,7 @@ typedef enum bite_symbol_use {
     BITE_SYMBOL_LEAD,     /* cutting edge angle, from the face: 90 degrees less the taper */
     BITE_SYMBOL_LARGEST,  /* of a cone: its largest diameter; DC is then that of its tip */
     BITE_SYMBOL_SUBSTRATE,
+    BITE_SYMBOL_PITCH, /* of a thread mill: the least and the most */
     BITE_SYMBOL_NONE /* known, but nothing here depends on it */
 } bite_symbol_use;
 

@@ -187,6 +187,12 @@ static bool write_object(bite_page *page, const bite_tool_sizes *tool, bool firs
     failed |= bite_json_put(entry, "stickout", bite_json_number(tool->cut.stickout));
     failed |= bite_json_put(entry, "corner_radius", bite_json_number(tool->cut.corner_radius));
     failed |= bite_json_put(entry, "taper", bite_json_number(tool->cut.taper));
+    failed |= bite_json_put(entry, "pitch_least",
+                            bite_json_number(bite_item_figure(tool->record, "pitch_least")));
+    failed |= bite_json_put(entry, "pitch_most",
+                            bite_json_number(bite_item_figure(tool->record, "pitch_most")));
+    failed |= bite_json_put(entry, "full_form",
+                            json_boolean(bite_item_is_yes(tool->record, "full_form")));
     char *text = failed ? NULL : json_dumps(entry, JSON_PRESERVE_ORDER | JSON_REAL_PRECISION(12));
     json_decref(entry);
     if (text == NULL) {
@@ -201,8 +207,8 @@ static bool write_object(bite_page *page, const bite_tool_sizes *tool, bool firs
 /* ---- CSV ---- */
 
 /* The symbols that are written: what the tool table can state, each once. */
-static const char *const symbols[] = {"DC",  "DCX", "ZEFP", "APMX", "LU",   "DN",       "DCONMS",
-                                      "LPR", "RE",  "FHA",  "SIG",  "KAPR", "SUBSTRATE"};
+static const char *const symbols[] = {"DC", "DCX", "ZEFP", "APMX", "LU",  "DN",  "DCONMS",   "LPR",
+                                      "RE", "FHA", "SIG",  "KAPR", "TPN", "TPX", "SUBSTRATE"};
 enum { SYMBOLS = sizeof symbols / sizeof *symbols };
 
 static void write_csv_head(bite_page *page)

@@ -94,7 +94,11 @@ static bite_status check_thread_mill(const bite_request *request, bite_error *er
     bite_error_set(error, BITE_OUT_OF_RANGE, "%.60s is a thread mill, which cuts threads only",
                    request->tool->name);
     bite_error_hint(error,
-                    "name it in a job, in a pass with work = thread-mill, or use another tool");
+                    "ask coolbite show %s --material %.60s --tool %.60s, or name it in a job, in a "
+                    "pass with work = thread-mill",
+                    request->thread == NULL ? "THREAD" : request->thread->title,
+                    request->grade == NULL ? "NAME" : request->grade->record.name,
+                    request->tool->name);
     bite_error_key(error, "tool");
     return BITE_OUT_OF_RANGE;
 }
@@ -102,7 +106,7 @@ static bite_status check_thread_mill(const bite_request *request, bite_error *er
 bite_status bite_request_check_tool(const bite_request *request, const bite_cut *requested,
                                     bite_error *error)
 {
-    bite_status status = check_kind(request, requested, error);
-    status = status != BITE_OK ? status : check_thread_mill(request, error);
+    bite_status status = check_thread_mill(request, error);
+    status = status != BITE_OK ? status : check_kind(request, requested, error);
     return status != BITE_OK ? status : check_cone(request, requested, error);
 }

@@ -28,6 +28,9 @@ static const double tool_share = 0.7;
 static const double clearance = 0.2e-3; /* m, between the mill and its hole */
 static const double neck_share = 1.4;   /* of the pitch, that the neck is thinner than the teeth */
 
+/* A pitch in inches is rounded: 0.03937 in is 1 mm. The next one differs by more than a percent. */
+static const double pitch_hair = 1e-4;
+
 /* The flutes of a full-form mill are ground a little below the roots of its teeth, for its chips
  * are small: the core, and the round bar as stiff, as shares of the diameter at the roots
  * (estimate: an end mill has a core of 0.65 and is as stiff as a bar of 0.8 of its diameter). */
@@ -93,9 +96,9 @@ bite_status bite_thread_mill_find(const bite_library *library, const char *name,
     mill->record = record;
     mill->diameter = bite_item_figure_or(record, "diameter", 0.0);
     mill->reach = flutes + bite_item_figure_or(record, "neck_length", full ? 0.0 : INFINITY);
-    mill->suits = pitch >= bite_item_figure_or(record, "pitch_least", 0.0) * (1.0 - HAIR) &&
-                  pitch <= most * (1.0 + HAIR);
-    mill->rows = full ? fmax(1.0, floor(flutes / most + HAIR)) : 1.0;
+    mill->suits = pitch >= bite_item_figure_or(record, "pitch_least", 0.0) * (1.0 - pitch_hair) &&
+                  pitch <= most * (1.0 + pitch_hair);
+    mill->rows = full ? fmax(1.0, floor(flutes / most + pitch_hair)) : 1.0;
     return BITE_OK;
 }
 

@@ -1005,8 +1005,9 @@ typedef struct bite_tool_filter {
  * Writes the tools with their sizes: as BITE_TEXT in columns (diameter, flutes, kind, flute length,
  * stick-out; starred where the table states none and the usual length is taken), on a narrow page
  * as sentences; as BITE_JSON an array of objects with name, summary and more (the file), kind, and
- * in m and rad diameter, flutes, flute_length, stickout, corner_radius and taper; as BITE_CSV with
- * the symbols of ISO 13399 as columns and what the table states.
+ * in m and rad diameter, flutes, flute_length, stickout, corner_radius, taper, pitch_least,
+ * pitch_most and full_form; as BITE_CSV with the symbols of ISO 13399 as columns and what the table
+ * states.
  *
  * library: borrowed. filter: NULL lists all. BITE_UNKNOWN_NAME: no such kind; the hint names all.
  * Other errors as bite_library_list_write.
