@@ -1,22 +1,14 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* coolbite job: plans a whole job from its file. */
+#include "bindings/cli/cli_job.h"
 #include "bindings/cli/cli_request.h"
 #include "bindings/cli/commands.h"
 #include "bindings/cli/error_report.h"
 #include "bindings/cli/exit_status.h"
 #include "bindings/cli/output.h"
 #include "bindings/cli/output_format.h"
-#include "bindings/cli/processor_count.h"
 #include <stdlib.h>
 #include <string.h>
-
-/* Reports each fault on a line of its own. user: a size_t that counts them. */
-static void report_fault(void *user, const bite_error *fault)
-{
-    size_t *count = user;
-    (void)report_error(fault);
-    (*count)++;
-}
 
 static int write_plan(const struct command_line *line, const bite_job *job, uint32_t format,
                       const char *path)
@@ -30,34 +22,6 @@ static int write_plan(const struct command_line *line, const bite_job *job, uint
                      : report_write_error(&error);
     free(buffer.text);
     return status;
-}
-
-static int plan(const bite_library *library, const struct command_line *line, bite_job **job)
-{
-    bite_error error = BITE_ERROR_INIT;
-    bite_job_options options = {0};
-    size_t faults = 0;
-    options.struct_size = (uint32_t)sizeof options;
-    options.units = line->style.units;
-    options.units_given = line->units_given;
-    options.threads = (uint32_t)processor_count();
-    options.draws = line->draws;
-    options.confidence = line->confidence;
-    options.shop = line->shop;
-    options.windows = line->sheet != NULL || line->style.format == BITE_HTML;
-    bite_status status =
-        bite_job_open(library, line->arguments[0], &options, report_fault, &faults, job, &error);
-    if (status == BITE_OK) {
-        return 0;
-    }
-    if (faults == 0) {
-        return report_error(&error);
-    }
-    if (status != BITE_BAD_FILE) {
-        return exit_status_of(status); /* the file cannot be read: already reported */
-    }
-    return report_failure(exit_status_of(status), "%zu fault%s in %s; nothing was planned", faults,
-                          faults == 1 ? "" : "s", line->arguments[0]);
 }
 
 int cmd_job(const struct command_line *line)
@@ -79,7 +43,8 @@ int cmd_job(const struct command_line *line)
     if (opened != 0) {
         return opened;
     }
-    int status = plan(library, line, &job);
+    uint32_t windows = line->sheet != NULL || line->style.format == BITE_HTML;
+    int status = job_from_options(library, line, line->arguments[0], windows, &job);
     if (status == 0 && line->sheet != NULL) {
         status = write_plan(line, job, BITE_HTML, line->sheet);
     }

@@ -10,6 +10,7 @@ int cmd_cut(const struct command_line *line);
 int cmd_choose(const struct command_line *line);
 int cmd_window(const struct command_line *line);
 int cmd_job(const struct command_line *line);
+int cmd_measure(const struct command_line *line);
 int cmd_list(const struct command_line *line);
 int cmd_show(const struct command_line *line);
 int cmd_explain(const struct command_line *line);

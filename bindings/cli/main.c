@@ -20,7 +20,7 @@
 static int (*const functions[COMMAND_COUNT])(const struct command_line *line) = {
     [COMMAND_CUT] = cmd_cut,         [COMMAND_CHOOSE] = cmd_choose, [COMMAND_WINDOW] = cmd_window,
     [COMMAND_JOB] = cmd_job,         [COMMAND_LIST] = cmd_list,     [COMMAND_SHOW] = cmd_show,
-    [COMMAND_EXPLAIN] = cmd_explain, [COMMAND_BATCH] = cmd_batch,
+    [COMMAND_EXPLAIN] = cmd_explain, [COMMAND_BATCH] = cmd_batch,   [COMMAND_MEASURE] = cmd_measure,
 };
 
 /* Colour only on a terminal, characters beyond ASCII only in a UTF-8 locale. As POSIX requires,

@@ -9,9 +9,12 @@
 #define SETTINGS (ONE_CUT | CHOOSE | WINDOW)
 #define CUTS (SETTINGS | BATCH)
 #define JOB (1u << COMMAND_JOB)
+#define MEASURE (1u << COMMAND_MEASURE)
 #define SHOW (1u << COMMAND_SHOW)
 #define LIST (1u << COMMAND_LIST)
-#define ALL (CUTS | JOB | LIST | SHOW | 1u << COMMAND_EXPLAIN)
+/* those that write one answer */
+#define ANSWERS (CUTS | JOB | LIST | SHOW | 1u << COMMAND_EXPLAIN)
+#define ALL (ANSWERS | MEASURE)
 
 const struct command commands[COMMAND_COUNT] = {
     [COMMAND_CUT] = {"cut", "[OPTION ...]",
@@ -32,6 +35,12 @@ const struct command commands[COMMAND_COUNT] = {
                      "fluids and time. Every fault in the file is reported at once. The exit "
                      "status is that of cut.",
                      NULL, true},
+    [COMMAND_MEASURE] =
+        {"measure", "RECORD",
+         "Enters readings into a record, a file to which lines are only ever appended: prompt by "
+         "prompt at a terminal, or a line each from standard input. With --job it begins a new "
+         "record from the inspection plan of a job.",
+         NULL, true},
     [COMMAND_LIST] =
         {"list", "WHAT",
          "Lists materials, families, tools, drills, threads, inserts, holders, "
@@ -178,7 +187,19 @@ const struct cli_option option_table[] = {
     {"took", "TIME", OPTION_TOOK, NULL, 0, JOB, "forget",
      "how long the job took in your shop: it is recorded and corrects later plans; forget removes "
      "it"},
-    {"draws", "COUNT", OPTION_DRAWS, NULL, 0, CUTS | JOB, NULL,
+    {"job", "FILE", OPTION_MEASURE, NULL, 0, MEASURE, NULL,
+     "begin the record from this job's inspection plan; a record is never overwritten"},
+    {"field", "NAME=TEXT", OPTION_MEASURE, NULL, 0, MEASURE, NULL,
+     "with --job: a text of the new record's head, such as part_number=LC-7, serial_number=12 or "
+     "lot=A3; see coolbite-record(5)"},
+    {"person", "NAME", OPTION_MEASURE, NULL, 0, MEASURE, NULL, "who measures"},
+    {"part", "NUMBER", OPTION_MEASURE, NULL, 0, MEASURE, NULL,
+     "the part to begin with; default the first that is not complete"},
+    {"trials", "COUNT", OPTION_MEASURE, NULL, 0, MEASURE, NULL,
+     "ask for so many readings of each characteristic by this person, as for a gauge study"},
+    {"temperature", "TEMPERATURE", OPTION_MEASURE, NULL, 0, MEASURE, NULL,
+     "of the parts while they are measured: readings are corrected to 20degC"},
+    {"draws", "COUNT", OPTION_DRAWS, NULL, 0, CUTS | JOB | MEASURE, NULL,
      "draws for the bands: 16 to 65536, or 1 for none; default 4096, of batch none"},
     {"confidence", "SHARE", OPTION_CONFIDENCE, NULL, 0, CUTS | JOB, NULL,
      "clear means a chance below 1 minus this share; default 90%"},
@@ -197,7 +218,7 @@ const struct cli_option option_table[] = {
     {"rows", NULL, OPTION_ROWS, NULL, 0, SETTINGS, NULL, "show all limits, not only the main ones"},
     {"sources", NULL, OPTION_SOURCES, NULL, 0, SETTINGS | SHOW, NULL,
      "show where each number comes from"},
-    {"output", "FILE", OPTION_OUTPUT, NULL, 0, ALL, NULL,
+    {"output", "FILE", OPTION_OUTPUT, NULL, 0, ANSWERS, NULL,
      "write to this file instead of standard output; its extension selects the format; - is "
      "standard output"},
     {"exit-zero", NULL, OPTION_EXIT_ZERO, NULL, 0, SETTINGS | JOB, NULL,
@@ -211,7 +232,7 @@ const size_t option_count = sizeof option_table / sizeof *option_table;
 
 const struct output_format output_formats[] = {
     {"text", "txt", BITE_TEXT, ALL & ~BATCH},
-    {"json", "json", BITE_JSON, ALL},
+    {"json", "json", BITE_JSON, ANSWERS},
     {"csv", "csv", BITE_CSV, WINDOW | LIST | SHOW | BATCH},
     {"svg", "svg", BITE_SVG, WINDOW},
     {"html", "html", BITE_HTML, WINDOW | JOB}};

@@ -13,6 +13,7 @@ enum command_id {
     COMMAND_CHOOSE,
     COMMAND_WINDOW,
     COMMAND_JOB,
+    COMMAND_MEASURE,
     COMMAND_LIST,
     COMMAND_SHOW,
     COMMAND_EXPLAIN,
@@ -31,14 +32,15 @@ extern const struct command commands[COMMAND_COUNT];
 
 /** How an option is read. */
 enum option_type {
-    OPTION_INPUT,  /* sets the input `name` */
-    OPTION_ITEM,   /* selects an item of `collection` */
-    OPTION_NECK,   /* DxL */
-    OPTION_CHIPS,  /* open, closed */
-    OPTION_SET,    /* NAME=QUANTITY */
-    OPTION_UNITS,  /* metric, inch */
-    OPTION_FORMAT, /* a word of output_formats */
-    OPTION_OUTPUT, /* a file */
+    OPTION_INPUT,   /* sets the input `name` */
+    OPTION_ITEM,    /* selects an item of `collection` */
+    OPTION_MEASURE, /* a text that measure reads */
+    OPTION_NECK,    /* DxL */
+    OPTION_CHIPS,   /* open, closed */
+    OPTION_SET,     /* NAME=QUANTITY */
+    OPTION_UNITS,   /* metric, inch */
+    OPTION_FORMAT,  /* a word of output_formats */
+    OPTION_OUTPUT,  /* a file */
     OPTION_ROWS,
     OPTION_SOURCES,
     OPTION_EXIT_ZERO,

@@ -9,13 +9,16 @@
 #include "core/inspection/record_line.h"
 #include "core/tables/typed_table.h"
 #include "core/units/format_quantity.h"
+#include <float.h>
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
 #define COUNT(list) (sizeof list / sizeof *list)
-#define DIGITS 12 /* of figures that are written */
+#define SIZE_DIGITS 9   /* of sizes and limits, in the unit in which that is exact */
+#define ALL_DIGITS 15   /* of others */
+#define FIGURE_DIGITS 5 /* of what is estimated */
 #define NUMBER_MOST 9999
 
 static const char *const units_words[] = {"metric", "inch", NULL};
@@ -343,21 +346,43 @@ static void write_text(bite_writer *writer, const char *text)
     bite_writer_text(writer, "\"");
 }
 
+/* The unit in which few digits are the size itself: that of the record, otherwise the other one. */
+static const char *size_unit(double si, bite_units units, int *digits)
+{
+    const char *const names[] = {units == BITE_INCH ? "in" : "mm",
+                                 units == BITE_INCH ? "mm" : "in"};
+    for (size_t i = 0; i < COUNT(names); i++) {
+        if (fabs(bite_unit_round(si, BITE_KIND_LENGTH, names[i], SIZE_DIGITS) - si) <=
+            4.0 * DBL_EPSILON * fabs(si)) {
+            *digits = SIZE_DIGITS;
+            return names[i];
+        }
+    }
+    *digits = ALL_DIGITS;
+    return names[0];
+}
+
 /* A figure in the unit of its kind. */
 static void write_figure(bite_writer *writer, const bite_field *field, bite_units units, double si)
 {
     char text[80] = "";
     size_t length = 0;
+    int digits = FIGURE_DIGITS;
+    bool size = strcmp(field->name, "nominal") == 0 || strcmp(field->name, "lower") == 0 ||
+                strcmp(field->name, "upper") == 0;
     if (field->kind == BITE_KIND_NUMBER) {
-        (void)bite_number_write(si, DIGITS, text, sizeof text);
+        (void)bite_number_write(si, SIZE_DIGITS, text, sizeof text);
         bite_writer_text(writer, text);
         return;
     }
-    const char *length_unit = units == BITE_INCH ? "in" : "mm";
-    const char *unit = field->kind == BITE_KIND_LENGTH      ? length_unit
-                       : field->kind == BITE_KIND_EXPANSION ? "um/m/K"
-                                                            : "K";
-    (void)bite_quantity_write_unit(si, (bite_kind)field->kind, unit, DIGITS, text, sizeof text,
+    const char *unit = field->kind == BITE_KIND_EXPANSION ? "um/m/K"
+                       : field->kind == BITE_KIND_RISE    ? "K"
+                       : units == BITE_INCH               ? "in"
+                                                          : "mm";
+    if (size) {
+        unit = size_unit(si, units, &digits);
+    }
+    (void)bite_quantity_write_unit(si, (bite_kind)field->kind, unit, digits, text, sizeof text,
                                    &length, NULL);
     bite_writer_text(writer, text);
 }

@@ -98,6 +98,13 @@ for key in $keys; do
     check "coolbite-job(5) lacks $key" grep -Eq "^\.BR? (.*[ \"])?$key(,|\$|[ \"])" \
         "$source/tables/coolbite-job.5"
 done
+keys=$(sed -n 's/.*\(TEXT\|WORD\|FIGURE\|LENGTH\|WHOLE\)(KEY, \([a-z_]*\).*/\2 &/p' "$source/core/inspection/record_head.c" |
+    sed 's/^[a-z_]* .*TEXT(KEY, [a-z_]*, "\([a-z_]*\)").*/\1/; s/ .*//' | grep -vx member | sort -u)
+check 'a record has keys' [ "$(echo "$keys" | wc -l)" -ge 35 ]
+for key in $keys; do
+    check "coolbite-record(5) lacks $key" grep -Eq "^\.BR? (.*[ \"])?$key(,|\$|[ \"])" \
+        "$source/tables/coolbite-record.5"
+done
 for name in $(cat "$source/core/exported-symbols.txt"); do
     check "libcoolbite(3) lacks $name" grep -qx "\.B $name" "$source/core/libcoolbite.3"
 done
@@ -124,7 +131,7 @@ if command -v bash >/dev/null 2>&1; then
 --spindle-steps' ]
 fi
 if command -v groff >/dev/null 2>&1; then
-    for page in "$manual" "$source/tables/coolbite-job.5" "$source/tables/coolbite-shop.5" "$source/tables/coolbite-tables.5" \
+    for page in "$manual" "$source/tables/coolbite-job.5" "$source/tables/coolbite-shop.5" "$source/tables/coolbite-tables.5" "$source/tables/coolbite-record.5" \
         "$source/core/libcoolbite.3"; do
         expect 0 '' -- groff -man -t -ww -z "$page"
     done

@@ -31,6 +31,12 @@ static const char *const seeds[] = {
     "0.02mm/tooth\ndepth = 1 mm\n[pass.b]\nwork = finish\ntool = 2mm\nspindle = 9000rpm\nfeed = "
     "400mm/min\nwidth = 0.1 "
     "mm\nafter = a\n",
+    "[format]\nkind = record\nversion = 1\n[record]\nlot = 7\n[characteristic.1]\nwhat = "
+    "width\nlower = 1 mm\n[readings]\n9 seal head=1a2b3c4d ~00000000\n10 read ",
+    "8 seal head=1a2b3c4d\n9 read characteristic=1 part=1 trial=1 value=\"3mm\" "
+    "temperature=23degC time=2026-11-30T19:25:49Z person=\"Ann\"\n10 correct of=9 "
+    "characteristic=1 part=1 trial=1 value=\"2.9 mm\"\n11 undo of=10 note=\"slip\"\n12 skip "
+    "characteristic=1 part=2 note=\"no access\"\n",
 };
 
 /* xorshift32 */

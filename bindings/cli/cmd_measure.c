@@ -1,0 +1,167 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* coolbite measure: begins a record of readings, and enters readings into one. */
+#include "bindings/cli/cli_job.h"
+#include "bindings/cli/cli_request.h"
+#include "bindings/cli/commands.h"
+#include "bindings/cli/error_report.h"
+#include "bindings/cli/exit_status.h"
+#include "bindings/cli/measure_session.h"
+#include <inttypes.h>
+#include <math.h>
+#include <signal.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#define FIELD_NAME 40
+
+/* The fields of --field, as pairs of name and text. */
+struct fields {
+    char names[INPUT_OPTIONS_MAX][FIELD_NAME];
+    const char *pairs[INPUT_OPTIONS_MAX][2];
+    size_t count;
+};
+
+static int read_fields(const struct command_line *line, struct fields *fields)
+{
+    for (size_t i = 0; i < line->input_count; i++) {
+        const char *text = line->inputs[i].text;
+        const char *sign = strchr(text, '=');
+        size_t length = sign == NULL ? 0 : (size_t)(sign - text);
+        if (strcmp(line->inputs[i].option->word, "field") != 0) {
+            continue;
+        }
+        if (length == 0 || length >= FIELD_NAME) {
+            return report_usage_error("--field must be NAME=TEXT, such as part_number=LC-7, not "
+                                      "%.60s",
+                                      text);
+        }
+        char *name = fields->names[fields->count];
+        memcpy(name, text, length);
+        name[length] = 0;
+        fields->pairs[fields->count][0] = name;
+        fields->pairs[fields->count++][1] = sign + 1;
+    }
+    return 0;
+}
+
+/* Begins a record from a job. */
+static int create(const struct command_line *line, const char *path, const char *job_file)
+{
+    bite_error error = BITE_ERROR_INIT;
+    bite_library *library = NULL;
+    bite_job *job = NULL;
+    struct fields *fields = calloc(1, sizeof *fields);
+    if (fields == NULL) {
+        return report_out_of_memory();
+    }
+    int status = read_fields(line, fields);
+    status = status == 0 ? library_from_options(line, &library) : status;
+    status = status == 0 ? job_from_options(library, line, job_file, 0, &job) : status;
+    if (status == 0 && bite_record_new(job, path, (const char *const(*)[2])fields->pairs,
+                                       fields->count, &error) != BITE_OK) {
+        status = report_error(&error);
+    }
+    bite_job_free(job);
+    bite_library_close(library);
+    free(fields);
+    return status;
+}
+
+/* A whole number of an option; *number is kept if it was not given. */
+static int count_of(const struct command_line *line, const char *word, double most,
+                    uint32_t *number)
+{
+    const char *text = option_value(line, word);
+    double value = 0.0;
+    bite_error error = BITE_ERROR_INIT;
+    if (text == NULL) {
+        return 0;
+    }
+    if (bite_quantity_read(text, BITE_KIND_NUMBER, &value, &error) != BITE_OK ||
+        !(value >= 1.0 && value <= most) || value != floor(value)) {
+        return report_usage_error("--%s must be a whole number from 1 to %.0f, not %.40s", word,
+                                  most, text);
+    }
+    *number = (uint32_t)value;
+    return 0;
+}
+
+static int read_start(const struct command_line *line, struct measure_start *start)
+{
+    const char *person = option_value(line, "person");
+    const char *temperature = option_value(line, "temperature");
+    bite_error error = BITE_ERROR_INIT;
+    *start = (struct measure_start){person == NULL ? "" : person, (double)NAN, 0, 0};
+    if (strlen(start->person) > 103 || strpbrk(start->person, "\"\\") != NULL) {
+        return report_usage_error("--person must be at most 103 bytes without quotation marks and "
+                                  "backslashes");
+    }
+    if (temperature != NULL && bite_quantity_read(temperature, BITE_KIND_TEMPERATURE,
+                                                  &start->temperature, &error) != BITE_OK) {
+        return report_usage_error("--temperature: %s%s%s%s", error.message,
+                                  error.hint[0] == 0 ? "" : " (", error.hint,
+                                  error.hint[0] == 0 ? "" : ")");
+    }
+    int status = count_of(line, "part", 10000, &start->part);
+    return status == 0 ? count_of(line, "trials", 100, &start->trials) : status;
+}
+
+/* Opens the record and reports its faults. */
+static int open_record(const char *path, bite_record **record)
+{
+    bite_error error = BITE_ERROR_INIT;
+    size_t faults = 0;
+    bite_status status = bite_record_open(path, report_fault, &faults, record, &error);
+    if (*record == NULL) {
+        return faults == 0 ? report_error(&error)
+                           : report_failure(exit_status_of(status), "%zu fault%s in %s", faults,
+                                            faults == 1 ? "" : "s", path);
+    }
+    if (bite_record_torn_line(*record) > 0) {
+        (void)report_failure(0,
+                             "note: %s:%" PRIu64 ": this line was cut off before it was confirmed "
+                             "and does not count",
+                             path, bite_record_torn_line(*record));
+    }
+    return 0;
+}
+
+static int report_created(const bite_record *record, const char *path)
+{
+    size_t count = 0;
+    while (bite_record_characteristic(record, count) != NULL) {
+        count++;
+    }
+    printf("%s: %zu characteristic%s to measure; coolbite measure %s enters the readings\n", path,
+           count, count == 1 ? "" : "s", path);
+    return 0;
+}
+
+int cmd_measure(const struct command_line *line)
+{
+    struct measure_start start;
+    bite_record *record = NULL;
+    const char *job = option_value(line, "job");
+    if (line->argument_count != 1) {
+        return report_usage_error("measure takes one record, such as lens.record; coolbite measure "
+                                  "--help shows the usage");
+    }
+    const char *path = line->arguments[0];
+    if (job == NULL && option_is_given(line, "field")) {
+        return report_usage_error("--field is for a new record, so it needs --job; the head of an "
+                                  "old one is text that can be edited");
+    }
+    int status = read_start(line, &start);
+    if (status != 0) {
+        return status;
+    }
+    (void)signal(SIGXFSZ, SIG_IGN); /* a file that may not grow is reported, as a full disk */
+    status = job != NULL ? create(line, path, job) : 0;
+    status = status == 0 ? open_record(path, &record) : status;
+    if (status == 0) {
+        status = job != NULL ? report_created(record, path) : measure_session(record, &start);
+    }
+    bite_record_free(record);
+    return status;
+}
