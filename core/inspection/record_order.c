@@ -1,12 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* What is to be measured next. */
-#include "core/inspection/record_model.h"
+#include "core/inspection/record_order.h"
 #include <math.h>
 #include <string.h>
 
-/* Whether a characteristic is measured on a part: on the first, the last, and each so many. */
-static int is_due(const struct bite_record *record, const bite_characteristic *characteristic,
-                  uint32_t part)
+int bite_record_is_due(const struct bite_record *record, const bite_characteristic *characteristic,
+                       uint32_t part)
 {
     return part == 1 || (part - 1) % characteristic->every == 0 || part == record->count;
 }
@@ -44,7 +43,7 @@ int bite_record_next(const bite_record *record, const char *person, uint32_t tri
     uint32_t last = isnan(record->count) ? BITE_PARTS_MAX : (uint32_t)record->count;
     for (uint32_t at = from == 0 ? 1 : from; at <= last; at++) {
         for (size_t i = 0; i < record->characteristic_count; i++) {
-            if (!is_due(record, &record->characteristics[i], at)) {
+            if (!bite_record_is_due(record, &record->characteristics[i], at)) {
                 continue;
             }
             uint32_t done = trials == 0 ? done_by_anybody(record, i, at)

@@ -24,7 +24,7 @@ bite_status bite_style_check(const bite_style *style, bite_sink sink, uint32_t f
             error, "style",
             "a style of this library's size was expected: set struct_size to sizeof(bite_style)");
     }
-    if (style->format > BITE_HTML || (formats & BITE_STYLE_FORMAT(style->format)) == 0) {
+    if (style->format > BITE_QIF || (formats & BITE_STYLE_FORMAT(style->format)) == 0) {
         return refuse(error, "style.format", "this result cannot be written in that format");
     }
     if (style->units > BITE_INCH) {

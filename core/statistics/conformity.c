@@ -57,6 +57,18 @@ double bite_conformity_ratio(const bite_size_limits *limits, double uncertainty)
                              : (double)INFINITY;
 }
 
+double bite_conformity_chance_known(const bite_prior *prior, const bite_size_limits *limits,
+                                    double reading, double uncertainty)
+{
+    double before = prior->second * prior->second;
+    double own = uncertainty * uncertainty;
+    if (prior->kind != BITE_PRIOR_NORMAL) {
+        return (double)NAN;
+    }
+    return bite_conformity_chance(limits, (reading * before + prior->first * own) / (before + own),
+                                  sqrt(before * own / (before + own)));
+}
+
 static double density(const bite_prior *prior, double size)
 {
     return prior->kind == BITE_PRIOR_GAMMA

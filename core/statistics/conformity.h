@@ -44,6 +44,13 @@ typedef struct bite_prior {
     double second; /* normal: the standard deviation; gamma: the scale */
 } bite_prior;
 
+/** The chance that a size conforms whose reading is `reading` with a standard uncertainty above 0,
+ * if sizes are known to have the normal prior: of the normal distribution with the mean (y p^2 +
+ * m u^2)/(p^2 + u^2) and the variance p^2 u^2/(p^2 + u^2), m and p those of the prior (JCGM
+ * 106:2012, 7; the product of two normal densities). NaN for another kind of prior. */
+double bite_conformity_chance_known(const bite_prior *prior, const bite_size_limits *limits,
+                                    double reading, double uncertainty);
+
 /** Risks of a rule that accepts readings within limits moved inwards by a guard band. */
 typedef struct bite_conformity_risk {
     double outside;      /* chance that a size does not conform */

@@ -874,9 +874,10 @@ BITE_CHECKED BITE_API bite_status bite_batch_run(const bite_batch *batch, size_t
 typedef enum bite_format {
     BITE_TEXT = 0,
     BITE_JSON = 1,
-    BITE_CSV = 2, /**< for a window */
-    BITE_SVG = 3, /**< for a window */
-    BITE_HTML = 4 /**< for a job: pages to print; for a window: a page for a tablet */
+    BITE_CSV = 2,  /**< for a window or a record */
+    BITE_SVG = 3,  /**< for a window */
+    BITE_HTML = 4, /**< for a job or a record: pages to print; for a window: a page for a tablet */
+    BITE_QIF = 5   /**< for a record: measurement results of QIF 3.0 (ISO 23952) */
 } bite_format;
 
 /** How a result is to be shown. NULL instead of a style: text, metric, 80 columns, no colour. */
@@ -1826,6 +1827,17 @@ BITE_CHECKED BITE_API bite_status bite_record_append(bite_record *record,
  */
 BITE_API int bite_record_next(const bite_record *record, const char *person, uint32_t trials,
                               uint32_t from, size_t *characteristic, uint32_t *part);
+
+/**
+ * Judges the readings of a record and writes what they prove.
+ *
+ * Formats: BITE_TEXT; BITE_HTML, a report to print, whose first sheet a customer can file; BITE_CSV,
+ * a line for each reading; BITE_JSON; BITE_QIF, measurement results of QIF 3.0 (ISO 23952). Units
+ * are those of the style. Errors as bite_answer_write, and BITE_NO_MEMORY. Since 0.1.
+ */
+BITE_CHECKED BITE_API bite_status bite_record_report_write(const bite_record *record,
+                                                           const bite_style *style, bite_sink sink,
+                                                           void *user, bite_error *error);
 
 /* ---- looking things up ----------------------------------------------------------------------- */
 
