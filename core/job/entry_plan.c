@@ -145,6 +145,26 @@ bite_status bite_plan_entry_request(const bite_section *section, const bite_plan
                                              : bite_request_set(request, "entry_feed", feed, error);
 }
 
+/* The hole, and the pass that makes it. */
+static void remark_hole(bite_job *job, const bite_planned_pass *pass)
+{
+    const bite_planned_entry *entry = &pass->entry;
+    for (size_t i = 0; i < job->pass_count; i++) {
+        const bite_planned_pass *made = &job->passes[i];
+        if (pass->hole.made_by != NULL && strcmp(made->name, pass->hole.made_by) == 0) {
+            const bite_remark_value values[] = {
+                bite_remark_text(pass->title), bite_remark_text(made->title),
+                bite_remark_number(bite_plan_hole_width(job, i)), bite_remark_text(entry->why)};
+            bite_plan_remark(job, BITE_REMARK_ENTRY_BY_PASS, values, 4);
+            return;
+        }
+    }
+    const bite_remark_value values[] = {bite_remark_text(pass->title),
+                                        bite_remark_number(entry->hole),
+                                        bite_remark_text(entry->why)};
+    bite_plan_remark(job, BITE_REMARK_ENTRY_HOLE, values, 3);
+}
+
 /* A stated entry is judged like any other; here only whether it fits. */
 void bite_plan_entry_check(bite_job *job, const bite_planned_pass *pass)
 {
@@ -152,9 +172,7 @@ void bite_plan_entry_check(bite_job *job, const bite_planned_pass *pass)
     double diameter = job->tools[pass->tool].diameter;
     const bite_remark_value title = bite_remark_text(pass->title);
     if (entry->kind == BITE_ENTER_HOLE) {
-        const bite_remark_value values[] = {title, bite_remark_number(entry->hole),
-                                            bite_remark_text(entry->why)};
-        bite_plan_remark(job, BITE_REMARK_ENTRY_HOLE, values, 3);
+        remark_hole(job, pass);
     } else if (entry->kind == BITE_ENTER_PLUNGE && !entry->plunges) {
         bite_plan_remark(job, BITE_REMARK_ENTRY_PLUNGE, &title, 1);
     } else if ((entry->kind == BITE_ENTER_RAMP && entry->leg < ramp_leg_least * diameter) ||

@@ -3,6 +3,7 @@
 #include "core/job/feature_plan.h"
 #include "core/base/error.h"
 #include "core/job/blank_plan.h"
+#include "core/job/entry_hole.h"
 #include "core/job/floor_depth.h"
 #include "core/job/hole_plan.h"
 #include "core/job/job_file.h"
@@ -245,7 +246,7 @@ bite_status bite_plan_features(bite_job *job, bite_error *error)
 {
     bite_tool_lists lists;
     size_t most = job->file_data.pass_count > 8 ? job->file_data.pass_count : 8;
-    most *= BITE_STAGES_MOST;
+    most *= BITE_STAGES_MOST + 1; /* and a hole to enter by */
     job->passes = bite_arena_alloc(job->arena, most, sizeof *job->passes);
     job->tools = bite_arena_alloc(job->arena, most, sizeof *job->tools);
     if (job->passes == NULL || job->tools == NULL) {
@@ -269,6 +270,7 @@ bite_status bite_plan_features(bite_job *job, bite_error *error)
     if (status != BITE_OK) {
         return status;
     }
+    bite_plan_entry_holes(job);
     bite_plan_holes(job);
     for (size_t i = 0; i < job->pass_count; i++) {
         check_width(job, job->file_data.passes[i], &job->passes[i]);

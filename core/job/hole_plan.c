@@ -79,7 +79,7 @@ double bite_plan_point_angle(const bite_job *job, const bite_planned_pass *pass)
 
 /* ---- the hole before ---- */
 
-static double width_of(const bite_job *job, size_t index)
+double bite_plan_hole_width(const bite_job *job, size_t index)
 {
     const bite_planned_pass *pass = &job->passes[index];
     return pass->work == BITE_WORK_BORE
@@ -99,9 +99,7 @@ static int has_position(const bite_positions *of, double x, double y)
     return 0;
 }
 
-/* The positions that two passes of one setup state are the same; a part that was turned over in
- * between has others. */
-static int same_places(const bite_job *job, size_t first, size_t second)
+int bite_plan_same_places(const bite_job *job, size_t first, size_t second)
 {
     bite_positions made = {0};
     bite_positions wanted = {0};
@@ -127,11 +125,11 @@ static double nominal_of(const bite_job *job, const bite_planned_pass *pass)
 static double misfit(const bite_job *job, size_t index, const bite_planned_pass *pass)
 {
     const bite_planned_pass *first = &job->passes[index];
-    double width = width_of(job, index);
+    double width = bite_plan_hole_width(job, index);
     double diameter = nominal_of(job, pass);
     if ((first->work != BITE_WORK_DRILL && first->work != BITE_WORK_BORE) ||
         first->setup > pass->setup || first->count != pass->count ||
-        !same_places(job, index, (size_t)(pass - job->passes))) {
+        !bite_plan_same_places(job, index, (size_t)(pass - job->passes))) {
         return INFINITY;
     }
     if (pass->work == BITE_WORK_REAM) {
@@ -238,14 +236,15 @@ static void check_size(bite_job *job, size_t index, size_t first)
                              job->passes[first].name, job->passes[first].count, pass->count));
         return;
     }
-    if (!same_places(job, first, index)) {
+    if (!bite_plan_same_places(job, first, index)) {
         fault(job, index, "at", "state the same positions in both passes",
               bite_plan_text(job, "%.60s makes its holes elsewhere than this pass needs them",
                              job->passes[first].name));
         return;
     }
     char width[40];
-    (void)bite_plan_quantity(job, width_of(job, first), BITE_KIND_LENGTH, width, sizeof width);
+    (void)bite_plan_quantity(job, bite_plan_hole_width(job, first), BITE_KIND_LENGTH, width,
+                             sizeof width);
     fault(job, index, "hole", drill_for(job, pass),
           bite_plan_text(job, "the hole of %.60s, %s wide, does not suit this %s",
                          job->passes[first].name, width,
@@ -278,7 +277,7 @@ static void take_hole(bite_job *job, size_t index, size_t first)
 {
     bite_planned_hole *hole = &job->passes[index].hole;
     hole->made_by = job->passes[first].name;
-    hole->diameter = width_of(job, first);
+    hole->diameter = bite_plan_hole_width(job, first);
     hole->depth = depth_made(job, first);
     check_size(job, index, first); /* its hint needs the usual share of thread */
     hole->share =

@@ -25,6 +25,13 @@ double bite_plan_thread_pitch(const bite_job *job, const bite_section *section);
 /** The angle of the point of the drill of a pass, rad. */
 double bite_plan_point_angle(const bite_job *job, const bite_planned_pass *pass);
 
+/** The diameter of the hole that a pass drills or bores, m; NaN: not stated. */
+double bite_plan_hole_width(const bite_job *job, size_t index);
+
+/** Whether the positions that two passes of one setup state are the same; a part that was turned
+ * over in between has others. 1 if one of them states none. */
+int bite_plan_same_places(const bite_job *job, size_t first, size_t second);
+
 /** Fills the holes of all passes, once their tools are known; reports holes that are missing, too
  * shallow, or of the wrong size. */
 void bite_plan_holes(bite_job *job);

@@ -294,6 +294,12 @@ static void check_stages(bite_job_file_check *check, const bite_section *pass, u
     }
 }
 
+static int enters_by_hole(const bite_section *pass)
+{
+    const char *entry = bite_job_file_text(pass, "entry");
+    return entry != NULL && bite_text_equals(entry, "hole");
+}
+
 /* Keys of tapped and reamed holes. */
 static void check_hole(bite_job_file_check *check, const bite_section *pass, uint32_t work)
 {
@@ -306,10 +312,11 @@ static void check_hole(bite_job_file_check *check, const bite_section *pass, uin
     for (size_t i = 0; i < COUNT(owned) && work < BITE_WORK_COUNT; i++) {
         char message[100];
         int has = work == BITE_WORK_TAP || (owned[i].mills && work == BITE_WORK_THREAD_MILL) ||
-                  (owned[i].reams && work == BITE_WORK_REAM);
+                  (owned[i].reams && work == BITE_WORK_REAM) ||
+                  (strcmp(owned[i].key, "hole") == 0 && enters_by_hole(pass));
         if (!has && states(check, pass, owned[i].key)) {
             (void)snprintf(message, sizeof message, "%s belongs to tapping%s", owned[i].key,
-                           owned[i].reams   ? ", thread milling and reaming"
+                           owned[i].reams   ? ", thread milling and reaming, and to entry = hole"
                            : owned[i].mills ? " and thread milling"
                                             : "");
             bite_job_check_complain(check, pass, owned[i].key,

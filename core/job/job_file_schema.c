@@ -239,6 +239,19 @@ static const bite_section_schema sections[] = {
 };
 const bite_table_schema bite_job_file_schema = {"job", 1, sections, COUNT(sections), 1};
 
+const bite_field *bite_job_file_field(const char *section, const char *name)
+{
+    for (size_t i = 0; i < bite_job_file_schema.section_count; i++) {
+        const bite_section_schema *schema = &bite_job_file_schema.sections[i];
+        for (size_t k = 0; strcmp(schema->name, section) == 0 && k < schema->field_count; k++) {
+            if (strcmp(schema->fields[k].name, name) == 0) {
+                return &schema->fields[k];
+            }
+        }
+    }
+    return NULL;
+}
+
 const char *bite_side_word(uint32_t side)
 {
     return side < COUNT(side_words) - 1 ? side_words[side] : NULL;

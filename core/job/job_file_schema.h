@@ -9,6 +9,9 @@
 
 extern const bite_table_schema bite_job_file_schema;
 
+/** The key of a section of the schema: "depth" of "pass.". NULL: there is none. */
+const bite_field *bite_job_file_field(const char *section, const char *name);
+
 /** The word of a side of the part ("top"); NULL beyond the last. */
 const char *bite_side_word(uint32_t side);
 

@@ -10,6 +10,7 @@
 #include "core/job/plan_faults.h"
 #include "core/job/setup_plan.h"
 #include "core/job/spring_plan.h"
+#include "core/job/support_plan.h"
 #include "core/job/thread_plan.h"
 #include "core/job/tool_plan.h"
 #include "core/names/registry.h"
@@ -127,6 +128,20 @@ static bite_status add_springs(const bite_job *job, size_t index, const bite_req
     return status;
 }
 
+/* Over a floor that wants support the settings are those with it. */
+static bite_status assume_support(bite_job *job, size_t index, bite_error *error)
+{
+    bite_planned_pass *pass = &job->passes[index];
+    bite_answer *answer = NULL;
+    size_t passes = 0;
+    bite_status status = bite_plan_assume_support(job, index, &answer, &passes, error);
+    if (answer != NULL) {
+        keep(pass, answer);
+        pass->passes = (uint32_t)passes;
+    }
+    return status;
+}
+
 /* Speeds and feeds do not change the sheet or its bow, so those limits are evaluated once the
  * settings are final. */
 static bite_status judge_part(const bite_job *job, bite_planned_pass *pass, bite_error *error)
@@ -192,6 +207,17 @@ static void find_equal_requests(pass_planning *planning)
     }
 }
 
+/* Settings as stated or chosen, with what follows from them. */
+static bite_status plan_settings(bite_job *job, size_t index, const bite_request *request,
+                                 bite_error *error)
+{
+    bite_planned_pass *pass = &job->passes[index];
+    bite_status status =
+        is_given(job, index) ? judge(job, request, pass, error) : choose(job, request, pass, error);
+    status = status != BITE_OK ? status : assume_support(job, index, error);
+    return status != BITE_OK ? status : add_springs(job, index, request, pass, error);
+}
+
 static void plan_one_pass(void *work, size_t index, size_t worker)
 {
     (void)worker;
@@ -210,10 +236,7 @@ static void plan_one_pass(void *work, size_t index, size_t worker)
             keep(pass, answer);
         }
     } else if (at->status == BITE_OK && at->first == index) {
-        at->status = is_given(job, index) ? judge(job, at->request, pass, &at->error)
-                                          : choose(job, at->request, pass, &at->error);
-        at->status = at->status != BITE_OK ? at->status
-                                           : add_springs(job, index, at->request, pass, &at->error);
+        at->status = plan_settings(planning->job, index, at->request, &at->error);
     }
 }
 
@@ -229,6 +252,7 @@ static void share_answers(pass_planning *planning)
             at->error = planning->passes[at->first].error;
             pass->chosen = same->chosen;
             pass->passes = same->passes;
+            pass->support = same->support;
             pass->springs = same->springs;
             pass->first_leaves = same->first_leaves;
             pass->spring_leaves = same->spring_leaves;

@@ -157,15 +157,23 @@ typedef struct bite_planned_hole {
     bite_planned_thread_mill mill;
 } bite_planned_hole;
 
-/** Answers that a pass makes: its settings, with the sheet, with the time under load; twice if all
- * passes together need more care. */
-#define BITE_ANSWERS_MADE 6
+/** Answers that a pass makes: its settings, with support, with the sheet, with the time under load;
+ * twice if all passes together need more care. */
+#define BITE_ANSWERS_MADE 8
 
 /** A choice that was made to pick a tool, for the pass that asks for the same with that tool. */
 typedef struct bite_planned_choice {
     bite_request request;
     bite_choice *choice; /* owned by the job */
 } bite_planned_choice;
+
+/** Support under a floor that the settings of a pass assume, though the job does not state it. */
+typedef struct bite_planned_support {
+    uint32_t kind;   /* a word of the job key `support`; 0: none is assumed */
+    uint32_t passes; /* that the pass would take without it */
+    double depth;    /* m, of each of them */
+    double seconds;  /* of all parts */
+} bite_planned_support;
 
 /** One pass of the job, in the order of work. */
 typedef struct bite_planned_pass {
@@ -192,6 +200,7 @@ typedef struct bite_planned_pass {
     bite_planned_entry entry;
     bite_planned_path path;
     bite_planned_hole hole;
+    bite_planned_support support;
     double lap;          /* m, the path of one lap of one feature */
     double corners;      /* of a lap */
     bite_answer *answer; /* one of those below, or of an equal pass */

@@ -28,19 +28,6 @@ static bite_status no_memory(bite_error *error)
     return bite_error_set(error, BITE_NO_MEMORY, "no memory for a job");
 }
 
-static const bite_field *field_of(const char *section, const char *name)
-{
-    for (size_t i = 0; i < bite_job_file_schema.section_count; i++) {
-        const bite_section_schema *schema = &bite_job_file_schema.sections[i];
-        for (size_t k = 0; strcmp(schema->name, section) == 0 && k < schema->field_count; k++) {
-            if (strcmp(schema->fields[k].name, name) == 0) {
-                return &schema->fields[k];
-            }
-        }
-    }
-    return NULL;
-}
-
 static const bite_section **place_of(bite_job_file *file, const char *section)
 {
     const struct {
@@ -109,7 +96,7 @@ static bite_status use_default(const struct shop_default *from, const bite_shop 
         return BITE_OK;
     }
     bite_field_value value = *stated;
-    value.field = field_of(from->section, from->name);
+    value.field = bite_job_file_field(from->section, from->name);
     if (from->key == BITE_SHOP_AT_HAND) {
         value.text = tools_text(arena, shop);
     }

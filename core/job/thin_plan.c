@@ -240,6 +240,12 @@ bite_status bite_plan_set_thin(const bite_job *job, size_t index, uint32_t suppo
 
 /* ---- what limits a pass, and what helps ---- */
 
+const char *bite_plan_support_word(uint32_t support)
+{
+    static const char *const words[] = {"none", "tape", "wax", "vacuum"};
+    return support < sizeof words / sizeof *words ? words[support] : "";
+}
+
 /* Whether the bend of a thin section decides how the pass is cut: by its share of what it may bend,
  * or of the chance that a limit is exceeded (estimates). */
 static int decides(const bite_result *result)
@@ -249,10 +255,8 @@ static int decides(const bite_result *result)
            limit->verdict > BITE_CLEAR;
 }
 
-/* The answer of the pass with support under its floor: chosen as the pass is, or with its settings.
- */
-static bite_status with_support(bite_job *job, size_t index, uint32_t support, bite_answer **answer,
-                                size_t *passes, bite_error *error)
+bite_status bite_plan_with_support(const bite_job *job, size_t index, uint32_t support,
+                                   bite_answer **answer, size_t *passes, bite_error *error)
 {
     const bite_planned_pass *pass = &job->passes[index];
     bite_request *request = NULL;
@@ -282,6 +286,28 @@ static double rounded(double length)
     return bite_unit_round(length, BITE_KIND_LENGTH, "mm", 2);
 }
 
+/* What the floor costs without support, or what the settings assume. */
+static void remark_costs(bite_job *job, size_t index, const bite_answer *supported, size_t passes)
+{
+    const bite_planned_pass *pass = &job->passes[index];
+    const bite_planned_support *support = &pass->support;
+    int assumed = support->kind != BITE_SUPPORT_NONE;
+    uint32_t alone = assumed ? support->passes : pass->passes;
+    double depth = assumed ? support->depth : pass->answer->full.depth;
+    if (assumed) {
+        const bite_remark_value values[] = {bite_remark_text(pass->title),
+                                            bite_remark_text(bite_plan_support_word(support->kind)),
+                                            bite_remark_number(support->seconds)};
+        bite_plan_remark(job, BITE_REMARK_SUPPORT_ASSUMED, values, 3);
+    }
+    if (pass->chosen && alone > passes) {
+        const bite_remark_value costs[] = {
+            bite_remark_text(pass->title), bite_remark_number(alone), bite_remark_number(depth),
+            bite_remark_number((double)passes), bite_remark_number(supported->full.depth)};
+        bite_plan_remark(job, BITE_REMARK_FLOOR_COSTS, costs, 5);
+    }
+}
+
 /* How far the cut bends the open floor, and how thick the floor would have to be for the limit. */
 static void remark_floor(bite_job *job, size_t index, const bite_open_floor *floor,
                          const bite_answer *supported, size_t passes)
@@ -301,13 +327,7 @@ static void remark_floor(bite_job *job, size_t index, const bite_open_floor *flo
         bite_remark_number(rounded(needed))};
     bite_plan_remark(job, floor->over_hollow ? BITE_REMARK_WEB_BENDS : BITE_REMARK_FLOOR_BENDS,
                      values, 5);
-    if (pass->chosen && pass->passes > passes) {
-        const bite_remark_value costs[] = {
-            bite_remark_text(pass->title), bite_remark_number(pass->passes),
-            bite_remark_number(pass->answer->full.depth), bite_remark_number((double)passes),
-            bite_remark_number(supported->full.depth)};
-        bite_plan_remark(job, BITE_REMARK_FLOOR_COSTS, costs, 5);
-    }
+    remark_costs(job, index, supported, passes);
 }
 
 static int is_supported(const bite_planned_setup *setup, const bite_open_floor *floor)
@@ -316,20 +336,35 @@ static int is_supported(const bite_planned_setup *setup, const bite_open_floor *
     return floor->over_hollow ? support == BITE_SUPPORT_WAX : support != BITE_SUPPORT_NONE;
 }
 
+uint32_t bite_plan_wants_support(const bite_job *job, size_t index)
+{
+    const bite_planned_pass *pass = &job->passes[index];
+    bite_open_floor floor;
+    if (!pass->answer->result.limits[BITE_LIMIT_PART_BEND].applies ||
+        !bite_plan_open_floor(job, index, &floor) ||
+        is_supported(bite_plan_setup(job, pass->setup), &floor) ||
+        !decides(&pass->answer->result)) {
+        return BITE_SUPPORT_NONE;
+    }
+    return floor.over_hollow ? BITE_SUPPORT_WAX : BITE_SUPPORT_TAPE;
+}
+
 static bite_status judge_floor(bite_job *job, size_t index, bite_error *error)
 {
-    bite_planned_pass *pass = &job->passes[index];
-    const bite_limit *limit = &pass->answer->result.limits[BITE_LIMIT_PART_BEND];
-    const bite_planned_setup *setup = bite_plan_setup(job, pass->setup);
+    const bite_planned_pass *pass = &job->passes[index];
+    uint32_t support = bite_plan_wants_support(job, index);
     bite_open_floor floor;
     bite_answer *supported = NULL;
     size_t passes = 0;
-    if (!limit->applies || !bite_plan_open_floor(job, index, &floor) ||
-        is_supported(setup, &floor) || !decides(&pass->answer->result)) {
+    if (support == BITE_SUPPORT_NONE) {
         return BITE_OK;
     }
-    uint32_t support = floor.over_hollow ? BITE_SUPPORT_WAX : BITE_SUPPORT_TAPE;
-    bite_status status = with_support(job, index, support, &supported, &passes, error);
+    (void)bite_plan_open_floor(job, index, &floor);
+    if (pass->support.kind != BITE_SUPPORT_NONE) { /* its settings are those */
+        remark_floor(job, index, &floor, pass->answer, pass->passes);
+        return BITE_OK;
+    }
+    bite_status status = bite_plan_with_support(job, index, support, &supported, &passes, error);
     if (status == BITE_OK) {
         remark_floor(job, index, &floor, supported, passes);
     }

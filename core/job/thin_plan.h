@@ -44,6 +44,18 @@ double bite_plan_wall_step(const bite_thin_wall *wall, double depth, double allo
 bite_status bite_plan_set_thin(const bite_job *job, size_t index, uint32_t support,
                                bite_request *request, bite_error *error);
 
+/** The word of a support. */
+const char *bite_plan_support_word(uint32_t support);
+
+/** The support that the open floor of a pass with its answer wants; BITE_SUPPORT_NONE: it has none,
+ * has support, or its bend does not decide how the pass is cut. */
+uint32_t bite_plan_wants_support(const bite_job *job, size_t index);
+
+/** The answer of the pass with support under its floor, chosen as the pass is, or with its settings.
+ * *answer: owned, bite_answer_free. */
+bite_status bite_plan_with_support(const bite_job *job, size_t index, uint32_t support,
+                                   bite_answer **answer, size_t *passes, bite_error *error);
+
 /** Finds the floors and walls that limit their passes, with the smallest change that helps; called
  * after the passes. */
 bite_status bite_plan_thin(bite_job *job, bite_error *error);

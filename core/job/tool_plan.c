@@ -286,12 +286,20 @@ static void keep_choice(bite_job *job, const bite_request *request, const char *
     job->out_of_memory |= status == BITE_NO_MEMORY;
 }
 
-/* No settings of any tool cut an open floor that is too thin, and the one that bends it least is so
- * small that the feature takes weeks. The plan is over and asks for support under the floor; so the
- * tool is the one that cuts it when the floor is held. request: without a tool. *at: its index.
- * Returns 0 if the floor is not what prevents the cut. */
+static const double much_slower = 2.0; /* than over a held floor, as in support_plan.c */
+
+static double removal_of(const bite_choice *choice)
+{
+    return choice->answer->result.values[BITE_REMOVAL_RATE].value;
+}
+
+/* No settings of any tool cut an open floor that is too thin, or the one that bends it least is so
+ * small or so slow that the feature takes hours. The plan is over and asks for support under the
+ * floor; so the tool is the one that cuts it when the floor is held. request: without a tool; bare:
+ * its choice. *at: its index. Returns 0 if the floor is not what prevents the cut. */
 static int pick_for_held_floor(bite_job *job, const bite_request *request,
-                               const bite_choice_options *options, size_t *at)
+                               const bite_choice_options *options, const bite_choice *bare,
+                               size_t *at)
 {
     size_t found = 0;
     const size_t span = bite_input_index(bite_input_find("floor_span"));
@@ -305,7 +313,8 @@ static int pick_for_held_floor(bite_job *job, const bite_request *request,
     held.typed[bite_input_index(bite_input_find("floor_length"))].given = 0;
     bite_status status = bite_tool_pick(&held, options, &found, &choice, NULL);
     job->out_of_memory |= status == BITE_NO_MEMORY;
-    int serves = status == BITE_OK && choice != NULL && choice->relaxed == 0;
+    int serves = status == BITE_OK && choice != NULL && choice->relaxed == 0 &&
+                 (bare->relaxed > 0 || removal_of(choice) > much_slower * removal_of(bare));
     bite_choice_free(choice);
     *at = serves ? found : *at;
     return serves;
@@ -353,8 +362,9 @@ static const bite_tool_candidate *pick_by_choice(bite_job *job, bite_tool_lists 
     bite_choice *choice = NULL;
     bite_status status = bite_tool_pick(&threaded, &options, &at, &choice, NULL);
     job->out_of_memory |= status == BITE_NO_MEMORY;
-    if (choice != NULL && choice->relaxed > 0 && pick_for_held_floor(job, request, &options, &at)) {
-        *how = "with its floor held, which no tool cuts as it is: fastest";
+    if (choice != NULL && pick_for_held_floor(job, request, &options, choice, &at)) {
+        *how = choice->relaxed > 0 ? "with its floor held, which no tool cuts as it is: fastest"
+                                   : "with its floor held: fastest";
         bite_choice_free(choice);
         choice = NULL;
     }

@@ -30,11 +30,15 @@ static int is_metric(const char *name)
     return size != NULL && strspn(size + 1, "0123456789.") == strlen(size + 1);
 }
 
-bite_status bite_tap_drill(const bite_library *library, double hole, int metric,
-                           const bite_item_record **drill, bite_error *error)
+/* Whether a drill comes before the best so far; *measure: the smaller, the better. */
+typedef int (*better_drill)(double diameter, const void *wanted, double *measure);
+
+/* The best of the plain drills of one system of sizes. */
+static bite_status find_drill(const bite_library *library, int metric, better_drill is_better,
+                              const void *wanted, double measure, const bite_item_record **drill,
+                              bite_error *error)
 {
     size_t count = 0;
-    double least = farthest * hole;
     bite_status status = bite_library_size(library, BITE_DRILLS, &count, error);
     *drill = NULL;
     for (size_t i = 0; status == BITE_OK && i < count; i++) {
@@ -47,10 +51,37 @@ bite_status bite_tap_drill(const bite_library *library, double hole, int metric,
         status = bite_library_record(library, BITE_DRILLS, item.name, &record, error);
         const bite_field_value *diameter =
             status == BITE_OK ? bite_item_field(record, "diameter") : NULL;
-        if (diameter != NULL && fabs(diameter->value - hole) < least * (1.0 - 1e-9)) {
-            least = fabs(diameter->value - hole);
+        if (diameter != NULL && is_better(diameter->value, wanted, &measure)) {
             *drill = record;
         }
     }
     return status;
+}
+
+static int is_closer(double diameter, const void *wanted, double *farthest_so_far)
+{
+    double away = fabs(diameter - *(const double *)wanted);
+    int closer = away < *farthest_so_far * (1.0 - 1e-9);
+    *farthest_so_far = closer ? away : *farthest_so_far;
+    return closer;
+}
+
+static int is_smaller(double diameter, const void *least, double *so_far)
+{
+    int smaller =
+        diameter >= *(const double *)least * (1.0 - 1e-9) && diameter < *so_far * (1.0 + 1e-9);
+    *so_far = smaller ? diameter : *so_far;
+    return smaller;
+}
+
+bite_status bite_drill_at_least(const bite_library *library, double least, double most, int metric,
+                                const bite_item_record **drill, bite_error *error)
+{
+    return find_drill(library, metric, is_smaller, &least, most, drill, error);
+}
+
+bite_status bite_tap_drill(const bite_library *library, double hole, int metric,
+                           const bite_item_record **drill, bite_error *error)
+{
+    return find_drill(library, metric, is_closer, &hole, farthest * hole, drill, error);
 }

@@ -53,12 +53,13 @@ START_TEST(every_feature_has_the_entry_that_fits)
                                          BITE_ENTRY_RAMP,    BITE_ENTRY_HELIX,
                                          BITE_ENTRY_OUTSIDE, BITE_ENTRY_OUTSIDE};
     bite_job *job = plan_of(PART "[pass.a]\n%s", entries[_i].keys);
-    const bite_planned_entry *entry = &job->passes[0].entry;
-    const bite_cut *cut = &job->passes[0].answer->full;
+    size_t at = place_of(job, "a");
+    const bite_planned_entry *entry = &job->passes[at].entry;
+    const bite_cut *cut = &job->passes[at].answer->full;
     ck_assert_msg(entry->kind == entries[_i].kind, "%s: %u", entries[_i].keys, entry->kind);
     ck_assert_uint_eq(cut->entry, judged_as[entry->kind]);
     if (entry->kind == BITE_ENTER_RAMP || entry->kind == BITE_ENTER_HELIX) {
-        bite_assert_near(entry->length * sin(entry->angle), job->passes[0].step_down, 1e-9);
+        bite_assert_near(entry->length * sin(entry->angle), job->passes[at].step_down, 1e-9);
         bite_assert_near(entry->angle, cut->ramp_angle, 1e-12);
         ck_assert(entry->feed > 0.0 && entry->feed < cut->feed_rate);
     }
@@ -67,7 +68,7 @@ START_TEST(every_feature_has_the_entry_that_fits)
     }
     if (entry->kind == BITE_ENTER_HELIX) { /* it fits, and leaves no core */
         ck_assert(entry->helix > 0.0);
-        ck_assert(job->passes[0].work == BITE_WORK_BORE || entry->helix < cut->diameter);
+        ck_assert(job->passes[at].work == BITE_WORK_BORE || entry->helix < cut->diameter);
     }
     check_plan(job);
     bite_job_free(job);
@@ -95,8 +96,17 @@ START_TEST(a_tool_without_a_centre_does_not_plunge)
     add_insert_mill();
     bite_job *job = plan(PART "[pass.a]\nwork = pocket\ntool = insert\nlength = 7 mm\nacross = 7 "
                               "mm\ndepth = 2 mm\n");
-    ck_assert_uint_eq(job->passes[0].entry.kind, BITE_ENTER_HOLE);
-    bite_assert_near(job->passes[0].entry.hole, 6.6e-3, 1e-9);
+    size_t at = place_of(job, "a");
+    ck_assert_uint_eq(job->passes[at].entry.kind, BITE_ENTER_HOLE);
+    bite_assert_near(job->passes[at].entry.hole, 6.6e-3, 1e-9);
+    ck_assert_uint_eq(job->pass_count, 2); /* and its hole, which comes first */
+    ck_assert_uint_eq(job->passes[0].work, BITE_WORK_DRILL);
+    ck_assert_str_eq(job->passes[at].hole.made_by, job->passes[0].name);
+    ck_assert_double_ge(job->tools[job->passes[0].tool].diameter, 6.6e-3 - 1e-9);
+    bite_job_free(job);
+    job = plan(PART "[pass.a]\nwork = pocket\ntool = insert\nlength = 7 mm\nacross = 7 "
+                    "mm\ndepth = 1 mm\n");
+    ck_assert_uint_eq(job->pass_count, 1); /* shallower than the point of a drill */
     ck_assert_ptr_nonnull(remark_of(job, "passes", "drill one of at least 6.6 mm"));
     bite_job_free(job);
     job = plan(PART "[pass.a]\nwork = pocket\ntool = insert\nlength = 40 mm\nacross = 20 "

@@ -127,6 +127,9 @@ static void work_of(bite_job_html_page *html, const bite_planned_pass *pass)
         put_if(page, "; <b>", entry, "</b>");
         put_if(page, "; <b>", path, "</b>");
     }
+    if (pass->support.kind > 0) {
+        bite_page_text(page, "; <b>with the floor supported</b>");
+    }
     if (pass->springs > 0) {
         bite_html_put(page, "; then <b>%s spring pass%s</b>", bite_html_count(pass->springs).text,
                       pass->springs > 1 ? "es" : "");

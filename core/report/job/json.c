@@ -7,6 +7,7 @@
 #include "core/job/hole_plan.h"
 #include "core/job/job_file_schema.h"
 #include "core/job/remarks.h"
+#include "core/job/thin_plan.h"
 #include "core/job/thread_plan.h"
 #include "core/library/material.h"
 #include "core/report/cut_json.h"
@@ -149,8 +150,9 @@ static json_t *warp_of(const struct bite_job *job)
     return unless_failed(object, failed);
 }
 
-static json_t *entry_of(const bite_planned_entry *entry)
+static json_t *entry_of(const bite_planned_pass *pass)
 {
+    const bite_planned_entry *entry = &pass->entry;
     json_t *object = json_object();
     int failed = bite_json_text(object, "kind", bite_plan_entry_word(entry->kind)) |
                  put_flag(object, "stated", entry->stated) |
@@ -164,7 +166,10 @@ static json_t *entry_of(const bite_planned_entry *entry)
     failed |=
         put_number(object, "helix_diameter", helix ? entry->helix : (double)NAN) |
         put_number(object, "pitch", helix ? entry->pitch : (double)NAN) |
-        put_number(object, "hole", entry->kind == BITE_ENTER_HOLE ? entry->hole : (double)NAN);
+        put_number(object, "hole", entry->kind == BITE_ENTER_HOLE ? entry->hole : (double)NAN) |
+        bite_json_text(
+            object, "hole_by",
+            entry->kind == BITE_ENTER_HOLE && pass->hole.made_by != NULL ? pass->hole.made_by : "");
     return unless_failed(object, failed);
 }
 
@@ -289,11 +294,16 @@ static json_t *pass_of(const struct bite_job *job, const bite_planned_pass *pass
     failed |= put_number(object, "step_down", pass->step_down) |
               put_number(object, "last_step", pass->last_step);
     failed |= bite_json_put(object, "hole", hole_of(pass));
-    failed |= bite_json_put(object, "entry_move", entry_of(&pass->entry)) |
+    failed |= bite_json_put(object, "entry_move", entry_of(pass)) |
               bite_json_put(object, "path", path_of(job, pass));
     failed |= put_number(object, "spring_passes", pass->springs) |
               put_number(object, "first_leaves", pass->first_leaves) |
               put_number(object, "spring_leaves", pass->spring_leaves);
+    failed |=
+        bite_json_text(object, "support_assumed",
+                       pass->support.kind > 0 ? bite_plan_support_word(pass->support.kind) : "") |
+        put_number(object, "unsupported_seconds",
+                   pass->support.kind > 0 ? pass->support.seconds : (double)NAN);
     failed |= put_number(object, "soak_rise", pass->soak_rise) |
               put_number(object, "mean_rise", pass->mean_rise);
     failed |=

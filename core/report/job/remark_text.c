@@ -267,6 +267,10 @@ static const char *const templates[BITE_REMARK_COUNT] = {
         "heats up. Round the corners of the path, or reduce the spindle speed.",
     [BITE_REMARK_ENTRY_HOLE] =
         "\"{0}\" is entered through a hole: drill one of at least {1} to its depth first[; {2}].",
+    [BITE_REMARK_ENTRY_BY_PASS] =
+        "\"{0}\" is entered through the hole that \"{1}\" makes, of {2}[; {3}]: lower the tool to "
+        "each "
+        "step in it, and feed slowly at the last, where the cone of the drill's point is left.",
     [BITE_REMARK_ENTRY_PLUNGE] = "\"{0}\" is to be entered by a plunge, but its tool does not cut "
                                  "at the centre: use a ramp, "
                                  "a helix, a drilled hole, or another tool.",
@@ -286,6 +290,9 @@ static const char *const templates[BITE_REMARK_COUNT] = {
                               "leave the web {4} thick.",
     [BITE_REMARK_FLOOR_COSTS] =
         "Unsupported, \"{0}\" takes {1} passes, {2} deep; supported {3}, {4} deep.",
+    [BITE_REMARK_SUPPORT_ASSUMED] =
+        "The settings and the time of \"{0}\" are those with the floor supported by {1}; without "
+        "support it would take {2}. It is over until the job states support = {1}.",
     [BITE_REMARK_WALL_BENDS] =
         "The wall beside \"{0}\", {1} thick and {2} high, bends by {3} under the cut, which limits "
         "the "

@@ -265,6 +265,7 @@ static void pass_lines(bite_page *page, const struct bite_job *job, size_t index
         add(line, "; then %u spring pass%s", pass->springs, pass->springs > 1 ? "es" : "");
     }
     add(line, "%s", pass->chosen ? "" : "; as stated in the job file");
+    add(line, "%s", pass->support.kind > 0 ? "; with the floor supported" : "");
     bite_page_wrap_tinted(page, 4, first, "    ", line);
     (void)bite_plan_entry_text(page, pass, entry, sizeof entry);
     (void)(bite_work_is_hole(pass->work) ? bite_hole_text(page, pass, path, sizeof path)
