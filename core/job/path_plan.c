@@ -109,6 +109,13 @@ static void set_allowance(bite_job *job, size_t finish)
     }
 }
 
+/* An arc begins clear of the wall if its radius is more than the lap takes. */
+static int is_arc(const bite_planned_pass *pass)
+{
+    double width = pass->answer->full.width;
+    return !(pass->path.lead <= (isnan(width) ? 0.0 : width));
+}
+
 /* A side cut runs onto its wall and off it on an arc, so that no mark is left where it starts; in a
  * pocket the arc has to fit beside the tool. */
 static void set_lead(bite_job *job, size_t index)
@@ -123,6 +130,24 @@ static void set_lead(bite_job *job, size_t index)
         double across = bite_job_file_number(inside, "across");
         double room = isnan(across) ? INFINITY : lead_over_room * fmax(0.0, across - diameter);
         pass->path.lead = fmin(bite_side_lead(diameter), room);
+        pass->path.lead = is_arc(pass) ? pass->path.lead : (double)NAN;
+    }
+}
+
+/* A finished wall that the tool cannot run onto by an arc, and what to do instead. */
+static void check_lead(bite_job *job, size_t index)
+{
+    const bite_planned_pass *pass = &job->passes[index];
+    double across = bite_job_file_number(job->file_data.passes[opener_of(job, index)], "across");
+    double width = pass->answer->full.width;
+    double diameter = pass->answer->full.diameter;
+    if (pass->work == BITE_WORK_FINISH && isnan(pass->path.lead)) {
+        const bite_remark_value values[] = {
+            bite_remark_text(pass->title),
+            bite_remark_number(lead_over_room * fmax(0.0, across - diameter)),
+            bite_remark_number(width), bite_remark_number(across - width / lead_over_room),
+            bite_remark_number(bite_side_lead(diameter))};
+        bite_plan_remark(job, BITE_REMARK_NO_LEAD, values, 5);
     }
 }
 
@@ -162,6 +187,7 @@ bite_status bite_plan_paths(bite_job *job, bite_error *error)
     for (size_t i = 0; i < job->pass_count; i++) {
         if (job->passes[i].work == BITE_WORK_FINISH) {
             set_allowance(job, i);
+            check_lead(job, i);
         }
     }
     return BITE_OK;

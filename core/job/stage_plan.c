@@ -10,6 +10,7 @@
 #include "core/job/stage_plan.h"
 #include "core/base/error.h"
 #include "core/base/text.h"
+#include "core/job/allowance_plan.h"
 #include "core/job/cycle_time.h"
 #include "core/job/entry_plan.h"
 #include "core/job/handling_time.h"
@@ -25,7 +26,9 @@
 #include <string.h>
 
 static const double corner_step = 0.25; /* width of a lap in the corners over the diameter, most */
-static const double wall_share = 0.05;  /* stock for the last lap over the diameter: usual */
+static const double wall_share = 0.05;  /* stock for the last lap over the diameter: usual, until
+                                           the passes before it are known */
+static const double wall_most = 0.1;    /* the same, most that is taken to form a chip */
 static const size_t passes_counted =
     64; /* up to so many, tool changes are counted in their order */
 
@@ -350,6 +353,68 @@ static void add_corners(feature_stages *stages)
     }
 }
 
+/* ---- the stock for the last lap ---- */
+
+static void set_wall_stock(feature_stages *stages, bite_planned_pass *corners, double allowance)
+{
+    bite_planned_pass *wall = &stages->job->passes[stages->wall];
+    stages->allowance = allowance;
+    wall->width = allowance;
+    first_of(stages)->leaves = allowance;
+    enter(stages, first_of(stages));
+    if (corners != NULL) {
+        corners->leaves = allowance;
+    }
+    if (first_of(stages)->work != BITE_WORK_BORE) {
+        set_areas(stages, corners);
+    }
+}
+
+/* What the passes before the last lap need; NaN: one of them cannot be chosen. */
+static double needed_by(feature_stages *stages, size_t corners)
+{
+    bite_job *job = stages->job;
+    double own = bite_job_file_number(stages->section, "tolerance");
+    double tolerance = isnan(own) ? bite_job_file_number(job->file_data.part, "tolerance") : own;
+    const bite_choice *rough = choice_of(job, stages->first);
+    const bite_choice *small = corners > 0 ? choice_of(job, corners) : rough;
+    return rough == NULL || small == NULL
+               ? (double)NAN
+               : fmax(bite_plan_allowance_after(rough->answer, tolerance),
+                      bite_plan_allowance_after(small->answer, tolerance));
+}
+
+/* Solves the stock for the last lap: what the passes before it need, and more where its edge would
+ * only rub. */
+static void solve_wall(feature_stages *stages)
+{
+    bite_job *job = stages->job;
+    size_t last = job->pass_count - 1;
+    size_t corners = job->passes[last].stage == BITE_STAGE_CORNERS &&
+                             job->file_data.passes[last] == stages->section
+                         ? last
+                         : 0;
+    bite_planned_pass *rough = first_of(stages);
+    double needed = stages->wall == 0 ? (double)NAN : needed_by(stages, corners);
+    double diameter = stages->wall == 0 ? 0.0 : 2.0 * tool_radius(job, &job->passes[stages->wall]);
+    double room = 0.5 * (stages->across - 2.0 * tool_radius(job, rough));
+    if (isnan(needed) || !(needed < room)) {
+        return;
+    }
+    set_wall_stock(stages, corners > 0 ? &job->passes[corners] : NULL, needed);
+    const bite_choice *lap = choice_of(job, stages->wall);
+    for (double next = bite_plan_allowance_more(needed);
+         lap != NULL && !bite_plan_lap_cuts(lap->answer) &&
+         next <= fmin(wall_most * diameter, room);
+         next = bite_plan_allowance_more(next)) {
+        set_wall_stock(stages, corners > 0 ? &job->passes[corners] : NULL, next);
+        lap = choice_of(job, stages->wall);
+    }
+    if (rough->ways.staged) {
+        rough->ways.staged_seconds = seconds_of(job, stages->first) + seconds_of(job, corners);
+    }
+}
+
 /* ---- every pass ---- */
 
 static void plan_stages(bite_job *job, bite_tool_lists *lists, size_t index)
@@ -371,6 +436,7 @@ static void plan_stages(bite_job *job, bite_tool_lists *lists, size_t index)
                !isnan(stages.length) && !isnan(stages.across);
     if (pass->work == BITE_WORK_BORE && !isnan(stages.across) && !given) {
         add_wall(&stages);
+        solve_wall(&stages);
     }
     if (!area) {
         return;
@@ -387,6 +453,7 @@ static void plan_stages(bite_job *job, bite_tool_lists *lists, size_t index)
     if (!given && !open && fits && !named) {
         add_corners(&stages);
     }
+    solve_wall(&stages);
 }
 
 bite_status bite_plan_stages(bite_job *job, bite_tool_lists *lists, bite_error *error)

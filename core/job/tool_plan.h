@@ -49,7 +49,7 @@ void bite_plan_tool(bite_job *job, bite_tool_lists *lists, const bite_section *s
                     bite_planned_pass *pass);
 
 /** Choices and picks that may be made for one pass of the job file. */
-#define BITE_CHOICES_FOR_PASS 6
+#define BITE_CHOICES_FOR_PASS 12
 
 /** Sets pass->tool to the tool of a name, which is added to job->tools unless it is there. */
 const char *bite_plan_named_tool(bite_job *job, const char *name, bite_planned_pass *pass);

@@ -280,6 +280,11 @@ static const char *const templates[BITE_REMARK_COUNT] = {
     [BITE_REMARK_FINISH_ALLOWANCE] =
         "\"{0}\" leaves {1} for \"{3}\", but bends off its path by {2}, with runout beside it: it "
         "may cut into the finished wall. Leave more, by a greater width of the finishing pass.",
+    [BITE_REMARK_NO_LEAD] = "In \"{0}\" no arc onto the wall fits: beside the tool there is room "
+                            "for a radius of {1}, and "
+                            "the lap takes {2}. Use a tool of less than {3}, or run onto the wall "
+                            "along it, start where "
+                            "a mark does no harm, and overlap the start by {4}.",
     [BITE_REMARK_FLOOR_BENDS] =
         "In \"{0}\" nothing supports the floor, {1} thick over {2}: an ordinary cut bends it by "
         "{3}. Support it from below with tape, wax or vacuum (support), or leave it {4} thick; "
