@@ -3,6 +3,7 @@
  * not exist. */
 #include "core/job/job_file_check.h"
 #include "core/base/error.h"
+#include "core/base/text.h"
 #include "core/job/check_sections.h"
 #include "core/job/fluid_compatibility.h"
 #include "core/job/order_check.h"
