@@ -15,6 +15,7 @@
 #include "core/job/remarks.h"
 #include "core/job/setup_plan.h"
 #include "core/job/stage_plan.h"
+#include "core/job/thread_way.h"
 #include "core/job/tool_plan.h"
 #include "core/names/registry.h"
 #include <math.h>
@@ -63,6 +64,7 @@ static void set_pass(bite_job *job, const bite_section *section, bite_planned_pa
     const char *title = bite_job_file_text(section, "title");
     pass->name = section->tail;
     pass->work = bite_job_file_word(section, "work", BITE_WORK_SLOT);
+    pass->work = pass->work == BITE_WORK_THREAD ? bite_plan_thread_way(job, section) : pass->work;
     pass->title = title == NULL ? bite_work_title(pass->work) : title;
     pass->setup = isnan(setup) ? 1 : (uint32_t)setup;
     bite_positions positions;

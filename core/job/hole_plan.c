@@ -40,7 +40,7 @@ static int makes_thread(uint32_t work)
     return work == BITE_WORK_TAP || work == BITE_WORK_THREAD_MILL;
 }
 
-static const bite_item_record *thread_of(const bite_job *job, const bite_section *section)
+const bite_item_record *bite_plan_thread_of(const bite_job *job, const bite_section *section)
 {
     const char *name = bite_job_file_text(section, "thread");
     const bite_item_record *thread = NULL;
@@ -52,19 +52,19 @@ static const bite_item_record *thread_of(const bite_job *job, const bite_section
 
 const char *bite_plan_tap_name(bite_job *job, const bite_section *section)
 {
-    const bite_item_record *thread = thread_of(job, section);
+    const bite_item_record *thread = bite_plan_thread_of(job, section);
     const char *hand = bite_job_file_word(section, "hand", 0) == 1 ? " left-hand" : "";
     return thread == NULL ? NULL : bite_plan_text(job, "tap %s%s", thread->name, hand);
 }
 
 double bite_plan_thread_diameter(const bite_job *job, const bite_section *section)
 {
-    return bite_item_figure(thread_of(job, section), "thread_diameter");
+    return bite_item_figure(bite_plan_thread_of(job, section), "thread_diameter");
 }
 
 double bite_plan_thread_pitch(const bite_job *job, const bite_section *section)
 {
-    return bite_item_figure(thread_of(job, section), "pitch");
+    return bite_item_figure(bite_plan_thread_of(job, section), "pitch");
 }
 
 double bite_plan_point_angle(const bite_job *job, const bite_planned_pass *pass)
@@ -312,7 +312,7 @@ static void fill_one(bite_job *job, size_t index)
     if (!bite_work_needs_hole(pass->work)) {
         return;
     }
-    hole->thread = thread_of(job, section);
+    hole->thread = bite_plan_thread_of(job, section);
     hole->left_hand = bite_job_file_word(section, "hand", 0);
     hole->pitch = bite_item_figure(hole->thread, "pitch");
     int known =

@@ -12,6 +12,9 @@ int bite_work_is_hole(uint32_t work);
 /** Whether such a pass needs a hole that is there: tap, ream, mill a thread. */
 int bite_work_needs_hole(uint32_t work);
 
+/** The thread of a pass; NULL: it has none. */
+const bite_item_record *bite_plan_thread_of(const bite_job *job, const bite_section *section);
+
 /** The name of the tool of a pass that names none, because its thread does: "tap m4". NULL: the
  * pass has no thread, or no memory. */
 const char *bite_plan_tap_name(bite_job *job, const bite_section *section);

@@ -29,6 +29,7 @@ typedef enum bite_work {
     BITE_WORK_TAP,
     BITE_WORK_REAM,
     BITE_WORK_THREAD_MILL,
+    BITE_WORK_THREAD, /* of a file only: the plan taps or mills it */
     BITE_WORK_COUNT
 } bite_work;
 

@@ -312,7 +312,8 @@ static void check_hole(bite_job_file_check *check, const bite_section *pass, uin
     const char *hole = bite_job_file_text(pass, "hole");
     for (size_t i = 0; i < COUNT(owned) && work < BITE_WORK_COUNT; i++) {
         char message[100];
-        int has = work == BITE_WORK_TAP || (owned[i].mills && work == BITE_WORK_THREAD_MILL) ||
+        int mills = work == BITE_WORK_THREAD_MILL || work == BITE_WORK_THREAD;
+        int has = work == BITE_WORK_TAP || (owned[i].mills && mills) ||
                   (owned[i].reams && work == BITE_WORK_REAM) ||
                   (strcmp(owned[i].key, "hole") == 0 && enters_by_hole(pass));
         if (!has && states(check, pass, owned[i].key)) {
@@ -325,12 +326,14 @@ static void check_hole(bite_job_file_check *check, const bite_section *pass, uin
         }
     }
     check_name(check, pass, "thread", BITE_THREADS);
-    int threads = work == BITE_WORK_TAP || work == BITE_WORK_THREAD_MILL;
+    int threads =
+        work == BITE_WORK_TAP || work == BITE_WORK_THREAD_MILL || work == BITE_WORK_THREAD;
     if (threads && !states(check, pass, "thread")) {
-        bite_job_check_complain(check, pass, "thread",
-                                "thread = M4, or 1/4-20; coolbite list threads shows all",
-                                work == BITE_WORK_TAP ? "the pass names no thread to be tapped"
-                                                      : "the pass names no thread to be milled");
+        bite_job_check_complain(
+            check, pass, "thread", "thread = M4, or 1/4-20; coolbite list threads shows all",
+            work == BITE_WORK_TAP      ? "the pass names no thread to be tapped"
+            : work == BITE_WORK_THREAD ? "the pass names no thread to be made"
+                                       : "the pass names no thread to be milled");
     }
     if (work == BITE_WORK_TAP && states(check, pass, "tool")) {
         bite_job_check_complain(check, pass, "tool", "remove it",
@@ -350,18 +353,26 @@ static void check_hole(bite_job_file_check *check, const bite_section *pass, uin
     }
 }
 
-/* The groove of a thread gives the cut of its mill, which enters on the hole's axis. */
+/* The groove of a thread gives the cut of its mill, which enters on the hole's axis. Where the plan
+ * decides how it is made, settings of one way make no sense. */
 static void check_thread_mill(bite_job_file_check *check, const bite_section *pass, uint32_t work)
 {
-    static const char *const keys[] = {"width", "pass_depth", "entry", "ramp_angle", "entry_feed"};
-    for (size_t i = 0; i < COUNT(keys) && work == BITE_WORK_THREAD_MILL; i++) {
+    static const char *const keys[] = {"width",      "pass_depth", "entry",   "ramp_angle",
+                                       "entry_feed", "tool",       "spindle", "feed"};
+    size_t count = work == BITE_WORK_THREAD ? COUNT(keys) : work == BITE_WORK_THREAD_MILL ? 5 : 0;
+    for (size_t i = 0; i < count; i++) {
         char message[100];
-        if (states(check, pass, keys[i])) {
-            (void)snprintf(message, sizeof message, "%s has no effect when a thread is milled",
-                           keys[i]);
-            bite_job_check_complain(check, pass, keys[i],
-                                    "remove it: thread, hole and mill give the cut", message);
+        if (!states(check, pass, keys[i])) {
+            continue;
         }
+        (void)snprintf(message, sizeof message,
+                       i < 5 ? "%s has no effect when a thread is milled"
+                             : "%s depends on whether the thread is tapped or milled",
+                       keys[i]);
+        bite_job_check_complain(check, pass, keys[i],
+                                i < 5 ? "remove it: thread, hole and mill give the cut"
+                                      : "remove it, or state work = tap or work = thread-mill",
+                                message);
     }
 }
 
@@ -382,7 +393,7 @@ static void check_pass(bite_job_file_check *check, const bite_section *pass)
     if (!states(check, pass, "work")) {
         bite_job_check_complain(check, pass, "work",
                                 "state one of face, rough, slot, pocket, bore, drill, contour, "
-                                "finish, chamfer, cut-free, tap, ream, thread-mill",
+                                "finish, chamfer, cut-free, tap, ream, thread-mill, thread",
                                 "the pass does not state its work");
     }
     if (tool != NULL) {

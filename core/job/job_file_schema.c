@@ -42,21 +42,11 @@ static const char *const datum_xy_words[] = {"blank-corner", "finished-edge", "c
 static const char *const datum_z_words[] = {"stock-top", "finished-face", "fixture", NULL};
 static const char *const work_words[] = {"face",  "rough",   "slot",        "pocket",  "bore",
                                          "drill", "contour", "finish",      "chamfer", "cut-free",
-                                         "tap",   "ream",    "thread-mill", NULL};
-static const char *const work_titles[] = {"face",
-                                          "rough",
-                                          "slot",
-                                          "pocket",
-                                          "bore",
-                                          "drill",
-                                          "cut a contour",
-                                          "finish walls",
-                                          "chamfer an edge",
-                                          "cut free",
-                                          "tap",
-                                          "ream",
-                                          "mill a thread",
-                                          NULL};
+                                         "tap",   "ream",    "thread-mill", "thread",  NULL};
+static const char *const work_titles[] = {
+    "face",  "rough",         "slot",          "pocket",          "bore",
+    "drill", "cut a contour", "finish walls",  "chamfer an edge", "cut free",
+    "tap",   "ream",          "mill a thread", "make a thread",   NULL};
 
 static const bite_field job_fields[] = {
     TEXT("title"), TEXT("customer"),           TEXT("drawing"),          TEXT("shop"),

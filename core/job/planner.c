@@ -31,6 +31,7 @@
 #include "core/job/spring_plan.h"
 #include "core/job/stock_plan.h"
 #include "core/job/thin_plan.h"
+#include "core/job/thread_way.h"
 #include "core/job/warp_plan.h"
 #include "core/job/window_plan.h"
 #include "core/job/workholding_plan.h"
@@ -70,11 +71,12 @@ static void take_part(bite_job *job, const bite_job_options *options)
 static bite_status plan(bite_job *job, int windows, bite_error *error)
 {
     static bite_status (*const steps[])(bite_job *, bite_error *) = {
-        bite_plan_setups,   bite_plan_machine,    bite_plan_stock,     bite_plan_workholding,
-        bite_plan_features, bite_plan_pass_order, bite_plan_datums,    bite_plan_passes,
-        bite_plan_paths,    bite_plan_envelope,   bite_plan_clearance, bite_plan_holders,
-        bite_plan_warp,     bite_plan_holding,    bite_plan_thin,      bite_plan_springs,
-        bite_plan_fluids,   bite_plan_pass_times, bite_plan_soak,      bite_plan_time};
+        bite_plan_setups,     bite_plan_machine,    bite_plan_stock,     bite_plan_workholding,
+        bite_plan_features,   bite_plan_pass_order, bite_plan_datums,    bite_plan_passes,
+        bite_plan_paths,      bite_plan_envelope,   bite_plan_clearance, bite_plan_holders,
+        bite_plan_warp,       bite_plan_holding,    bite_plan_thin,      bite_plan_springs,
+        bite_plan_fluids,     bite_plan_pass_times, bite_plan_soak,      bite_plan_time,
+        bite_plan_thread_ways};
     bite_status status =
         bite_library_grade_match(job->library, bite_job_file_text(job->file_data.part, "material"),
                                  &job->grade, &job->grade_match, error);

@@ -59,6 +59,9 @@ typedef enum bite_remark_id {
     BITE_REMARK_DRILL_BELOW,
     BITE_REMARK_NO_TOOL_AT_HAND,
     BITE_REMARK_NO_TOOL_IN_TABLE,
+    BITE_REMARK_THREAD_MILLED,
+    BITE_REMARK_MILL_INSTEAD,
+    BITE_REMARK_NO_MILL_INSTEAD,
     BITE_REMARK_NO_WORKHOLDING,
     BITE_REMARK_RELEASE_SOLVENT,
     BITE_REMARK_BOND_MAY_FAIL,
@@ -132,7 +135,9 @@ typedef enum bite_remark_kind {
     BITE_REMARK_TIME,         /* s */
     BITE_REMARK_SHARE,        /* 1, shown in whole % */
     BITE_REMARK_NUMBER,       /* 1, shown as a whole number */
-    BITE_REMARK_RISE          /* K, of a temperature; two digits */
+    BITE_REMARK_RISE,         /* K, of a temperature; two digits */
+    BITE_REMARK_ROTATION,     /* 1/s */
+    BITE_REMARK_SPEED         /* m/s */
 } bite_remark_kind;
 
 /** A remark as the plan defines it. */

@@ -123,13 +123,13 @@ static void report_none(bite_job *job, const bite_section *section, const mill_s
           bite_plan_text(job, "%s has no thread mill for this thread", where));
 }
 
-static mill_search search_for(const bite_planned_pass *pass, double major, double pitch)
+static mill_search search_for(double depth, double major, double pitch)
 {
     mill_search search;
     memset(&search, 0, sizeof search);
     search.pitch = pitch;
     search.most = bite_thread_mill_largest(major, bite_thread_hole(major, pitch, usual_share));
-    search.reach = bite_thread_mill_reach_needed(pass->depth, pitch);
+    search.reach = bite_thread_mill_reach_needed(depth, pitch);
     return search;
 }
 
@@ -151,19 +151,32 @@ static int full_is_better(bite_job *job, const bite_planned_pass *pass, const mi
             (full.verdict == single.verdict && full.seconds < single.seconds));
 }
 
+static void consider_available(bite_job *job, mill_search *search)
+{
+    const char *at_hand = bite_job_file_text(job->file_data.tools, "at_hand");
+    char name[BITE_TYPED_MAX];
+    if (at_hand == NULL) {
+        consider_table(job, search);
+    }
+    for (size_t i = 0; bite_job_file_name(at_hand, i, name, sizeof name); i++) {
+        consider(job, name, search);
+    }
+}
+
+bite_thread_mill bite_plan_find_thread_mill(bite_job *job, double depth, double major, double pitch)
+{
+    mill_search search = search_for(depth, major, pitch);
+    consider_available(job, &search);
+    return search.single.record != NULL ? search.single : search.full;
+}
+
 const char *bite_plan_thread_mill(bite_job *job, const bite_section *section,
                                   const bite_planned_pass *pass, double major, double pitch,
                                   const char **why)
 {
     const char *at_hand = bite_job_file_text(job->file_data.tools, "at_hand");
-    mill_search search = search_for(pass, major, pitch);
-    char name[BITE_TYPED_MAX];
-    if (at_hand == NULL) {
-        consider_table(job, &search);
-    }
-    for (size_t i = 0; bite_job_file_name(at_hand, i, name, sizeof name); i++) {
-        consider(job, name, &search);
-    }
+    mill_search search = search_for(pass->depth, major, pitch);
+    consider_available(job, &search);
     const bite_item_record *best = found_by(&search);
     *why = "largest that fits the thread and reaches its depth";
     if (best == NULL) {

@@ -13,6 +13,11 @@ const char *bite_plan_thread_mill(bite_job *job, const bite_section *section,
                                   const bite_planned_pass *pass, double major, double pitch,
                                   const char **why);
 
+/** The largest single-point mill that fits such a thread, else the full-form one; record NULL: none
+ * does. Lengths in m. */
+bite_thread_mill bite_plan_find_thread_mill(bite_job *job, double depth, double major,
+                                            double pitch);
+
 /** Reports a mill that is too large for its hole, too short, or not made for the pitch; once the
  * hole is known. */
 void bite_plan_thread_check(bite_job *job, size_t index);

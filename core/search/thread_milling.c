@@ -254,6 +254,7 @@ bite_status bite_thread_milling_choose(const bite_thread_case *thread, const bit
                                 1};
     memset(&options, 0, sizeof options);
     options.struct_size = (uint32_t)sizeof options;
+    options.goal = BITE_GOAL_USUAL;
     options.draws = DRAWS;
     options.confidence = CONFIDENCE;
     memset(milling, 0, sizeof *milling);

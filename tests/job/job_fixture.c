@@ -244,8 +244,10 @@ void check_plan(const bite_job *job)
         ck_assert(pass->seconds > 0.0 && pass->slowed > 0.0 && pass->slowed <= 1.0);
         ck_assert(pass->seconds >= pass->feed_seconds * (1.0 - 1e-9));
         ck_assert_uint_lt(pass->tool, job->tool_count);
-        ck_assert(pass->work != BITE_WORK_THREAD_MILL || /* whose cut is one turn of the groove */
-                  pass->hole.mill.path.turns * pass->hole.pitch >= pass->depth);
+        ck_assert(pass->work !=
+                      BITE_WORK_THREAD_MILL || /* whose cut is that of its rows of teeth */
+                  pass->hole.mill.path.turns * pass->hole.mill.tool.rows * pass->hole.pitch >=
+                      pass->depth);
         ck_assert(pass->work == BITE_WORK_CHAMFER || pass->work == BITE_WORK_THREAD_MILL ||
                   pass->passes * cut->depth >= pass->depth * (1.0 - 1e-6));
         ck_assert(job->verdict >= pass->answer->result.verdict);

@@ -124,8 +124,9 @@ static void put_machine(draft *job)
         append(&job->text, "[machine]\nname = %s\n", machines[pick(job, COUNT(machines))]);
     }
     if (chance(job, 0.5)) {
-        append(&job->text, "[tools]\nat_hand = 1mm 2mm 3mm 6mm%s\n",
-               chance(job, 0.5) ? " 1/8in 1/4in" : "");
+        append(&job->text, "[tools]\nat_hand = 1mm 2mm 3mm 6mm%s tm-1.4 tm-2.1 tm-2.8 tm-4.4%s\n",
+               chance(job, 0.5) ? " 1/8in 1/4in" : "",
+               chance(job, 0.5) ? " tmf-0.5 tmf-0.7 tmf-1.27" : "");
     }
 }
 
@@ -185,26 +186,58 @@ static void put_pass(draft *job, size_t index, const char *work, double tool, in
     }
 }
 
-/* Holes that are drilled, then tapped or reamed. */
+/* A thread, the drill of its hole, mills that cut it, and how deep they reach, mm. */
+static const struct {
+    const char *thread;
+    const char *drill;
+    const char *single;
+    const char *full; /* NULL: the table has none */
+    double reach;     /* of both */
+} threads[] = {{"M2", "1.6mm", "tm-1.4", NULL, 5.1},
+               {"M3", "2.5mm", "tm-2.1", "tmf-0.5", 5.7},
+               {"M4", "3.3mm", "tm-2.8", "tmf-0.7", 8.0},
+               {"1/4-20", "5.1mm", "tm-4.4", "tmf-1.27", 13.3},
+               {"4-40", "2.2mm", NULL, NULL, 0.0}};
+
+/* A thread that is tapped, milled, or left to the plan. */
+static void put_thread(draft *job, size_t which, const char *work)
+{
+    append(&job->text, "thread = %s\n%s", threads[which].thread,
+           chance(job, 0.2) ? "hand = left\n" : "");
+    double deepest = 0.8 * job->thickness;
+    if (strcmp(work, "thread-mill") == 0) {
+        const char *mill = threads[which].full != NULL && chance(job, 0.5) ? threads[which].full
+                                                                           : threads[which].single;
+        append(&job->text, chance(job, 0.5) ? "tool = %s\n" : "# tool = %s\n", mill);
+        deepest = fmin(deepest, threads[which].reach);
+        put_length(job, "depth", between(job, 0.4, 1.0) * deepest);
+    } else if (chance(job, 0.4)) {
+        put_length(job, "depth", between(job, 0.4, 1.0) * deepest);
+    }
+}
+
+/* Holes that are drilled, then tapped, threaded by a mill or reamed. */
 static void put_holes(draft *job)
 {
-    static const char *const threads[] = {"M2", "M3", "M4", "4-40", "1/4-20"};
-    static const char *const drills[] = {"1.6mm", "2.5mm", "3.3mm", "2.2mm", "5.1mm"};
-    int tapped = chance(job, 0.5);
-    size_t which = pick(job, COUNT(threads));
+    static const char *const works[] = {"tap", "thread-mill", "thread", "ream"};
+    const char *work = works[pick(job, COUNT(works))];
+    int mills = strcmp(work, "thread-mill") == 0;
+    int reams = strcmp(work, "ream") == 0;
+    size_t which =
+        pick(job, COUNT(threads) - (size_t)mills); /* no mill of the table cuts the last */
     char at[100];
     (void)snprintf(at, sizeof at, "at = %.3f mm %.3f mm\n", between(job, 0.2, 0.8) * job->length,
                    between(job, 0.2, 0.8) * job->width);
     int placed = chance(job, 0.5);
-    append(&job->text, "[pass.hole]\nwork = drill\ntool = %s\n%s", tapped ? drills[which] : "2.8mm",
-           placed ? at : "");
-    append(&job->text, "[pass.fit]\nwork = %s\n", tapped ? "tap" : "ream");
-    if (tapped) {
-        append(&job->text, "thread = %s\n", threads[which]);
-    } else {
-        append(&job->text, "tool = 3mm\n");
-    }
+    append(&job->text, "[pass.hole]\nwork = drill\ntool = %s\n%s",
+           reams ? "2.8mm" : threads[which].drill, placed ? at : "");
+    append(&job->text, "[pass.fit]\nwork = %s\n", work);
     append(&job->text, "%s%s", chance(job, 0.7) ? "hole = hole\n" : "", placed ? at : "");
+    if (!reams) {
+        put_thread(job, which, work);
+        return;
+    }
+    append(&job->text, "tool = 3mm\n");
     if (chance(job, 0.4)) {
         put_length(job, "depth", between(job, 0.3, 0.8) * job->thickness);
     }

@@ -137,8 +137,64 @@ static void passes_stay_in_their_features(const bite_job *job)
         const bite_planned_pass *pass = &job->passes[i];
         double across = bite_job_file_number(job->file_data.passes[i], "across");
         int tip = pass->work == BITE_WORK_CHAMFER; /* which is below the chamfer */
-        HOLDS(tip || pass->answer->full.depth <= pass->depth + control_step);
+        double cut = pass->answer->full.depth;     /* of a full-form mill: of all its grooves */
+        double more = pass->work == BITE_WORK_THREAD_MILL ? pass->hole.pitch : 0.0;
+        HOLDS(tip || cut <= pass->depth + more + control_step);
         HOLDS(!(job->tools[pass->tool].diameter > across * (1.0 + 1e-9)));
+    }
+}
+
+/* The mill of a thread fits its hole, cuts its pitch and reaches its depth. */
+static void mill_fits_thread(const bite_job *job, const bite_planned_pass *pass)
+{
+    const bite_thread_mill *mill = &pass->hole.mill.tool;
+    const bite_item_record *record = mill->record;
+    double major = bite_item_figure(pass->hole.thread, "thread_diameter");
+    double pitch = pass->hole.pitch;
+    double teeth = bite_item_figure(record, "flute_length");
+    double neck = bite_item_figure(record, "neck_length");
+    HOLDS(record != NULL && strcmp(job->tools[pass->tool].kind, "thread mill") == 0);
+    HOLDS(mill->diameter <= 0.7 * major + hair);
+    HOLDS(mill->diameter <= pass->hole.diameter - 0.2e-3 + hair);
+    HOLDS(pitch >= bite_item_figure(record, "pitch_least") - hair);
+    HOLDS(pitch <= bite_item_figure(record, "pitch_most") + hair);
+    HOLDS(pass->depth + 0.5 * pitch <= teeth + (isnan(neck) ? 0.0 : neck) + hair);
+    HOLDS(mill->rows <= 1.0 || teeth >= mill->rows * pitch - hair);
+}
+
+/* A milled thread is cut from its hole out to its diameter, a pitch longer than it is deep and no
+ * deeper than its hole, from an arc, climbing unless the machine has backlash; its time is that of
+ * its passes. */
+static void threads_are_milled_soundly(const bite_job *job)
+{
+    for (size_t i = 0; i < job->pass_count; i++) {
+        const bite_planned_pass *pass = &job->passes[i];
+        const bite_planned_thread_mill *mill = &pass->hole.mill;
+        double pitch = pass->hole.pitch;
+        double wide = pass->hole.diameter;
+        double seconds = 0.0;
+        HOLDS(pass->work != BITE_WORK_THREAD);
+        HOLDS((pass->work == BITE_WORK_THREAD_MILL) == (mill->passes > 0));
+        if (pass->work != BITE_WORK_THREAD_MILL) {
+            continue;
+        }
+        mill_fits_thread(job, pass);
+        double major = bite_item_figure(pass->hole.thread, "thread_diameter");
+        for (uint32_t n = 0; n < mill->passes; n++) {
+            double diameter = mill->path.diameters[n];
+            double centre = mill->edge_feed * (diameter - mill->tool.diameter) / diameter;
+            HOLDS(diameter > wide);
+            HOLDS(mill->path.feeds[n] > 0.0 && mill->path.feeds[n] <= centre * (1.0 + 1e-9));
+            wide = diameter;
+            seconds += mill->path.lengths[n] / mill->path.feeds[n];
+        }
+        HOLDS(fabs(wide - major) < hair);
+        HOLDS(pass->depth + pitch <= pass->hole.depth + hair);
+        HOLDS(mill->path.turns * mill->tool.rows * pitch >= pass->depth + pitch - hair);
+        HOLDS(pass->entry.kind == BITE_ENTER_ARC && pass->entry.length > 0.0);
+        HOLDS(mill->upward == (pass->path.conventional == pass->hole.left_hand));
+        seconds *= pass->count * job->count;
+        HOLDS(fabs(pass->feed_seconds - seconds) < 1e-6 * seconds);
     }
 }
 
@@ -152,6 +208,7 @@ static void (*const properties[])(const bite_job *) = {
     swept_areas_do_not_meet,
     passes_meet_nothing_unreported,
     passes_stay_in_their_features,
+    threads_are_milled_soundly,
 };
 
 static unsigned long number_from(const char *name, unsigned long otherwise)

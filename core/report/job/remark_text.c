@@ -162,6 +162,16 @@ static const char *const templates[BITE_REMARK_COUNT] = {
         "the part or holes in the fixture there, or bore the hole with an end mill.",
     [BITE_REMARK_NO_TOOL_AT_HAND] =
         "No tool at hand fits \"{0}\" ({1} deep): {2}, the closest, was selected.",
+    [BITE_REMARK_THREAD_MILLED] =
+        "\"{0}\" is milled: to tap it, the spindle of this machine would turn at {1}, with {2} of "
+        "the usual edge speed of taps in this material; likeliest limit {3}.",
+    [BITE_REMARK_MILL_INSTEAD] =
+        "\"{0}\" is not sound with this spindle: mill the thread instead (work = thread-mill, or "
+        "work = thread) with {1}, spindle {2}, feed of the centre {3}, radial passes: {4}; about "
+        "{5} for each thread, chance that a limit is exceeded {6}. Or tap it by hand.",
+    [BITE_REMARK_NO_MILL_INSTEAD] =
+        "\"{0}\" is not sound with this spindle, and {1} no thread mill that cuts it: tap it by "
+        "hand, or use a threaded insert.",
     [BITE_REMARK_NO_TOOL_IN_TABLE] =
         "No tool in the table fits \"{0}\" ({1} deep): {2}, the closest, was selected.",
     [BITE_REMARK_NO_WORKHOLDING] =
@@ -420,6 +430,12 @@ static const char *write_value(const bite_remark *remark, size_t index, bite_uni
     case BITE_REMARK_RISE:
         write_quantity(bite_unit_round(si, BITE_KIND_RISE, "K", 2), BITE_KIND_RISE, units, buffer,
                        size);
+        break;
+    case BITE_REMARK_ROTATION:
+        write_quantity(si, BITE_KIND_ROTATION, units, buffer, size);
+        break;
+    case BITE_REMARK_SPEED:
+        write_quantity(si, BITE_KIND_SPEED, units, buffer, size);
         break;
     case BITE_REMARK_NONE:
     case BITE_REMARK_TEXT:
