@@ -302,9 +302,10 @@ bite_status bite_plan_thread_request(const bite_job *job, const bite_section *se
     status = status != BITE_OK
                  ? status
                  : bite_thread_mill_set_tool(request, &mill, &cut, pass->depth, error);
-    return status != BITE_OK || bite_job_file_text(section, "feed") != NULL
+    return status != BITE_OK
                ? status
-               : bite_thread_mill_set_feed(request, mill.diameter, error);
+               : bite_thread_mill_set_usual(request, mill.diameter,
+                                            bite_job_file_text(section, "feed") == NULL, error);
 }
 
 /* The feed per tooth is fixed, so that the choice is one of speed, which is then rounded. */

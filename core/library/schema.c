@@ -294,6 +294,7 @@ static const bite_field drilling_fields[] = {
 };
 static const bite_field thread_milling_fields[] = {
     {TEXT("like")},
+    {FIGURE("speed", BITE_KIND_SURFACE_SPEED, 0.005, 20)},
     {FIGURE("tooth_feed", BITE_KIND_NUMBER, 1e-4, 0.1)},
     {TEXT("says")},
 };

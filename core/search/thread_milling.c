@@ -140,8 +140,10 @@ bite_status bite_thread_mill_set_tool(bite_request *request, const bite_thread_m
                             : BITE_OK;
 }
 
-/* The teeth are slender points: the feed per tooth is a share of the diameter, by material. */
-bite_status bite_thread_mill_set_feed(bite_request *request, double tool, bite_error *error)
+/* The teeth are slender points: the feed per tooth is a share of the diameter, by material, and so
+ * is the speed of their edges. */
+bite_status bite_thread_mill_set_usual(bite_request *request, double tool, int sets_feed,
+                                       bite_error *error)
 {
     const bite_item_record *usual = NULL;
     const bite_material *material = request->grade;
@@ -155,12 +157,14 @@ bite_status bite_thread_mill_set_feed(bite_request *request, double tool, bite_e
     if (status != BITE_OK) {
         return status;
     }
+    double speed = bite_item_figure(usual, "speed");
     const bite_typed_input feed = {1, BITE_KIND_TOOTH_FEED,
                                    bite_item_figure(usual, "tooth_feed") * tool, 0};
-    if (feed.value > 0.0) {
+    if (sets_feed && feed.value > 0.0) {
         request->typed[bite_input_index(bite_input_find("feed_rate"))] = feed;
     }
-    return BITE_OK;
+    return isnan(speed) ? BITE_OK
+                        : bite_request_set_number(request, "tool_speed_limit", speed, error);
 }
 
 double bite_thread_mill_turns(double chosen)
@@ -213,7 +217,7 @@ static bite_status make_request(const bite_thread_case *thread, const bite_threa
     status = status != BITE_OK
                  ? status
                  : bite_thread_mill_set_tool(*request, tool, cut, thread->length, error);
-    status = status != BITE_OK ? status : bite_thread_mill_set_feed(*request, cut->tool, error);
+    status = status != BITE_OK ? status : bite_thread_mill_set_usual(*request, cut->tool, 1, error);
     if (status == BITE_OK) {
         (*request)->skip_change = 1;
         (*request)->scope = BITE_SCOPE_SETTINGS;

@@ -104,9 +104,10 @@ bite_status bite_thread_mill_set_tool(bite_request *request, const bite_thread_m
 /** A chosen spindle speed as it is entered: rounded down, 1/s. */
 double bite_thread_mill_turns(double chosen);
 
-/** Sets the feed per tooth that such teeth are given in a material; tool: diameter, m. Without a
- * figure for the material the feed stays open. BITE_NO_MEMORY. */
-bite_status bite_thread_mill_set_feed(bite_request *request, double tool, bite_error *error);
+/** Sets the speed of the edges, and with sets_feed the feed per tooth, that are usual for thread
+ * mills in a material; tool: diameter, m. What has no figure stays open. BITE_NO_MEMORY. */
+bite_status bite_thread_mill_set_usual(bite_request *request, double tool, int sets_feed,
+                                       bite_error *error);
 
 /** The path of a cut with `passes` radial passes. edge_feed: m/s. */
 bite_thread_path bite_thread_path_of(const bite_thread_mill_cut *cut, const bite_thread_mill *mill,

@@ -78,7 +78,7 @@ START_TEST(all_rows_load_a_full_form_mill)
         ck_assert_int_eq(bite_request_set(request, "helix", "0deg", NULL), BITE_OK);
         ck_assert_int_eq(bite_request_set(request, "spindle_speed", "8000rpm", NULL), BITE_OK);
         ck_assert_int_eq(bite_thread_mill_set_cut(request, &cut, NULL), BITE_OK);
-        ck_assert_int_eq(bite_thread_mill_set_feed(request, cut.tool, NULL), BITE_OK);
+        ck_assert_int_eq(bite_thread_mill_set_usual(request, cut.tool, 1, NULL), BITE_OK);
         ck_assert_int_eq(bite_answer_new(request, 1, 0.95, &answer, NULL), BITE_OK);
         force[i] = bite_answer_result(answer)->values[BITE_FORCE_SIDE_PEAK].value;
         bite_answer_free(answer);
@@ -110,6 +110,31 @@ START_TEST(levels_cover_the_thread)
         ck_assert_double_eq_tol(path.turns, path.levels, 1e-12);
         ck_assert_double_eq_tol(path.diameters[1], 6e-3, 1e-12);
         ck_assert_double_eq_tol(path.lengths[1], path.levels * hypot(1.8e-3 * M_PI, 1e-3), 1e-12);
+    }
+}
+END_TEST
+
+/* The edge of a thread mill goes at a speed that makers publish for the metal (the ends of their
+ * two tables), and is fed its share of the diameter; on a spindle that does 317 m/min with this
+ * mill. */
+START_TEST(a_mill_keeps_the_usual_speed_and_feed)
+{
+    static const struct {
+        const char *material;
+        double least; /* m/min */
+        double most;
+        double share;
+    } usual[] = {{"1018", 60.0, 168.0, 0.004},
+                 {"304", 60.0, 122.0, 0.004},
+                 {"6061", 80.0, 366.0, 0.004},
+                 {"acetal", 50.0, 1.25 * 200.0, 0.012}};
+    for (size_t i = 0; i < sizeof usual / sizeof *usual; i++) {
+        bite_thread_answer *answer = answer_of("M6", usual[i].material, 0, "bench-24k", "tm-4.2");
+        const bite_thread_milling *mill = &answer->milling;
+        double speed = 60.0 * M_PI * 4.2e-3 * mill->turns;
+        ck_assert(speed >= usual[i].least && speed <= usual[i].most);
+        bite_assert_near(mill->edge_feed / (3.0 * mill->turns), usual[i].share * 4.2e-3, 1e-6);
+        bite_thread_answer_free(answer);
     }
 }
 END_TEST
@@ -206,6 +231,7 @@ int main(void)
     tcase_add_test(all, a_full_form_mill_cuts_all_turns_at_once);
     tcase_add_test(all, all_rows_load_a_full_form_mill);
     tcase_add_test(all, levels_cover_the_thread);
+    tcase_add_test(all, a_mill_keeps_the_usual_speed_and_feed);
     tcase_add_test(all, a_spindle_may_be_too_fast_for_the_tap);
     tcase_add_loop_test(all, what_does_not_suit_is_refused, 0, (int)FAULTS);
     tcase_add_test(all, bad_calls_are_refused);
