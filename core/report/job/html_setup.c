@@ -7,6 +7,7 @@
 #include "core/job/job_file_schema.h"
 #include "core/job/thread_plan.h"
 #include "core/report/cut_text.h"
+#include "core/report/job/clearance_text.h"
 #include "core/report/job/pass_depths.h"
 #include "core/report/job/path_text.h"
 #include "core/request/answer.h"
@@ -188,6 +189,7 @@ static void pass_rows(bite_job_html_page *html, size_t index)
     work_of(html, pass);
     if (pass->answer != NULL) {
         char ways[BITE_PATH_TEXT_MAX];
+        char clearance[BITE_CLEARANCE_TEXT_MAX];
         judged_of(html, pass);
         (void)bite_ways_text(pass, ways, sizeof ways);
         put_if(page, " Time ", ways, ".");
@@ -195,6 +197,7 @@ static void pass_rows(bite_job_html_page *html, size_t index)
             bite_html_put(page, " Pauses in which the part cools: %s of the time.",
                           bite_html_time(page, pass->pause_seconds).text);
         }
+        put_if(page, " Clearance: ", bite_clearance_text(page, pass, clearance), ".");
     }
     bite_page_text(page, "</td></tr></tbody>\n");
 }

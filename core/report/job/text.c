@@ -12,6 +12,7 @@
 #include "core/library/material.h"
 #include "core/report/cut_text.h"
 #include "core/report/job/check_text.h"
+#include "core/report/job/clearance_text.h"
 #include "core/report/job/path_text.h"
 #include "core/report/job/remark_text.h"
 #include "core/report/text_page.h"
@@ -277,6 +278,10 @@ static void pass_lines(bite_page *page, const struct bite_job *job, size_t index
     }
     if (bite_ways_text(pass, path, sizeof path)[0] != 0) {
         bite_page_wrap(page, "      ", "      ", path);
+    }
+    char clearance[BITE_CLEARANCE_TEXT_MAX];
+    if (bite_clearance_text(page, pass, clearance)[0] != 0) {
+        bite_page_wrap(page, "      clearance: ", "      ", clearance);
     }
     char percent[24];
     double chance = (double)NAN;

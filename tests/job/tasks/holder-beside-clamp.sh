@@ -11,6 +11,11 @@ ask job "$tasks/holder-beside-clamp.ini" --draws 1
 exits 2
 says 'In "recess in the floor" the holder, 50 mm across and 14 mm above the tip, comes 13.5 mm into the wall of "well", which rises 9 mm above its lower end'
 says_not 'into clamp'
+# What the machinist reads beside each pass, on the screen and on the printed sheet.
+says 'clearance: tool 25 mm to clamp strap; holder 3 mm to clamp strap'
+ask job "$tasks/holder-beside-clamp.ini" --draws 1 --sheet "$work/sheet.html"
+if grep -q 'Clearance: tool 25 mm to clamp strap; holder 3 mm to clamp strap' "$work/sheet.html"; then good; else bad "$task: the sheet has no clearance"; fi
+if grep -q 'holder 13.5 mm into the wall of &quot;well&quot;' "$work/sheet.html"; then good; else bad "$task: the sheet does not show the wall"; fi
 # Closer to the clamp by 6 mm, the nut hits it; the tool itself is 19 mm away.
 sed 's/^at = 40 mm 30 mm/at = 34 mm 30 mm/' "$tasks/holder-beside-clamp.ini" >"$work/close.ini"
 ask job "$work/close.ini" --draws 1
