@@ -9,6 +9,7 @@
 #include "core/library/collection.h"
 #include "core/library/item.h"
 #include "core/library/listing.h"
+#include "core/request/shop.h"
 #include <math.h>
 #include <string.h>
 
@@ -163,29 +164,75 @@ static const bite_item_record *instrument_at(bite_job *job, size_t index)
     return record;
 }
 
-/* The first instrument of the table that is good enough, else the best. */
-static void choose_instrument(bite_job *job, bite_planned_check *check)
+/* Whether the shop has the instrument: all of the tables, unless its set-up lists its own. */
+static int shop_has(bite_job *job, const bite_item_record *record)
+{
+    int has = job->shop == NULL || job->shop->instrument_count == 0;
+    for (size_t i = 0; !has && i < job->shop->instrument_count; i++) {
+        const bite_item_record *own = NULL;
+        bite_status status = bite_library_record(job->library, BITE_INSTRUMENTS,
+                                                 job->shop->instruments[i], &own, NULL);
+        job->out_of_memory |= status == BITE_NO_MEMORY;
+        job->shop_keys |= 1u << BITE_SHOP_INSTRUMENTS;
+        has = own == record;
+    }
+    return has;
+}
+
+/* The first instrument that is good enough, else the best. own: nonzero: of those of the shop. */
+static void find_best(bite_job *job, int own, const bite_planned_check *check,
+                      bite_planned_check *best)
 {
     size_t count = check->measures < BITE_MEASURED_COUNT ? instrument_count(job) : 0;
-    bite_planned_check best = *check;
     double most = -(double)INFINITY;
+    *best = *check;
     for (size_t i = 0; i < count; i++) {
         const bite_item_record *record = instrument_at(job, i);
         bite_planned_check tried;
-        if (record == NULL || !may_measure(record, check)) {
+        if (record == NULL || !may_measure(record, check) || (own && !shop_has(job, record))) {
             continue;
         }
         try_instrument(job, record, check, &tried);
         if (merit(&tried) > most) {
             most = merit(&tried);
-            best = tried;
+            *best = tried;
         }
     }
+}
+
+static int proves(const bite_planned_check *check)
+{
+    return check->instrument != NULL && !(check->ratio < ratio_least);
+}
+
+/* A size that no instrument of the shop proves: which one of the tables would. */
+static void remark_on_shop(bite_job *job, const bite_planned_check *check)
+{
+    bite_planned_check best;
+    if (proves(check) || job->shop == NULL || job->shop->instrument_count == 0) {
+        return;
+    }
+    find_best(job, 0, check, &best);
+    const bite_remark_value values[] = {
+        bite_remark_text(check->what),
+        bite_remark_text(check->instrument == NULL ? "" : check->instrument->title),
+        bite_remark_text(proves(&best) ? best.instrument->title : "")};
+    if (best.instrument != NULL) {
+        bite_plan_remark(job, proves(&best) ? BITE_REMARK_SHOP_CANNOT : BITE_REMARK_NOTHING_PROVES,
+                         values, 3);
+    }
+}
+
+static void choose_instrument(bite_job *job, bite_planned_check *check)
+{
+    bite_planned_check best;
+    find_best(job, 1, check, &best);
     *check = best;
     check->chosen = check->instrument != NULL;
     if (check->instrument != NULL && check->with[0] == 0) {
         check->with = check->instrument->title;
     }
+    remark_on_shop(job, check);
 }
 
 /* The instrument whose name or title a text is. */

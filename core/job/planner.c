@@ -92,8 +92,8 @@ static bite_status plan(bite_job *job, int windows, bite_error *error)
     }
     bite_plan_pass_cautions(job);
     bite_plan_safety(job);
-    bite_plan_list_defaults(job);
     bite_plan_inspection(job);
+    bite_plan_list_defaults(job); /* last: it lists what was taken from the shop's set-up */
     bite_plan_sort_remarks(job);
     bite_plan_verdict(job);
     if (windows) {

@@ -256,7 +256,8 @@ static bite_status find_record(const bite_library *library, int collection, cons
         if (found == NULL && collection == COLLECTION_TOOLS && library->named_tools != NULL) {
             found = record_named(library->named_tools, name);
         }
-        int also = collection == COLLECTION_DRILLS || collection == COLLECTION_THREADS;
+        int also = collection == COLLECTION_DRILLS || collection == COLLECTION_THREADS ||
+                   collection == COLLECTION_INSTRUMENTS;
         found = found == NULL && also ? record_also(&library->collections[collection].records, name)
                                       : found;
         if (found == NULL) {

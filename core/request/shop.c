@@ -26,6 +26,7 @@ static const bite_field shop_fields[BITE_SHOP_KEYS] = {
     [BITE_SHOP_CONFIDENCE] = {"confidence", BITE_FIELD_FIGURE, BITE_KIND_FRACTION, 0.5, 0.999001,
                               NULL},
     [BITE_SHOP_TOOL_LIST] = {"tool_list", BITE_FIELD_TEXT, 0, 0, 0, NULL},
+    [BITE_SHOP_INSTRUMENTS] = {"instruments", BITE_FIELD_TEXT, 0, 0, 0, NULL},
 };
 static const bite_section_schema sections[] = {{"shop", shop_fields, BITE_SHOP_KEYS, 0, 0}};
 static const bite_table_schema schema = {"shop", 1, sections, 1, 0};
@@ -91,27 +92,39 @@ static bite_status blame(const bite_shop *shop, bite_shop_key key, bite_error *e
     return BITE_BAD_FILE;
 }
 
-/* The names of at_hand, which are separated by blanks or commas. */
-static bite_status read_tools(bite_shop *shop, bite_error *error)
+/* A list of names, which are separated by blanks or commas. instead: what to do with more. */
+static bite_status read_names(bite_shop *shop, bite_shop_key key, const char **names, size_t most,
+                              const char *instead, size_t *count, bite_error *error)
 {
-    const bite_field_value *value = bite_shop_value(shop, BITE_SHOP_AT_HAND);
+    const bite_field_value *value = bite_shop_value(shop, key);
     const char *at = value == NULL ? "" : value->text;
     for (at += strspn(at, ", "); *at != 0; at += strspn(at, ", ")) {
         size_t length = strcspn(at, ", ");
-        if (shop->tool_count == BITE_SHOP_TOOLS_MAX) {
-            bite_error_set(error, BITE_BAD_FILE, "at_hand names more than %d tools",
-                           BITE_SHOP_TOOLS_MAX);
-            bite_error_hint(error, "put them into a tool list: tool_list = FILE");
-            return blame(shop, BITE_SHOP_AT_HAND, error);
+        if (*count == most) {
+            bite_error_set(error, BITE_BAD_FILE, "%s names more than %zu", shop_fields[key].name,
+                           most);
+            bite_error_hint(error, "%s", instead);
+            return blame(shop, key, error);
         }
         const char *name = bite_arena_text(shop->arena, at, length);
         if (name == NULL) {
             return no_memory(error);
         }
-        shop->tools[shop->tool_count++] = name;
+        names[(*count)++] = name;
         at += length;
     }
     return BITE_OK;
+}
+
+static bite_status read_lists(bite_shop *shop, bite_error *error)
+{
+    bite_status status =
+        read_names(shop, BITE_SHOP_AT_HAND, shop->tools, BITE_SHOP_TOOLS_MAX,
+                   "put them into a tool list: tool_list = FILE", &shop->tool_count, error);
+    return status == BITE_OK ? read_names(shop, BITE_SHOP_INSTRUMENTS, shop->instruments,
+                                          BITE_SHOP_INSTRUMENTS_MAX, "name those that are used",
+                                          &shop->instrument_count, error)
+                             : status;
 }
 
 /* The path of the tool list, from the folder of the set-up unless it is absolute. */
@@ -147,7 +160,7 @@ static bite_status read_file(bite_shop *shop, const char *path, bite_error *erro
     }
     bite_status status =
         bite_table_open(&shop->allocator, shop->path, &schema, NULL, NULL, &shop->table, error);
-    status = status == BITE_OK ? read_tools(shop, error) : status;
+    status = status == BITE_OK ? read_lists(shop, error) : status;
     return status == BITE_OK ? read_tool_list(shop, error) : status;
 }
 
@@ -269,6 +282,10 @@ bite_status bite_shop_check(const bite_shop *shop, const bite_library *library, 
     }
     for (size_t i = 0; i < shop->tool_count && status == BITE_OK; i++) {
         status = check_tool(shop, library, shop->tools[i], error);
+    }
+    for (size_t i = 0; i < shop->instrument_count && status == BITE_OK; i++) {
+        status = check_record(shop, library, BITE_SHOP_INSTRUMENTS, BITE_INSTRUMENTS,
+                              shop->instruments[i], error);
     }
     return status;
 }

@@ -8,7 +8,8 @@
 #include <coolbite/coolbite.h>
 #include <stddef.h>
 
-#define BITE_SHOP_TOOLS_MAX 64 /* names in the key at_hand */
+#define BITE_SHOP_TOOLS_MAX 64       /* names in the key at_hand */
+#define BITE_SHOP_INSTRUMENTS_MAX 64 /* names in the key instruments */
 
 /** The keys of [shop]; their bits are 1 << key. */
 typedef enum bite_shop_key {
@@ -20,6 +21,7 @@ typedef enum bite_shop_key {
     BITE_SHOP_TOLERANCE,
     BITE_SHOP_CONFIDENCE,
     BITE_SHOP_TOOL_LIST,
+    BITE_SHOP_INSTRUMENTS,
     BITE_SHOP_KEYS
 } bite_shop_key;
 
@@ -32,6 +34,8 @@ struct bite_shop {
     const char *tool_list;
     const char *tools[BITE_SHOP_TOOLS_MAX];
     size_t tool_count;
+    const char *instruments[BITE_SHOP_INSTRUMENTS_MAX];
+    size_t instrument_count; /* 0: not stated: all of the tables */
 };
 
 /** The word of a key: "machine". Borrowed, for ever. */

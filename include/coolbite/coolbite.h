@@ -1343,9 +1343,9 @@ BITE_API void bite_shop_free(bite_shop *shop);
 /** Path of its file; "" if there is none. Borrowed until the set-up is freed. */
 BITE_API const char *bite_shop_path(const bite_shop *shop);
 
-/** What it states for units, machine, coolant, at_hand, hold, tolerance, confidence or tool_list
- * (as a path that can be opened); NULL: nothing, or no such key. Borrowed until the set-up is
- * freed.
+/** What it states for units, machine, coolant, at_hand, hold, tolerance, confidence, instruments or
+ * tool_list (as a path that can be opened); NULL: nothing, or no such key. Borrowed until the
+ * set-up is freed.
  */
 BITE_API const char *bite_shop_text(const bite_shop *shop, const char *key);
 
@@ -1566,7 +1566,7 @@ typedef struct bite_job_options {
     uint32_t windows;     /**< 1: with the operating windows that BITE_HTML shows; 0: without */
     uint32_t reserved;    /**< 0 */
     /** what is used where the file states nothing (machine, coolant, at_hand, hold, tolerance,
-     * units); NULL: none. Borrowed until the job is freed. */
+     * instruments, units); NULL: none. Borrowed until the job is freed. */
     const struct bite_shop *shop;
 } bite_job_options;
 

@@ -123,7 +123,8 @@ START_TEST(faults_name_file_line_and_key)
                  {"hold = chewing-gum\n", "shop:hold", 5},
                  {"at_hand = em-3-2 em-33\n", "shop:at_hand", 5},
                  {"at_hand = 3\n", "shop:at_hand", 5},
-                 {"at_hand = 9m\n", "shop:at_hand", 5}};
+                 {"at_hand = 9m\n", "shop:at_hand", 5},
+                 {"units = inch\ninstruments = caliper, ruler\n", "shop:instruments", 6}};
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
         bite_error error = BITE_ERROR_INIT;
         bite_shop *setup = open_setup(cases[i].keys);

@@ -353,6 +353,12 @@ static const char *const templates[BITE_REMARK_COUNT] = {
         "\"{0}\": {1} cannot prove this size: its standard uncertainty is {2}, and the tolerance "
         "is "
         "only {3} wide. Use a finer instrument, or agree on a wider tolerance with the customer.",
+    [BITE_REMARK_SHOP_CANNOT] = "\"{0}\": no instrument of the shop's own list proves this size[; "
+                                "the best of them is {1}]. "
+                                "Of those of the tables, this one would: {2}.",
+    [BITE_REMARK_NOTHING_PROVES] =
+        "\"{0}\": no instrument of the shop's own list proves this size, and none of the tables "
+        "does.",
     [BITE_REMARK_GAUGE_PRESSES] = "\"{0}\": the force of {1} changes the reading by {2}, of a "
                                   "tolerance {3} wide. Use one with "
                                   "less force or none, or support the part where it is touched.",
