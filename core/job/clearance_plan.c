@@ -25,6 +25,14 @@ static int any_clamped(const bite_job *job, uint32_t clamp)
     return 0;
 }
 
+static void report_meeting(bite_job *job, const char *title, double by, const char *thing)
+{
+    const bite_remark_value values[] = {bite_remark_text(title), bite_remark_number(by),
+                                        bite_remark_text(thing)};
+    job->stock.strikes_parts = 1;
+    bite_plan_remark_from(job, BITE_REMARK_SWEEPS_INTO, BITE_CARE, "common-practice", values, 3);
+}
+
 /* What a pass sweeps into. part: nonzero: it is the neighbouring part. */
 static void report(bite_job *job, size_t index, int part, double gap, const char *thing)
 {
@@ -70,6 +78,51 @@ static int check_thing(bite_job *job, size_t index, size_t obstacle)
         }
     }
     return k > 0;
+}
+
+/* A boss, which the passes round it leave standing: another pass from the same side must not cut
+ * into it, except within it, as a hole in its top, and its tool, or that of the path round
+ * it, must pass between boss and wall. */
+static void check_boss(bite_job *job, size_t index, size_t position, const bite_round_area *boss)
+{
+    const bite_planned_pass *round = &job->passes[index];
+    uint32_t side = bite_plan_setup(job, round->setup)->side;
+    for (size_t i = 0; i < job->pass_count; i++) {
+        const bite_planned_pass *pass = &job->passes[i];
+        bite_swept_area swept;
+        if (pass->work == BITE_WORK_FACE || bite_pass_rounds_boss(job->file_data.passes[i]) ||
+            bite_plan_setup(job, pass->setup)->side != side) {
+            continue;
+        }
+        for (size_t k = 0; bite_pass_sweep(job, i, k, &swept); k++) {
+            bite_swept_area path;
+            int around = swept.hollow && bite_round_area_inside(&swept.outer, boss) > 0.0;
+            double lane = bite_round_area_inside(&swept.outer, boss);
+            double gap = around ? fmin(0.0, lane - job->tools[pass->tool].diameter)
+                                : bite_swept_area_gap(&swept, boss);
+            if (gap < -hair && bite_round_area_inside(boss, &swept.outer) < -hair) {
+                report_meeting(job, pass->title, -gap,
+                               bite_plan_text(job, "the boss of \"%.60s\"", round->title));
+            }
+            double room = around && bite_pass_sweep(job, index, position, &path)
+                              ? bite_round_area_inside(&swept.outer, &path.outer)
+                              : 0.0;
+            if (room < -hair) {
+                report_meeting(job, round->title, -room,
+                               bite_plan_text(job, "the wall of \"%.60s\"", pass->title));
+            }
+        }
+    }
+}
+
+static void check_bosses(bite_job *job)
+{
+    for (size_t i = 0; i < job->pass_count; i++) {
+        bite_round_area boss;
+        for (size_t k = 0; bite_pass_boss(job, i, k, &boss); k++) {
+            check_boss(job, i, k, &boss);
+        }
+    }
 }
 
 static void check_pass(bite_job *job, size_t index, char *unknown, size_t size)
@@ -120,6 +173,7 @@ bite_status bite_plan_clearance(bite_job *job, bite_error *error)
         job->passes[i].nearest = "";
         check_pass(job, i, unknown, sizeof unknown);
     }
+    check_bosses(job);
     check_tabs(job);
     if (any_clamped(job, BITE_CLAMP_SCREWS) && job->file_data.obstacle_count == 0) {
         bite_plan_remark(job, BITE_REMARK_SCREWS_NOT_PLACED, NULL, 0);

@@ -7,6 +7,7 @@
 #include "core/job/hole_plan.h"
 #include "core/job/job_file.h"
 #include "core/job/move_time.h"
+#include "core/job/outline_reach.h"
 #include "core/job/path_plan.h"
 #include "core/job/remarks.h"
 #include "core/job/setup_plan.h"
@@ -155,6 +156,12 @@ static void set_lap(const bite_job *job, const bite_section *section, bite_plann
     case BITE_WORK_FINISH:
     case BITE_WORK_FREE:
     default:
+        if (bite_pass_rounds_boss(section)) { /* round it, on arcs about its corners */
+            double beside =
+                pass->work == BITE_WORK_CHAMFER ? pass->path.tip_offset : 0.5 * cut->diameter;
+            pass->lap = 2.0 * (along + wide) + 2.0 * M_PI * beside;
+            break;
+        }
         pass->lap =
             !isnan(length) ? length : 2.0 * (job->length + job->width) + 4.0 * cut->diameter;
         break;

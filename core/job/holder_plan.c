@@ -70,7 +70,7 @@ typedef struct feature_starts {
 /* Whether an earlier pass has cut a hollow from the same side that has this area within it, and at
  * which of its positions. */
 static int is_within(const bite_job *job, size_t earlier, size_t index, const bite_round_area *area,
-                     bite_round_area *hollow, size_t *position)
+                     bite_swept_area *hollow, size_t *position)
 {
     const bite_planned_pass *pass = &job->passes[earlier];
     uint32_t side = bite_plan_setup(job, pass->setup)->side;
@@ -83,8 +83,9 @@ static int is_within(const bite_job *job, size_t earlier, size_t index, const bi
         return 0;
     }
     for (size_t k = 0; bite_pass_sweep(job, earlier, k, &swept); k++) {
-        if (bite_round_area_inside(&swept.outer, area) > smaller) {
-            *hollow = swept.outer;
+        int on_boss = swept.hollow && bite_round_area_gap(&swept.inner, area) < 0.0;
+        if (!on_boss && bite_round_area_inside(&swept.outer, area) > smaller) {
+            *hollow = swept;
             *position = k;
             return 1;
         }
@@ -111,7 +112,7 @@ static double start_of(const bite_job *job, const feature_starts *starts, size_t
 {
     double deepest = 0.0;
     for (size_t i = 0; i < index; i++) {
-        bite_round_area hollow;
+        bite_swept_area hollow;
         size_t position = 0;
         if (is_within(job, i, index, area, &hollow, &position)) {
             deepest = fmax(deepest, tip_depth(job, i, starts->of_pass[i][position]));
@@ -224,6 +225,13 @@ static void meet_obstacle(bite_job *job, const feature_starts *starts, size_t in
     }
 }
 
+/* How far an area keeps from the wall of a hollow, and from the boss in it; negative: into it. */
+static double room_in(const bite_swept_area *hollow, const bite_round_area *area)
+{
+    double room = bite_round_area_inside(&hollow->outer, area);
+    return hollow->hollow ? fmin(room, bite_round_area_gap(&hollow->inner, area)) : room;
+}
+
 /* The walls of the hollows that a feature lies in, where the cylinder goes below their upper edge.
  */
 static void meet_walls(bite_job *job, const feature_starts *starts, size_t index,
@@ -234,7 +242,7 @@ static void meet_walls(bite_job *job, const feature_starts *starts, size_t index
     for (size_t i = 0; i < index && job->places[index]->count > 0; i++) {
         encounter met = {(double)NAN, (double)NAN, (double)NAN, 0};
         bite_swept_area swept;
-        bite_round_area hollow;
+        bite_swept_area hollow;
         for (size_t k = 0; bite_pass_sweep(job, index, k, &swept); k++) {
             double level = body->from_tip - tip_depth(job, index, starts->of_pass[index][k]);
             size_t position = 0;
@@ -244,8 +252,7 @@ static void meet_walls(bite_job *job, const feature_starts *starts, size_t index
             double edge = -starts->of_pass[i][position];
             swept = bite_swept_area_widened(swept, wider);
             if (level < edge - hair) {
-                keep_nearest(&met, bite_round_area_inside(&hollow, &swept.outer), edge - level,
-                             level, k);
+                keep_nearest(&met, room_in(&hollow, &swept.outer), edge - level, level, k);
             }
         }
         if (!isnan(met.gap)) {

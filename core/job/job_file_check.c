@@ -7,6 +7,7 @@
 #include "core/job/check_sections.h"
 #include "core/job/fluid_compatibility.h"
 #include "core/job/order_check.h"
+#include "core/job/outline_reach.h"
 #include "core/library/collection.h"
 #include "core/library/library.h"
 #include "core/library/material.h"
@@ -376,6 +377,28 @@ static void check_thread_mill(bite_job_file_check *check, const bite_section *pa
     }
 }
 
+/* A boss has a size, and stands inside the part. */
+static void check_boss(bite_job_file_check *check, const bite_section *pass)
+{
+    double longest = fmax(bite_job_file_number(check->file->part, "length"),
+                          bite_job_file_number(check->file->part, "width"));
+    if (!bite_pass_rounds_boss(pass)) {
+        return;
+    }
+    if (!states(check, pass, "length") || !states(check, pass, "across")) {
+        bite_job_check_complain(check, pass, "around", "length = 20 mm and across = 12 mm",
+                                "the boss does not state its size");
+    }
+    at_most(check, pass, "length", longest, "the boss is longer than the part",
+            "length and across are the sides of the boss, not of the path");
+    at_most(check, pass, "across", longest, "the boss is wider than the part",
+            "length and across are the sides of the boss, not of the path");
+    if (states(check, pass, "inside_radius")) {
+        bite_job_check_complain(check, pass, "inside_radius", "remove it",
+                                "the path round a boss has outside corners only");
+    }
+}
+
 static void check_pass(bite_job_file_check *check, const bite_section *pass)
 {
     const bite_section *part = check->file->part;
@@ -442,6 +465,7 @@ static void check_pass(bite_job_file_check *check, const bite_section *pass)
         bite_job_check_complain(check, pass, "around", "remove it",
                                 "around belongs to a contour, a finishing cut or a chamfer");
     }
+    check_boss(check, pass);
     if (!states(check, pass, "wall") &&
         (states(check, pass, "wall_height") || states(check, pass, "wall_length"))) {
         bite_job_check_complain(

@@ -31,7 +31,7 @@ static const char *const coolant_words[] = {"none", "air", "mist", "flood", NULL
 static const char *const entry_words[] = {"outside", "plunge", "ramp", "helix", "hole", NULL};
 static const char *const along_words[] = {"length", "width", NULL};
 static const char *const on_words[] = {"part", "blank", NULL};
-static const char *const around_words[] = {"part", "feature", NULL};
+static const char *const around_words[] = {"part", "feature", "boss", NULL};
 static const char *const support_words[] = {"none", "tape", "wax", "vacuum", NULL};
 static const char *const screw_classes[] = {"4.6",  "4.8",   "5.8",   "8.8",   "10.9",
                                             "12.9", "a2-50", "a2-70", "a4-80", NULL};

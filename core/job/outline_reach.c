@@ -6,7 +6,7 @@
 #include <math.h>
 
 /* The words of the key `around`. */
-enum { AROUND_PART, AROUND_FEATURE, AROUND_NOT_STATED };
+enum { AROUND_PART, AROUND_FEATURE, AROUND_BOSS, AROUND_NOT_STATED };
 
 /* The shortest path round a part is that round an ellipse of its size, about pi/4 of the perimeter
  * of the rectangle; a shorter one belongs to a feature. */
@@ -24,13 +24,18 @@ int bite_pass_rounds_part(const bite_job *job, const bite_section *section, uint
     if (work == BITE_WORK_FREE || (may && around == AROUND_PART)) {
         return 1;
     }
-    if (!may || around == AROUND_FEATURE ||
+    if (!may || around == AROUND_FEATURE || around == AROUND_BOSS ||
         !isnan(bite_job_file_number(section, "across"))) { /* only a feature has a width */
         return 0;
     }
     /* walls that are finished over a short length are those of a feature; a short contour or
      * chamfer may lie along a side of the part */
     return work != BITE_WORK_FINISH || !(length < least_share * perimeter);
+}
+
+int bite_pass_rounds_boss(const bite_section *section)
+{
+    return bite_job_file_word(section, "around", AROUND_NOT_STATED) == AROUND_BOSS;
 }
 
 int bite_pass_is_open(const bite_job *job, const bite_section *section, uint32_t work)

@@ -9,6 +9,9 @@
  * for its work. */
 int bite_pass_rounds_part(const bite_job *job, const bite_section *section, uint32_t work);
 
+/** Whether a pass goes round the outside of a boss that stands inside the part. */
+int bite_pass_rounds_boss(const bite_section *section);
+
 /** Whether a feature is as long or as wide as the part, so that the tool runs out over its edge. */
 int bite_pass_is_open(const bite_job *job, const bite_section *section, uint32_t work);
 

@@ -5,6 +5,7 @@
 #include "core/job/hole_plan.h"
 #include "core/job/job_file.h"
 #include "core/job/outline_reach.h"
+#include "core/job/setup_plan.h"
 #include <math.h>
 
 static double known(double stated, double otherwise)
@@ -50,6 +51,9 @@ static int sweep_feature(const bite_job *job, size_t index, double x, double y,
     bite_round_area sides = turned ? rounded(x, y, across, length, 0.5 * diameter)
                                    : rounded(x, y, length, across, 0.5 * diameter);
     bite_swept_area area = {sides, sides, 0};
+    int boss = bite_pass_rounds_boss(section);
+    bite_round_area sharp = turned ? rounded(x, y, across, length, 0.0) /* outside corners */
+                                   : rounded(x, y, length, across, 0.0);
     switch (pass->work) {
     case BITE_WORK_SLOT:
     case BITE_WORK_POCKET:
@@ -68,15 +72,57 @@ static int sweep_feature(const bite_job *job, size_t index, double x, double y,
         return 1;
     case BITE_WORK_FINISH:
     case BITE_WORK_CONTOUR:
-        *swept = along_wall(sides, diameter, 0.0);
+        *swept = boss ? along_wall(sharp, 0.0, diameter) : along_wall(sides, diameter, 0.0);
         return !isnan(length + across);
     case BITE_WORK_CHAMFER: /* over the opening and, by its leg, beside it */
-        *swept = along_wall(sides, diameter, pass->depth);
+        *swept = boss ? along_wall(sharp, pass->depth, diameter)
+                      : along_wall(sides, diameter, pass->depth);
         return !isnan(length + across);
     default:
         area.outer = hole;
         *swept = area;
         return 1;
+    }
+}
+
+/* The boss of a pass that goes round one, at a position. */
+static bite_round_area boss_of(const bite_job *job, size_t index, size_t position)
+{
+    const bite_section *section = job->file_data.passes[index];
+    const bite_positions *at = job->places[index];
+    double length = bite_job_file_number(section, "length");
+    double across = bite_job_file_number(section, "across");
+    return bite_job_file_word(section, "along", 0) == 1
+               ? rounded(at->x[position], at->y[position], across, length, 0.0)
+               : rounded(at->x[position], at->y[position], length, across, 0.0);
+}
+
+int bite_pass_boss(const bite_job *job, size_t index, size_t position, bite_round_area *boss)
+{
+    if (!bite_pass_rounds_boss(job->file_data.passes[index]) ||
+        position >= job->places[index]->count) {
+        return 0;
+    }
+    *boss = boss_of(job, index, position);
+    return 1;
+}
+
+/* A pocket leaves a boss within it standing. */
+static void leave_boss(const bite_job *job, size_t index, bite_swept_area *swept)
+{
+    uint32_t side = bite_plan_setup(job, job->passes[index].setup)->side;
+    uint32_t work = job->passes[index].work;
+    for (size_t i = 0; i < job->pass_count && (work == BITE_WORK_POCKET || work == BITE_WORK_ROUGH);
+         i++) {
+        bite_round_area boss;
+        for (size_t k = 0; bite_pass_boss(job, i, k, &boss); k++) {
+            if (bite_plan_setup(job, job->passes[i].setup)->side == side &&
+                bite_round_area_inside(&swept->outer, &boss) > 0.0) {
+                swept->inner = boss;
+                swept->hollow = 1;
+                return;
+            }
+        }
     }
 }
 
@@ -100,8 +146,12 @@ int bite_pass_sweep(const bite_job *job, size_t index, size_t position, bite_swe
     const bite_section *section = job->file_data.passes[index];
     const bite_positions *at = job->places[index];
     if (at->count > 0) {
-        return position < at->count &&
-               sweep_feature(job, index, at->x[position], at->y[position], swept);
+        if (position >= at->count ||
+            !sweep_feature(job, index, at->x[position], at->y[position], swept)) {
+            return 0;
+        }
+        leave_boss(job, index, swept);
+        return 1;
     }
     if (position == 0 && pass->work == BITE_WORK_FACE) {
         return sweep_face(job, index, swept);

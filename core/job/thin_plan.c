@@ -3,6 +3,7 @@
 #include "core/job/thin_plan.h"
 #include "core/base/error.h"
 #include "core/job/job_file.h"
+#include "core/job/outline_reach.h"
 #include "core/job/remarks.h"
 #include "core/job/setup_plan.h"
 #include "core/job/tool_plan.h"
@@ -122,9 +123,11 @@ static void support_floor(const bite_job *job, const bite_planned_setup *setup, 
 
 /* ---- walls ---- */
 
-static int cuts_outline(const bite_planned_pass *pass)
+static int cuts_outline(const bite_job *job, const bite_planned_pass *pass)
 {
-    return pass->work == BITE_WORK_FREE || pass->work == BITE_WORK_CONTOUR;
+    return pass->work == BITE_WORK_FREE ||
+           (pass->work == BITE_WORK_CONTOUR &&
+            !bite_pass_rounds_boss(job->file_data.passes[pass - job->passes]));
 }
 
 /* The deepest pocket that is one of its kind and of known size, cut in this setup or before; -1. */
@@ -151,18 +154,19 @@ static int has_outline(const bite_job *job, const bite_planned_pass *pass)
     int later = 0;
     int earlier = 0;
     for (size_t i = 0; i < job->pass_count; i++) {
-        later |= cuts_outline(&job->passes[i]) && job->passes[i].setup >= pass->setup;
-        earlier |= cuts_outline(&job->passes[i]) && job->passes[i].setup < pass->setup;
+        later |= cuts_outline(job, &job->passes[i]) && job->passes[i].setup >= pass->setup;
+        earlier |= cuts_outline(job, &job->passes[i]) && job->passes[i].setup < pass->setup;
         earlier |= job->passes[i].work == BITE_WORK_CONTOUR && pass->work == BITE_WORK_FINISH &&
                    job->passes[i].setup == pass->setup;
     }
-    return cuts_outline(pass) || earlier || !later;
+    return cuts_outline(job, pass) || earlier || !later;
 }
 
 /* The thinner of the two walls beside a pocket in the middle of the part. */
 static int wall_of_pocket(const bite_job *job, const bite_planned_pass *pass, bite_thin_wall *wall)
 {
-    int presses = is_pocket(pass->work) || pass->work == BITE_WORK_FINISH || cuts_outline(pass);
+    int presses =
+        is_pocket(pass->work) || pass->work == BITE_WORK_FINISH || cuts_outline(job, pass);
     int pocket = presses ? deepest_pocket(job, pass->setup) : -1;
     if (pocket < 0 || !has_outline(job, pass)) {
         return 0;

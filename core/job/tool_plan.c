@@ -6,6 +6,7 @@
 #include "core/job/entry_plan.h"
 #include "core/job/hole_plan.h"
 #include "core/job/job_file.h"
+#include "core/job/outline_reach.h"
 #include "core/job/plan_text.h"
 #include "core/job/remarks.h"
 #include "core/job/thread_plan.h"
@@ -133,7 +134,8 @@ static void at_most(tool_requirement *required, double most, const char *by)
 double bite_plan_inside_radius(const bite_job *job, const bite_section *pass, uint32_t work)
 {
     double own = bite_job_file_number(pass, "inside_radius");
-    int inside = work == BITE_WORK_POCKET || work == BITE_WORK_ROUGH || work == BITE_WORK_FINISH;
+    int inside = work == BITE_WORK_POCKET || work == BITE_WORK_ROUGH ||
+                 (work == BITE_WORK_FINISH && !bite_pass_rounds_boss(pass));
     return !isnan(own) || !inside ? own
                                   : bite_job_file_number(job->file_data.part, "inside_radius");
 }
@@ -163,7 +165,7 @@ static tool_requirement requirement_of(const bite_section *section, const bite_p
     if (!isnan(across) && (pass->work == BITE_WORK_SLOT || pass->work == BITE_WORK_BORE)) {
         at_most(&required, pass->work == BITE_WORK_SLOT ? across : 0.9 * across,
                 "the width of the slot or bore");
-    } else if (!isnan(across)) {
+    } else if (!isnan(across) && !bite_pass_rounds_boss(section)) {
         at_most(&required, 0.5 * across, "the width of the pocket");
     }
     if (prefers_narrow(pass->work)) {

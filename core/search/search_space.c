@@ -234,7 +234,7 @@ int bite_pass_count_allows(const bite_pass_count *count, uint32_t number)
                                                              count->whole / number > count->least);
 }
 
-/* Rounds a depth up to what is entered. */
+/* Rounds a depth up to what is entered: of several passes the last takes what is left. */
 static double round_depth(double depth, uint32_t units)
 {
     double step = units == BITE_INCH ? 25.4e-3 * 2e-4 : 5e-6;
@@ -251,6 +251,7 @@ bite_setting bite_problem_setting(const bite_search_problem *problem, uint32_t a
         double rounded = round_depth(depth, problem->units);
         double reach = fmin(problem->full.flute_length, problem->full.stickout);
         setting.depth = rounded <= reach || depth > reach ? rounded : depth;
+        setting.depth = fmin(setting.depth, problem->down.whole); /* one pass has no smaller last */
     }
     if (!isnan(problem->across.whole)) {
         setting.width = problem->across.whole / radial;

@@ -252,6 +252,8 @@ static void put_clamps(draft *job)
     put_length(job, "width", between(job, 5.0, 20.0));
     if (chance(job, 0.3)) {
         put_length(job, "below", between(job, 0.0, 1.0) * job->thickness);
+    } else if (chance(job, 0.5)) {
+        put_length(job, "height", between(job, 2.0, 40.0));
     }
 }
 

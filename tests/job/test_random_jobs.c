@@ -5,6 +5,8 @@
  *
  * BITE_TEST_JOBS: how many jobs; a few without it. BITE_TEST_FIRST: the number of the first one.
  */
+#include "core/report/job/pass_depths.h"
+#include "core/units/format_quantity.h"
 #include "tests/job/random_job.h"
 #include <math.h>
 #include <stdio.h>
@@ -13,8 +15,7 @@
 
 enum { SHORT = 40, FEW_DRAWS = 32 };
 
-static const double hair = 1e-9;                  /* m */
-static const double control_step = 0.5 * 25.4e-6; /* m; depths are rounded to 0.001 in */
+static const double hair = 1e-9; /* m */
 
 /* What fails names the job. */
 static char failing[200];
@@ -139,7 +140,7 @@ static void passes_stay_in_their_features(const bite_job *job)
         int tip = pass->work == BITE_WORK_CHAMFER; /* which is below the chamfer */
         double cut = pass->answer->full.depth;     /* of a full-form mill: of all its grooves */
         double more = pass->work == BITE_WORK_THREAD_MILL ? pass->hole.pitch : 0.0;
-        HOLDS(tip || cut <= pass->depth + more + control_step);
+        HOLDS(tip || cut <= pass->depth + more + hair);
         HOLDS(!(job->tools[pass->tool].diameter > across * (1.0 + 1e-9)));
     }
 }
@@ -198,6 +199,34 @@ static void threads_are_milled_soundly(const bite_job *job)
     }
 }
 
+/* The steps of a pass add up to its feature; printed in either unit system, with the steps of a
+ * control, to no more than that and to less by no more than such a step. */
+static void printed_sums_stay_in_their_features(const bite_job *job)
+{
+    for (size_t i = 0; i < job->pass_count; i++) {
+        const bite_planned_pass *pass = &job->passes[i];
+        double planned = ((double)pass->passes - 1.0) * pass->step_down + pass->last_step;
+        HOLDS(planned <= pass->depth + hair);
+        for (int units = BITE_METRIC; units <= BITE_INCH; units++) {
+            double step = bite_control_step((bite_units)units);
+            bite_pass_depths depths = bite_pass_depths_of_pass(pass, (bite_units)units);
+            double printed = (depths.count - 1.0) * depths.each + depths.last;
+            HOLDS(printed <= planned + hair);
+            HOLDS(printed >= planned - step - hair || planned < step);
+        }
+    }
+}
+
+/* A holder or shank that comes into something makes the plan over and is named. */
+static void holders_meet_nothing_unreported(const bite_job *job)
+{
+    for (size_t i = 0; i < job->pass_count; i++) {
+        const bite_planned_pass *pass = &job->passes[i];
+        HOLDS(isnan(pass->holder_clearance) == (pass->holder_nearest[0] == 0));
+        HOLDS(!(pass->holder_clearance < -hair) || job->verdict == BITE_OVER);
+    }
+}
+
 /* The properties; each fails the test by itself. */
 static void (*const properties[])(const bite_job *) = {
     check_plan,
@@ -209,6 +238,8 @@ static void (*const properties[])(const bite_job *) = {
     passes_meet_nothing_unreported,
     passes_stay_in_their_features,
     threads_are_milled_soundly,
+    printed_sums_stay_in_their_features,
+    holders_meet_nothing_unreported,
 };
 
 static unsigned long number_from(const char *name, unsigned long otherwise)
