@@ -1,8 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The remarks of a plan. */
 #include "core/job/remarks.h"
-#include <math.h>
-#include <string.h>
+#include <stddef.h>
 
 #define STATICS "estimate: statics of a rigid part, peak forces of this plan"
 #define MAY_FAIL(name)                                                                             \
@@ -21,6 +20,16 @@
             {"what", BITE_REMARK_TEXT}, {"needs", BITE_REMARK_LENGTH},                             \
                 {"has", BITE_REMARK_LENGTH}, {"machine", BITE_REMARK_TEXT},                        \
         }                                                                                          \
+    }
+
+/* A value of a remark. */
+#define TEXT(name)                                                                                 \
+    {                                                                                              \
+        name, BITE_REMARK_TEXT                                                                     \
+    }
+#define LENGTH(name)                                                                               \
+    {                                                                                              \
+        name, BITE_REMARK_LENGTH                                                                   \
     }
 
 static const bite_remark_definition definitions[BITE_REMARK_COUNT] = {
@@ -56,66 +65,41 @@ static const bite_remark_definition definitions[BITE_REMARK_COUNT] = {
                                        BITE_CARE,
                                        "stock",
                                        "common-practice",
-                                       {{"thin", BITE_REMARK_LENGTH},
-                                        {"thick", BITE_REMARK_LENGTH}}},
+                                       {LENGTH("thin"), LENGTH("thick")}},
     [BITE_REMARK_SHEET_SHORT] = {"sheet-short",
                                  BITE_CARE,
                                  "stock",
                                  "",
-                                 {{"thin", BITE_REMARK_LENGTH},
-                                  {"missing", BITE_REMARK_LENGTH},
-                                  {"needed", BITE_REMARK_LENGTH},
-                                  {"under", BITE_REMARK_LENGTH}}},
+                                 {LENGTH("thin"), LENGTH("missing"), LENGTH("needed"),
+                                  LENGTH("under")}},
     [BITE_REMARK_NO_SHEET_THICKNESS] =
-        {"no-sheet-thickness", BITE_CARE, "stock", "", {{"needed", BITE_REMARK_LENGTH}}},
+        {"no-sheet-thickness", BITE_CARE, "stock", "", {LENGTH("needed")}},
     [BITE_REMARK_NO_FACING_PASS] = {"no-facing-pass", BITE_CARE, "stock", "", {{0}}},
     [BITE_REMARK_NO_SHEET_TABLE] = {"no-sheet-table", BITE_NOTE, "stock", "", {{0}}},
-    [BITE_REMARK_PARTING] =
-        {"parting", BITE_CARE, "stock", "common-practice", {{"text", BITE_REMARK_TEXT}}},
-    [BITE_REMARK_PARTING_UNKNOWN] = {"parting-unknown",
-                                     BITE_CARE,
-                                     "stock",
-                                     "",
-                                     {{"material", BITE_REMARK_TEXT},
-                                      {"method", BITE_REMARK_TEXT}}},
+    [BITE_REMARK_PARTING] = {"parting", BITE_CARE, "stock", "common-practice", {TEXT("text")}},
+    [BITE_REMARK_PARTING_UNKNOWN] =
+        {"parting-unknown", BITE_CARE, "stock", "", {TEXT("material"), TEXT("method")}},
     [BITE_REMARK_FILM] = {"film", BITE_CARE, "stock", "common-practice", {{0}}},
     [BITE_REMARK_GAP_NARROW] = {"gap-narrow",
                                 BITE_CARE,
                                 "stock",
                                 "",
-                                {{"pass", BITE_REMARK_TEXT},
-                                 {"reach", BITE_REMARK_LENGTH},
-                                 {"gap", BITE_REMARK_LENGTH},
-                                 {"into", BITE_REMARK_LENGTH}}},
-    [BITE_REMARK_NO_FRAME] = {"no-frame",
-                              BITE_CARE,
-                              "stock",
-                              "",
-                              {{"pass", BITE_REMARK_TEXT},
-                               {"slots", BITE_REMARK_LENGTH},
-                               {"gap", BITE_REMARK_LENGTH}}},
-    [BITE_REMARK_SLOTS_MEET] = {"slots-meet",
-                                BITE_NOTE,
-                                "stock",
-                                "",
-                                {{"pass", BITE_REMARK_TEXT},
-                                 {"slots", BITE_REMARK_LENGTH},
-                                 {"gap", BITE_REMARK_LENGTH}}},
+                                {TEXT("pass"), LENGTH("reach"), LENGTH("gap"), LENGTH("into")}},
+    [BITE_REMARK_NO_FRAME] =
+        {"no-frame", BITE_CARE, "stock", "", {TEXT("pass"), LENGTH("slots"), LENGTH("gap")}},
+    [BITE_REMARK_SLOTS_MEET] =
+        {"slots-meet", BITE_NOTE, "stock", "", {TEXT("pass"), LENGTH("slots"), LENGTH("gap")}},
     [BITE_REMARK_MARGIN_NARROW] = {"margin-narrow",
                                    BITE_NOTE,
                                    "stock",
                                    "common-practice",
-                                   {{"pass", BITE_REMARK_TEXT},
-                                    {"over", BITE_REMARK_LENGTH},
-                                    {"margin", BITE_REMARK_LENGTH}}},
+                                   {TEXT("pass"), LENGTH("over"), LENGTH("margin")}},
     [BITE_REMARK_PARTS_DO_NOT_FIT] = {"parts-do-not-fit",
                                       BITE_CARE,
                                       "stock",
                                       "",
-                                      {{"length", BITE_REMARK_LENGTH},
-                                       {"width", BITE_REMARK_LENGTH},
-                                       {"sheet_length", BITE_REMARK_LENGTH},
-                                       {"sheet_width", BITE_REMARK_LENGTH}}},
+                                      {LENGTH("length"), LENGTH("width"), LENGTH("sheet_length"),
+                                       LENGTH("sheet_width")}},
     [BITE_REMARK_SEVERAL_BLANKS] = {"several-blanks",
                                     BITE_NOTE,
                                     "stock",
@@ -123,100 +107,72 @@ static const bite_remark_definition definitions[BITE_REMARK_COUNT] = {
                                     {{"blanks", BITE_REMARK_NUMBER},
                                      {"on_each", BITE_REMARK_NUMBER},
                                      {"on_last", BITE_REMARK_NUMBER},
-                                     {"because", BITE_REMARK_TEXT}}},
+                                     TEXT("because")}},
     [BITE_REMARK_SWEEPS_INTO] = {"sweeps-into",
                                  BITE_DANGER,
                                  "passes",
                                  "common-practice",
-                                 {{"pass", BITE_REMARK_TEXT},
-                                  {"by", BITE_REMARK_LENGTH},
-                                  {"thing", BITE_REMARK_TEXT}}},
-    [BITE_REMARK_CUTS_TABS] = {"cuts-tabs",
-                               BITE_CARE,
-                               "hold",
-                               "common-practice",
-                               {{"pass", BITE_REMARK_TEXT}, {"by", BITE_REMARK_LENGTH}}},
+                                 {TEXT("pass"), LENGTH("by"), TEXT("thing")}},
+    [BITE_REMARK_CUTS_TABS] =
+        {"cuts-tabs", BITE_CARE, "hold", "common-practice", {TEXT("pass"), LENGTH("by")}},
     [BITE_REMARK_HOLDER_HITS] = {"holder-hits",
                                  BITE_DANGER,
                                  "passes",
                                  "common-practice",
-                                 {{"pass", BITE_REMARK_TEXT},
-                                  {"body", BITE_REMARK_TEXT},
-                                  {"diameter", BITE_REMARK_LENGTH},
-                                  {"from_tip", BITE_REMARK_LENGTH},
-                                  {"by", BITE_REMARK_LENGTH},
-                                  {"thing", BITE_REMARK_TEXT},
-                                  {"missing", BITE_REMARK_LENGTH}}},
+                                 {TEXT("pass"), TEXT("body"), LENGTH("diameter"),
+                                  LENGTH("from_tip"), LENGTH("by"), TEXT("thing"),
+                                  LENGTH("missing")}},
     [BITE_REMARK_HOLDER_OVER] = {"holder-over",
                                  BITE_CARE,
                                  "passes",
                                  "common-practice",
-                                 {{"pass", BITE_REMARK_TEXT},
-                                  {"body", BITE_REMARK_TEXT},
-                                  {"diameter", BITE_REMARK_LENGTH},
-                                  {"level", BITE_REMARK_LENGTH},
-                                  {"thing", BITE_REMARK_TEXT}}},
+                                 {TEXT("pass"), TEXT("body"), LENGTH("diameter"), LENGTH("level"),
+                                  TEXT("thing")}},
     [BITE_REMARK_SCREWS_NOT_PLACED] = {"screws-not-placed", BITE_NOTE, "hold", "", {{0}}},
     [BITE_REMARK_PASSES_NOT_PLACED] =
-        {"passes-not-placed", BITE_NOTE, "passes", "", {{"passes", BITE_REMARK_TEXT}}},
+        {"passes-not-placed", BITE_NOTE, "passes", "", {TEXT("passes")}},
     [BITE_REMARK_DATUM_ERROR] = {"datum-error",
                                  BITE_CARE,
                                  "stock",
                                  "estimate: range of the sheet's thickness",
-                                 {{"pass", BITE_REMARK_TEXT},
-                                  {"dimension", BITE_REMARK_TEXT},
-                                  {"error", BITE_REMARK_LENGTH},
-                                  {"zero", BITE_REMARK_TEXT},
-                                  {"tolerance", BITE_REMARK_LENGTH}}},
+                                 {TEXT("pass"), TEXT("dimension"), LENGTH("error"), TEXT("zero"),
+                                  LENGTH("tolerance")}},
     [BITE_REMARK_DATUM_STATED] = {"datum-stated",
                                   BITE_CARE,
                                   "stock",
                                   "estimate: range of the sheet's thickness",
-                                  {{"pass", BITE_REMARK_TEXT},
-                                   {"dimension", BITE_REMARK_TEXT},
-                                   {"error", BITE_REMARK_LENGTH},
-                                   {"zero", BITE_REMARK_TEXT},
-                                   {"tolerance", BITE_REMARK_LENGTH},
-                                   {"other", BITE_REMARK_TEXT},
-                                   {"error_other", BITE_REMARK_LENGTH}}},
+                                  {TEXT("pass"), TEXT("dimension"), LENGTH("error"), TEXT("zero"),
+                                   LENGTH("tolerance"), TEXT("other"), LENGTH("error_other")}},
     [BITE_REMARK_BREAKS_THROUGH] = {"breaks-through",
                                     BITE_CARE,
                                     "stock",
                                     "estimate: range of the sheet's thickness",
-                                    {{"pass", BITE_REMARK_TEXT},
-                                     {"by", BITE_REMARK_LENGTH},
-                                     {"thick", BITE_REMARK_LENGTH}}},
+                                    {TEXT("pass"), LENGTH("by"), LENGTH("thick")}},
     [BITE_REMARK_SECOND_ZERO] = {"second-zero",
                                  BITE_NOTE,
                                  "stock",
                                  "estimate: range of the sheet's thickness",
-                                 {{"pass", BITE_REMARK_TEXT}, {"error", BITE_REMARK_LENGTH}}},
+                                 {TEXT("pass"), LENGTH("error")}},
     [BITE_REMARK_FIRST_PASS_DEEPER] = {"first-pass-deeper",
                                        BITE_NOTE,
                                        "stock",
                                        "estimate: range of the sheet's thickness",
-                                       {{"pass", BITE_REMARK_TEXT},
-                                        {"deeper", BITE_REMARK_LENGTH}}},
+                                       {TEXT("pass"), LENGTH("deeper")}},
     [BITE_REMARK_BEYOND_TRAVEL] = BEYOND("beyond-travel", BITE_CARE),
     [BITE_REMARK_NEAR_TRAVEL] = BEYOND("near-travel", BITE_NOTE),
-    [BITE_REMARK_NO_TRAVEL] =
-        {"no-travel", BITE_NOTE, "stock", "", {{"machine", BITE_REMARK_TEXT}}},
+    [BITE_REMARK_NO_TRAVEL] = {"no-travel", BITE_NOTE, "stock", "", {TEXT("machine")}},
     [BITE_REMARK_STACK_TOO_HIGH] = BEYOND("stack-too-high", BITE_CARE),
     [BITE_REMARK_OVERHANGS_TABLE] = {"overhangs-table",
                                      BITE_NOTE,
                                      "stock",
                                      "",
-                                     {{"by", BITE_REMARK_LENGTH},
-                                      {"machine", BITE_REMARK_TEXT},
-                                      {"setups", BITE_REMARK_TEXT}}},
+                                     {LENGTH("by"), TEXT("machine"), TEXT("setups")}},
     [BITE_REMARK_VISE_TOO_SMALL] = BEYOND("vise-too-small", BITE_CARE),
     [BITE_REMARK_OVERHANGS_JAWS] = {"overhangs-jaws",
                                     BITE_NOTE,
                                     "hold",
                                     "common-practice",
-                                    {{"length", BITE_REMARK_LENGTH},
-                                     {"jaws", BITE_REMARK_LENGTH},
-                                     {"setup", BITE_REMARK_TEXT}}},
+                                    {LENGTH("length"), LENGTH("jaws"), TEXT("setup")}},
     [BITE_REMARK_FACING_ORDER] = {"facing-order",
                                   0,
                                   "warp",
@@ -361,22 +317,14 @@ static const bite_remark_definition definitions[BITE_REMARK_COUNT] = {
                                       "hold",
                                       "common-practice",
                                       {{"pass", BITE_REMARK_TEXT}, {"by", BITE_REMARK_LENGTH}}},
-    [BITE_REMARK_CUTS_VISE_BED] = {"cuts-vise-bed",
-                                   BITE_DANGER,
-                                   "hold",
-                                   "",
-                                   {{"pass", BITE_REMARK_TEXT},
-                                    {"below", BITE_REMARK_LENGTH},
-                                    {"room", BITE_REMARK_LENGTH}}},
+    [BITE_REMARK_CUTS_VISE_BED] =
+        {"cuts-vise-bed", BITE_DANGER, "hold", "", {TEXT("pass"), LENGTH("below"), LENGTH("room")}},
     [BITE_REMARK_GRIPPED_SO] = {"gripped-so",
                                 BITE_NOTE,
                                 "hold",
                                 "",
-                                {{"setup", BITE_REMARK_TEXT},
-                                 {"depth", BITE_REMARK_LENGTH},
-                                 {"between", BITE_REMARK_LENGTH},
-                                 {"jaws", BITE_REMARK_LENGTH},
-                                 {"room", BITE_REMARK_LENGTH}}},
+                                {TEXT("setup"), LENGTH("depth"), LENGTH("between"), LENGTH("jaws"),
+                                 LENGTH("room")}},
     [BITE_REMARK_LOOSE_IN_JAWS] = {"loose-in-jaws", BITE_CARE, "hold", "common-practice", {{0}}},
     [BITE_REMARK_HELD_BY_OWN_SCREWS] =
         {"held-by-own-screws", BITE_NOTE, "hold", "common-practice", {{0}}},
@@ -603,18 +551,10 @@ static const bite_remark_definition definitions[BITE_REMARK_COUNT] = {
                                    {"instrument", BITE_REMARK_TEXT},
                                    {"uncertainty", BITE_REMARK_LENGTH},
                                    {"tolerance", BITE_REMARK_LENGTH}}},
-    [BITE_REMARK_SHOP_CANNOT] = {"shop-cannot",
-                                 BITE_CARE,
-                                 "inspection",
-                                 "",
-                                 {{"what", BITE_REMARK_TEXT},
-                                  {"with", BITE_REMARK_TEXT},
-                                  {"instead", BITE_REMARK_TEXT}}},
-    [BITE_REMARK_NOTHING_PROVES] = {"nothing-proves",
-                                    BITE_CARE,
-                                    "inspection",
-                                    "",
-                                    {{"what", BITE_REMARK_TEXT}, {"with", BITE_REMARK_TEXT}}},
+    [BITE_REMARK_SHOP_CANNOT] =
+        {"shop-cannot", BITE_CARE, "inspection", "", {TEXT("what"), TEXT("with"), TEXT("instead")}},
+    [BITE_REMARK_NOTHING_PROVES] =
+        {"nothing-proves", BITE_CARE, "inspection", "", {TEXT("what"), TEXT("with")}},
     [BITE_REMARK_GAUGE_PRESSES] = {"gauge-presses",
                                    BITE_CARE,
                                    "inspection",
@@ -663,94 +603,8 @@ const char *bite_remark_about(const bite_remark *remark)
                                                         : definition->about;
 }
 
-bite_remark_value bite_remark_text(const char *text)
-{
-    bite_remark_value value = {text == NULL ? "" : text, (double)NAN};
-    return value;
-}
-
-bite_remark_value bite_remark_number(double quantity)
-{
-    bite_remark_value value = {NULL, quantity};
-    return value;
-}
-
-static int same_value(const bite_remark_value *a, const bite_remark_value *b)
-{
-    if (a->text != NULL || b->text != NULL) {
-        return a->text != NULL && b->text != NULL && strcmp(a->text, b->text) == 0;
-    }
-    return a->quantity == b->quantity || (isnan(a->quantity) && isnan(b->quantity));
-}
-
-static int same_remark(const bite_remark *a, const bite_remark *b)
-{
-    int same = a->id == b->id;
-    for (size_t i = 0; i < BITE_REMARK_VALUES_MAX && same; i++) {
-        same = same_value(&a->values[i], &b->values[i]);
-    }
-    return same;
-}
-
-static int has_remark(const bite_job *job, const bite_remark *remark)
-{
-    for (size_t i = 0; i < job->remark_count; i++) {
-        if (same_remark(&job->remarks[i], remark)) {
-            return 1;
-        }
-    }
-    return 0;
-}
-
-static int make_space(bite_job *job)
-{
-    if (job->remark_count < job->remark_capacity) {
-        return 1;
-    }
-    size_t capacity = job->remark_capacity == 0 ? 64 : 2 * job->remark_capacity;
-    bite_remark *more = bite_arena_alloc(job->arena, capacity, sizeof *more);
-    if (more == NULL) {
-        job->out_of_memory = 1;
-        return 0;
-    }
-    if (job->remark_count > 0) {
-        memcpy(more, job->remarks, job->remark_count * sizeof *more);
-    }
-    job->remarks = more;
-    job->remark_capacity = capacity;
-    return 1;
-}
-
-void bite_plan_remark_from(bite_job *job, bite_remark_id id, uint32_t severity, const char *source,
-                           const bite_remark_value *values, size_t count)
-{
-    bite_remark remark;
-    memset(&remark, 0, sizeof remark);
-    remark.id = id;
-    remark.severity = severity;
-    remark.source = source;
-    for (size_t i = 0; i < BITE_REMARK_VALUES_MAX; i++) {
-        remark.values[i] = i < count ? values[i] : bite_remark_number((double)NAN);
-    }
-    if (!has_remark(job, &remark) && make_space(job)) {
-        job->remarks[job->remark_count++] = remark;
-    }
-}
-
 void bite_plan_remark(bite_job *job, bite_remark_id id, const bite_remark_value *values,
                       size_t count)
 {
     bite_plan_remark_from(job, id, definitions[id].severity, definitions[id].source, values, count);
-}
-
-void bite_plan_sort_remarks(bite_job *job)
-{
-    for (size_t i = 1; i < job->remark_count; i++) {
-        bite_remark moved = job->remarks[i];
-        size_t at = i;
-        for (; at > 0 && job->remarks[at - 1].severity < moved.severity; at--) {
-            job->remarks[at] = job->remarks[at - 1];
-        }
-        job->remarks[at] = moved;
-    }
 }

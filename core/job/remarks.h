@@ -6,7 +6,7 @@
 #ifndef BITE_JOB_REMARKS_H
 #define BITE_JOB_REMARKS_H
 
-#include "core/job/plan.h"
+#include "core/job/remark_list.h"
 
 /** All remarks, grouped by the step that makes them. */
 typedef enum bite_remark_id {
@@ -161,21 +161,9 @@ const bite_remark_definition *bite_remark_define(uint32_t id);
 /** What a remark is about; a danger from a caution is about "safety". */
 const char *bite_remark_about(const bite_remark *remark);
 
-/** A text and a quantity as a value. */
-bite_remark_value bite_remark_text(const char *text);
-bite_remark_value bite_remark_number(double quantity);
-
 /** Adds a remark with its values in the order of its definition; texts are borrowed or in the
  * arena. A remark equal to an earlier one is not repeated. */
 void bite_plan_remark(bite_job *job, bite_remark_id id, const bite_remark_value *values,
                       size_t count);
-
-/** The same with a severity and a source of its own, for a remark that a table or a plugin states.
- */
-void bite_plan_remark_from(bite_job *job, bite_remark_id id, uint32_t severity, const char *source,
-                           const bite_remark_value *values, size_t count);
-
-/** Sorts the remarks, danger first and information last, otherwise in the order they came. */
-void bite_plan_sort_remarks(bite_job *job);
 
 #endif
