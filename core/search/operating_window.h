@@ -14,19 +14,10 @@
 #define BITE_SEARCH_OPERATING_WINDOW_H
 
 #include "core/request/answer.h"
+#include "core/search/window_axis.h"
 
 #define BITE_MARGIN_NODES_ACROSS 9
 #define BITE_MARGIN_NODES_UP 7
-
-typedef struct bite_axis {
-    const bite_input *input;
-    double least; /* SI */
-    double most;
-    double here; /* SI; the point in use */
-    size_t count;
-    uint32_t logarithmic;
-    uint32_t reserved;
-} bite_axis;
 
 /** A range along one axis, the other at the point in use. */
 typedef struct bite_clear_range {
@@ -50,13 +41,6 @@ struct bite_window {
     double *scatter;                    /* the same: standard deviation of the logarithm */
     double *utilizations;               /* limit x up x across; NaN: does not apply there */
 };
-
-/** The number (SI) at a share of the axis, 0 to 1, and back. */
-double bite_axis_at(const bite_axis *axis, double share);
-double bite_axis_share(const bite_axis *axis, double value);
-
-/** The index of the grid point nearest to the point in use. */
-size_t bite_axis_nearest(const bite_axis *axis);
 
 /** The utilization of a limit at a grid point. NaN: does not apply there. */
 double bite_window_utilization(const bite_window *window, size_t limit, size_t across, size_t up);
