@@ -165,6 +165,7 @@ bite_status bite_plan_clearance(bite_job *job, bite_error *error)
 {
     char unknown[600] = "";
     bite_status status = bite_plan_places(job, error);
+    status = status != BITE_OK ? status : bite_plan_obstacles(job, error);
     if (status != BITE_OK) {
         return status;
     }

@@ -83,6 +83,9 @@ static int is_within(const bite_job *job, size_t earlier, size_t index, const bi
         return 0;
     }
     for (size_t k = 0; bite_pass_sweep(job, earlier, k, &swept); k++) {
+        if (swept.outer.half_x + swept.outer.radius < area->half_x + area->radius) {
+            break; /* its features are all alike, and too small */
+        }
         int on_boss = swept.hollow && bite_round_area_gap(&swept.inner, area) < 0.0;
         if (!on_boss && bite_round_area_inside(&swept.outer, area) > smaller) {
             *hollow = swept;

@@ -7,6 +7,7 @@
  * of a blank are alike, so that one part and its eight neighbours stand for all of them.
  */
 #include "core/job/obstacles.h"
+#include "core/base/error.h"
 #include "core/job/job_file.h"
 #include "core/job/pass_sweep.h"
 #include "core/job/plan_text.h"
@@ -124,20 +125,39 @@ static double gap_on_blank(const bite_job *job, const bite_swept_area *swept, bi
     return least;
 }
 
-/* Whether a pass makes the hole of a screw, or comes before it is drilled. */
-static int before_screw(const bite_job *job, size_t index, double x, double y)
+/* The passes up to the one that makes the hole of a screw: the screw is there later. */
+static uint32_t drilled_for(const bite_job *job, double x, double y)
 {
-    size_t drilled = 0;
+    uint32_t drilled = 0;
     for (size_t i = 0; i < job->pass_count; i++) {
         const bite_positions *at = job->places[i];
         uint32_t work = job->passes[i].work;
-        for (size_t k = 0; k < at->count && (work == BITE_WORK_DRILL || work == BITE_WORK_BORE ||
-                                             work == BITE_WORK_CHAMFER);
-             k++) {
-            drilled = hypot(at->x[k] - x, at->y[k] - y) < own_hole ? i + 1 : drilled;
+        int hole = work == BITE_WORK_DRILL || work == BITE_WORK_BORE || work == BITE_WORK_CHAMFER;
+        for (size_t k = 0; k < at->count && hole; k++) {
+            drilled = hypot(at->x[k] - x, at->y[k] - y) < own_hole ? (uint32_t)i + 1 : drilled;
         }
     }
-    return index < drilled;
+    return drilled;
+}
+
+bite_status bite_plan_obstacles(bite_job *job, bite_error *error)
+{
+    const size_t count = job->file_data.obstacle_count;
+    int known = count == 0;
+    job->drilled = known ? NULL : bite_arena_alloc(job->arena, count, sizeof *job->drilled);
+    for (size_t i = 0; job->drilled != NULL && i < count; i++) {
+        const bite_positions *at = job->places[job->pass_count + i];
+        size_t places = at->count > 0 ? at->count : 1;
+        job->drilled[i] = bite_arena_alloc(job->arena, places, sizeof **job->drilled);
+        known = job->drilled[i] != NULL;
+        for (size_t k = 0; k < at->count && known; k++) {
+            job->drilled[i][k] = drilled_for(job, at->x[k], at->y[k]);
+        }
+        if (!known) {
+            break;
+        }
+    }
+    return known ? BITE_OK : bite_error_set(error, BITE_NO_MEMORY, "no memory for a plan");
 }
 
 /* ---- screws and clamps ---- */
@@ -193,7 +213,7 @@ double bite_obstacle_gap(const bite_job *job, size_t index, const bite_swept_are
     for (size_t i = 0; i < at->count; i++) {
         bite_round_area area = {at->x[i], at->y[i], half_x, half_y, radius};
         double gap = (double)NAN;
-        if (on == ON_PART && !(screw && before_screw(job, index, at->x[i], at->y[i]))) {
+        if (on == ON_PART && !(screw && index < job->drilled[thing][i])) {
             gap = gap_on_part(job, swept, area);
         } else if (on == ON_BLANK) {
             gap = gap_on_blank(job, swept, area);

@@ -12,6 +12,9 @@ double bite_neighbour_gap(const bite_job *job, const bite_swept_area *swept);
 
 /* A screw or clamp is a thing by its index in the job file. */
 
+/** Finds the passes before each is there: job->drilled. The positions must be known. */
+bite_status bite_plan_obstacles(bite_job *job, bite_error *error);
+
 /** Whether it is there in the setup of a pass. */
 int bite_obstacle_is_there(const bite_job *job, size_t index, size_t thing);
 

@@ -107,25 +107,6 @@ int bite_pass_boss(const bite_job *job, size_t index, size_t position, bite_roun
     return 1;
 }
 
-/* A pocket leaves a boss within it standing. */
-static void leave_boss(const bite_job *job, size_t index, bite_swept_area *swept)
-{
-    uint32_t side = bite_plan_setup(job, job->passes[index].setup)->side;
-    uint32_t work = job->passes[index].work;
-    for (size_t i = 0; i < job->pass_count && (work == BITE_WORK_POCKET || work == BITE_WORK_ROUGH);
-         i++) {
-        bite_round_area boss;
-        for (size_t k = 0; bite_pass_boss(job, i, k, &boss); k++) {
-            if (bite_plan_setup(job, job->passes[i].setup)->side == side &&
-                bite_round_area_inside(&swept->outer, &boss) > 0.0) {
-                swept->inner = boss;
-                swept->hollow = 1;
-                return;
-            }
-        }
-    }
-}
-
 /* A face goes over the whole blank and its tool over the edges; returns 0 without a blank. */
 static int sweep_face(const bite_job *job, size_t index, bite_swept_area *swept)
 {
@@ -140,18 +121,15 @@ static int sweep_face(const bite_job *job, size_t index, bite_swept_area *swept)
     return layout->along > 0;
 }
 
-int bite_pass_sweep(const bite_job *job, size_t index, size_t position, bite_swept_area *swept)
+/* What a pass sweeps at a position, bosses included; returns 0 if that is not known. */
+static int sweep(const bite_job *job, size_t index, size_t position, bite_swept_area *swept)
 {
     const bite_planned_pass *pass = &job->passes[index];
     const bite_section *section = job->file_data.passes[index];
     const bite_positions *at = job->places[index];
     if (at->count > 0) {
-        if (position >= at->count ||
-            !sweep_feature(job, index, at->x[position], at->y[position], swept)) {
-            return 0;
-        }
-        leave_boss(job, index, swept);
-        return 1;
+        return position < at->count &&
+               sweep_feature(job, index, at->x[position], at->y[position], swept);
     }
     if (position == 0 && pass->work == BITE_WORK_FACE) {
         return sweep_face(job, index, swept);
@@ -164,7 +142,7 @@ int bite_pass_sweep(const bite_job *job, size_t index, size_t position, bite_swe
     return 1;
 }
 
-/* ---- positions, read once ---- */
+/* ---- positions and areas, found once ---- */
 
 static const bite_positions nowhere = {0, {0.0}, {0.0}};
 
@@ -177,6 +155,50 @@ static const bite_positions *places_of(bite_job *job, const bite_section *sectio
         (void)bite_positions_read(text, at, NULL);
     }
     return text == NULL ? &nowhere : at;
+}
+
+/* All that a pass sweeps; 0: no memory. */
+static int find_sweeps(bite_job *job, size_t index)
+{
+    bite_pass_sweeps *sweeps = &job->sweeps[index];
+    size_t count = job->places[index]->count > 0 ? job->places[index]->count : 1;
+    sweeps->areas = bite_arena_alloc(job->arena, count, sizeof *sweeps->areas);
+    while (sweeps->areas != NULL && sweeps->count < count &&
+           sweep(job, index, sweeps->count, &sweeps->areas[sweeps->count])) {
+        sweeps->count++;
+    }
+    return sweeps->areas != NULL;
+}
+
+/* Pockets from the same side leave the bosses of a pass standing. */
+static void leave_bosses(bite_job *job, size_t index)
+{
+    uint32_t side = bite_plan_setup(job, job->passes[index].setup)->side;
+    bite_round_area boss;
+    for (size_t k = 0; bite_pass_boss(job, index, k, &boss); k++) {
+        for (size_t i = 0; i < job->pass_count; i++) {
+            const bite_planned_pass *pass = &job->passes[i];
+            int pocket = pass->work == BITE_WORK_POCKET || pass->work == BITE_WORK_ROUGH;
+            for (size_t at = 0; at < job->sweeps[i].count && pocket &&
+                                bite_plan_setup(job, pass->setup)->side == side;
+                 at++) {
+                bite_swept_area *swept = &job->sweeps[i].areas[at];
+                if (bite_round_area_inside(&swept->outer, &boss) > 0.0) {
+                    swept->inner = boss;
+                    swept->hollow = 1;
+                }
+            }
+        }
+    }
+}
+
+int bite_pass_sweep(const bite_job *job, size_t index, size_t position, bite_swept_area *swept)
+{
+    const bite_pass_sweeps *sweeps = &job->sweeps[index];
+    if (position < sweeps->count) {
+        *swept = sweeps->areas[position];
+    }
+    return position < sweeps->count;
 }
 
 bite_status bite_plan_places(bite_job *job, bite_error *error)
@@ -192,6 +214,14 @@ bite_status bite_plan_places(bite_job *job, bite_error *error)
             job->places = NULL;
         }
     }
-    return job->places == NULL ? bite_error_set(error, BITE_NO_MEMORY, "no memory for a plan")
-                               : BITE_OK;
+    int known = job->places != NULL;
+    job->sweeps = bite_arena_alloc(job->arena, job->pass_count, sizeof *job->sweeps);
+    known &= job->sweeps != NULL;
+    for (size_t i = 0; i < job->pass_count && known; i++) {
+        known = find_sweeps(job, i);
+    }
+    for (size_t i = 0; i < job->pass_count && known; i++) {
+        leave_bosses(job, i);
+    }
+    return known ? BITE_OK : bite_error_set(error, BITE_NO_MEMORY, "no memory for a plan");
 }

@@ -9,7 +9,8 @@
 /** The part itself. */
 bite_round_area bite_part_area(const bite_job *job);
 
-/** Reads the positions of all passes and obstacles: job->places. */
+/** Reads the positions of all passes and obstacles, and finds what the passes sweep: job->places
+ * and job->sweeps. */
 bite_status bite_plan_places(bite_job *job, bite_error *error);
 
 /** The outline of the boss that a pass goes round, at a position; returns 0 if there is none. */

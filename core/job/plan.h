@@ -14,6 +14,7 @@
 #include "core/job/job_file.h"
 #include "core/job/positions.h"
 #include "core/job/sheet_stock.h"
+#include "core/job/swept_area.h"
 #include "core/library/material.h"
 #include "core/library/material_record.h"
 #include "core/physics/holding/workholding.h"
@@ -174,6 +175,12 @@ typedef struct bite_planned_support {
     double depth;    /* m, of each of them */
     double seconds;  /* of all parts */
 } bite_planned_support;
+
+/** What a pass sweeps at each of its positions. */
+typedef struct bite_pass_sweeps {
+    bite_swept_area *areas;
+    size_t count; /* 0: its place or its size is not known */
+} bite_pass_sweeps;
 
 /** One pass of the job, in the order of work. */
 typedef struct bite_planned_pass {
@@ -476,6 +483,8 @@ struct bite_job {
     bite_planned_pass *passes; /* in the order of work */
     size_t pass_count;
     const bite_positions **places; /* of the features of each pass, then of each obstacle */
+    bite_pass_sweeps *sweeps;      /* of each pass */
+    uint32_t **drilled;            /* for each position of an obstacle, the passes up to its hole */
     uint32_t setups;
     bite_planned_datum *datums; /* one for each setup */
     bite_planned_tool *tools;   /* in the order of use */
