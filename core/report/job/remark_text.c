@@ -356,9 +356,9 @@ static const char *const templates[BITE_REMARK_COUNT] = {
     [BITE_REMARK_SHOP_CANNOT] = "\"{0}\": no instrument of the shop's own list proves this size[; "
                                 "the best of them is {1}]. "
                                 "Of those of the tables, this one would: {2}.",
-    [BITE_REMARK_NOTHING_PROVES] =
-        "\"{0}\": no instrument of the shop's own list proves this size, and none of the tables "
-        "does.",
+    [BITE_REMARK_NOTHING_PROVES] = "\"{0}\": no instrument of the shop's own list proves this "
+                                   "size[; the best of them is {1}], "
+                                   "and none of the tables does.",
     [BITE_REMARK_GAUGE_PRESSES] = "\"{0}\": the force of {1} changes the reading by {2}, of a "
                                   "tolerance {3} wide. Use one with "
                                   "less force or none, or support the part where it is touched.",
