@@ -91,6 +91,11 @@ static void set_corner_laps(bite_planned_pass *pass)
                  M_PI_2 * fmax(0.0, pass->corner_to - radius) + cut->diameter);
 }
 
+static int is_in_corners(const bite_planned_pass *pass)
+{
+    return pass->stage == BITE_STAGE_CORNERS || pass->stage == BITE_STAGE_MIDDLE;
+}
+
 /* The path of one lap: its length if the job states it, otherwise from the shape of the work. */
 static void set_lap(const bite_job *job, const bite_section *section, bite_planned_pass *pass)
 {
@@ -101,7 +106,7 @@ static void set_lap(const bite_job *job, const bite_section *section, bite_plann
     double along = isnan(length) ? job->length : length;
     double wide = isnan(across) ? job->width : across;
     pass->corners = 4.0;
-    if (pass->stage == BITE_STAGE_CORNERS) {
+    if (is_in_corners(pass)) {
         set_corner_laps(pass);
         return;
     }
@@ -256,7 +261,7 @@ static double rapid_time(const bite_job *job, const move_limits *limits,
 static pass_time time_of(const bite_job *job, const move_limits *limits,
                          const bite_section *section, bite_planned_pass *pass)
 {
-    double hops = pass->stage == BITE_STAGE_CORNERS ? 4.0 : 1.0;
+    double hops = is_in_corners(pass) ? 4.0 : 1.0;
     double times = times_of(job, pass);
     double laps = times * (pass->passes + pass->springs);
     double feed = bite_plan_lap_feed(pass);

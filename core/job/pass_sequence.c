@@ -30,7 +30,8 @@ static int comes_before(const bite_planned_pass *a, const bite_planned_pass *b)
                 a->work == BITE_WORK_SLOT || a->work == BITE_WORK_CONTOUR ||
                 a->work == BITE_WORK_BORE;
     int ends = b->work == BITE_WORK_FINISH || b->work == BITE_WORK_CHAMFER;
-    int roughs = a->work == BITE_WORK_ROUGH && a->stage != BITE_STAGE_CORNERS;
+    int roughs = a->work == BITE_WORK_ROUGH && a->stage != BITE_STAGE_CORNERS &&
+                 a->stage != BITE_STAGE_MIDDLE;
     int outline = a->work != BITE_WORK_CONTOUR && b->work == BITE_WORK_CONTOUR;
     return (opens && (ends || outline)) || (roughs && b->work == BITE_WORK_POCKET) ||
            (a->work == BITE_WORK_DRILL && b->work == BITE_WORK_CHAMFER);

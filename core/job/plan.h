@@ -77,7 +77,8 @@ typedef struct bite_planned_tool {
 enum {
     BITE_STAGE_WHOLE,
     BITE_STAGE_ROUGH,   /* with a tool too large for the corners, or short of the wall */
-    BITE_STAGE_CORNERS, /* what that tool left in them */
+    BITE_STAGE_MIDDLE,  /* some of what that tool left in them, for a smaller one */
+    BITE_STAGE_CORNERS, /* what those tools left in them */
     BITE_STAGE_WALL     /* one lap to size */
 };
 
@@ -92,6 +93,10 @@ typedef struct bite_planned_ways {
     double
         staged_seconds; /* NaN: not planned, for one tool takes less than the change to another */
     double change_seconds; /* of the additional tool changes of the two */
+    const char *middle;    /* a third tool between them; NULL: none was compared */
+    uint32_t three;        /* 1: it was taken */
+    double middle_seconds; /* with all three */
+    double middle_change;  /* s, more for it */
 } bite_planned_ways;
 
 /** How a tool gets into its feature: the words of the job key `entry`, and a drill. */

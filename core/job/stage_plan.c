@@ -43,6 +43,8 @@ typedef struct feature_stages {
     double radius;    /* m, of its corners */
     double allowance; /* m, for the wall; 0: there is no last lap */
     size_t wall;      /* index of that lap; 0: none */
+    size_t middle;    /* of the pass that first opens the corners; 0: none */
+    size_t corners;   /* of the pass that cuts them; 0: none */
 } feature_stages;
 
 static bite_planned_pass *first_of(const feature_stages *stages)
@@ -64,25 +66,34 @@ static double area_of(const feature_stages *stages, double allowance, double cor
            (4.0 - M_PI) * corner * corner;
 }
 
-/* What each stage removes, seen from above: all together the pocket. corners: NULL, none. */
-static void set_areas(const feature_stages *stages, bite_planned_pass *corners)
+/* What a pass takes out of the corners that those before it left; *cut: the area that all have
+ * removed. Returns the radius that it leaves. */
+static double take_corners(const feature_stages *stages, size_t index, double from, double *cut)
+{
+    bite_planned_pass *pass = &stages->job->passes[index];
+    double corner = fmax(0.0, stages->radius - stages->allowance);
+    if (index == 0) {
+        return from;
+    }
+    pass->corner_from = from;
+    pass->corner_to = fmax(tool_radius(stages->job, pass), corner);
+    pass->area = area_of(stages, stages->allowance, pass->corner_to) - *cut;
+    *cut += pass->area;
+    return pass->corner_to;
+}
+
+/* What each stage removes, seen from above: all together the pocket. */
+static void set_areas(const feature_stages *stages)
 {
     const bite_job *job = stages->job;
     bite_planned_pass *rough = first_of(stages);
-    double left = stages->allowance;
-    double corner = fmax(0.0, stages->radius - left);
+    double corner = fmax(0.0, stages->radius - stages->allowance);
     double from = fmax(tool_radius(job, rough), corner);
-    rough->area = area_of(stages, left, from);
+    rough->area = area_of(stages, stages->allowance, from);
     double cut = rough->area;
-    double to = from;
-    if (corners != NULL) {
-        to = fmax(tool_radius(job, corners), corner);
-        corners->area = area_of(stages, left, to) - cut;
-        corners->corner_from = from;
-        corners->corner_to = to;
-        cut += corners->area;
-    }
     rough->corner_to = from;
+    double to = take_corners(stages, stages->middle, from, &cut);
+    to = take_corners(stages, stages->corners, to, &cut);
     if (stages->wall != 0) {
         bite_planned_pass *wall = &stages->job->passes[stages->wall];
         wall->corner_from = to;
@@ -246,17 +257,17 @@ static double changes_of(bite_job *job)
 static void compare(feature_stages *stages, const bite_planned_pass *alone, double change)
 {
     bite_job *job = stages->job;
-    size_t corners = job->pass_count - 1;
     bite_planned_ways *ways = &first_of(stages)->ways;
     ways->change_seconds = change;
-    ways->staged_seconds = seconds_of(job, stages->first) + seconds_of(job, corners);
+    ways->staged_seconds = seconds_of(job, stages->first) + seconds_of(job, stages->corners);
     ways->staged = ways->stated || ways->staged_seconds + change < ways->alone_seconds;
     if (!ways->staged) {
         bite_planned_ways judged = *ways;
         *first_of(stages) = *alone;
         first_of(stages)->ways = judged;
         job->pass_count--;
-        set_areas(stages, NULL);
+        stages->corners = 0;
+        set_areas(stages);
     }
 }
 
@@ -286,24 +297,38 @@ static int take_larger(feature_stages *stages, double than)
     return 1;
 }
 
+/* The width of the laps in the corners, of equal ones that are not too wide for the tool. */
+static void set_corner_width(const feature_stages *stages, bite_planned_pass *pass)
+{
+    double thickest = (M_SQRT2 - 1.0) * (pass->corner_from - pass->corner_to);
+    double widest = corner_step * 2.0 * tool_radius(stages->job, pass);
+    pass->width = thickest / fmax(1.0, ceil(thickest / widest - 1e-9));
+    pass->inside_radius = pass->corner_to;
+    enter(stages, pass);
+}
+
+/* Adds a pass in the corners with a tool; returns its index. */
+static size_t append_corners(feature_stages *stages, uint32_t stage, uint32_t tool,
+                             const char *what)
+{
+    bite_planned_pass *corners = append(stages, stage, what);
+    corners->work = BITE_WORK_ROUGH;
+    corners->tool = tool;
+    corners->unfinished = stages->wall != 0;
+    return stages->job->pass_count - 1;
+}
+
 /* Puts the pass of the corners behind a larger tool. */
 static void set_corners(feature_stages *stages, const bite_planned_pass *alone)
 {
     bite_job *job = stages->job;
     bite_planned_pass *rough = first_of(stages);
-    bite_planned_pass *corners = append(stages, BITE_STAGE_CORNERS, "the corners");
-    corners->work = BITE_WORK_ROUGH;
-    corners->tool = alone->tool;
-    corners->unfinished = stages->wall != 0;
+    stages->corners = append_corners(stages, BITE_STAGE_CORNERS, alone->tool, "the corners");
     rough->stage = BITE_STAGE_ROUGH;
     rough->title =
         stages->wall != 0 ? rough->title : bite_plan_text(job, "%s: rough", rough->title);
-    set_areas(stages, corners);
-    double thickest = (M_SQRT2 - 1.0) * (corners->corner_from - corners->corner_to);
-    double widest = corner_step * 2.0 * tool_radius(job, corners);
-    corners->width = thickest / fmax(1.0, ceil(thickest / widest - 1e-9));
-    corners->inside_radius = corners->corner_to;
-    enter(stages, corners);
+    set_areas(stages);
+    set_corner_width(stages, &job->passes[stages->corners]);
 }
 
 static void add_corners(feature_stages *stages)
@@ -332,19 +357,19 @@ static void add_corners(feature_stages *stages)
     *rough = alone;
     double seconds = seconds_of(job, stages->first);
     *rough = staged;
-    rough->ways = (bite_planned_ways){job->tools[alone.tool].name,
-                                      job->tools[staged.tool].name,
-                                      0,
-                                      (uint32_t)(word == 1 || named),
-                                      seconds,
-                                      (double)NAN,
-                                      change};
+    rough->ways = (bite_planned_ways){.alone = job->tools[alone.tool].name,
+                                      .rough = job->tools[staged.tool].name,
+                                      .stated = (uint32_t)(word == 1 || named),
+                                      .alone_seconds = seconds,
+                                      .staged_seconds = (double)NAN,
+                                      .change_seconds = change};
     if (!rough->ways.stated && !(seconds > change)) { /* no tool is that much faster */
         bite_planned_ways ways = rough->ways;
         *rough = alone;
         rough->ways = ways;
         job->pass_count--;
-        set_areas(stages, NULL);
+        stages->corners = 0;
+        set_areas(stages);
     } else {
         compare(stages, &alone, change);
     }
@@ -353,35 +378,113 @@ static void add_corners(feature_stages *stages)
     }
 }
 
+/* ---- a third tool ---- */
+
+/* Puts a tool between the two; returns the time of both passes in the corners. */
+static double set_middle(feature_stages *stages, const char *name)
+{
+    bite_job *job = stages->job;
+    bite_planned_pass middle = job->passes[stages->corners];
+    (void)bite_plan_named_tool(job, name, &middle);
+    bite_planned_tool *tool = &job->tools[middle.tool];
+    tool->why = tool->why[0] == 0 ? "opens the corners for a smaller one" : tool->why;
+    stages->middle =
+        append_corners(stages, BITE_STAGE_MIDDLE, middle.tool, "the corners, a first time");
+    set_areas(stages);
+    set_corner_width(stages, &job->passes[stages->middle]);
+    set_corner_width(stages, &job->passes[stages->corners]);
+    return seconds_of(job, stages->middle) + seconds_of(job, stages->corners);
+}
+
+static void leave_middle(feature_stages *stages, const bite_planned_pass *corners, size_t tools)
+{
+    bite_job *job = stages->job;
+    job->passes[stages->corners] = *corners;
+    job->pass_count--;
+    job->tool_count = tools;
+    stages->middle = 0;
+    set_areas(stages);
+}
+
+/* Of the time of the pocket that a third tool has to save: its pass has a chance of its own to
+ * exceed a limit, for which the others may have to be slower (estimate, from plans of both). */
+static const double worth_a_tool = 0.1;
+
+/* Where two tools are taken, a third between them opens the corners if that is faster still. */
+static void add_middle(feature_stages *stages)
+{
+    bite_job *job = stages->job;
+    bite_planned_ways *ways = &first_of(stages)->ways;
+    const bite_planned_pass before = job->passes[stages->corners];
+    if (stages->corners == 0 || ways->stated || !has_place(job)) {
+        return;
+    }
+    double small = 2.0 * tool_radius(job, &before);
+    const char *name = bite_plan_tool_between(
+        stages->lists, small, 2.0 * tool_radius(job, first_of(stages)), before.depth);
+    double two = seconds_of(job, stages->corners);
+    double change = fmax(1.0, (double)job->stock.blanks) * bite_plan_change_time(job, NULL);
+    if (name == NULL || !(two > change)) { /* no tool is that much faster */
+        return;
+    }
+    double changes = changes_of(job);
+    size_t tools = job->tool_count;
+    double three = set_middle(stages, name);
+    ways->middle = name;
+    ways->middle_change = fmax(0.0, changes_of(job) - changes) * change;
+    ways->middle_seconds = ways->staged_seconds - two + three;
+    ways->three = two - three - ways->middle_change > worth_a_tool * ways->staged_seconds;
+    if (!ways->three) {
+        ways->middle = isnan(three) ? NULL : name; /* it cannot be chosen */
+        leave_middle(stages, &before, tools);
+    }
+}
+
 /* ---- the stock for the last lap ---- */
 
-static void set_wall_stock(feature_stages *stages, bite_planned_pass *corners, double allowance)
+static void set_wall_stock(feature_stages *stages, double allowance)
 {
-    bite_planned_pass *wall = &stages->job->passes[stages->wall];
+    bite_job *job = stages->job;
+    bite_planned_pass *wall = &job->passes[stages->wall];
     stages->allowance = allowance;
     wall->width = allowance;
     first_of(stages)->leaves = allowance;
     enter(stages, first_of(stages));
-    if (corners != NULL) {
-        corners->leaves = allowance;
+    if (stages->corners != 0) {
+        job->passes[stages->corners].leaves = allowance;
+    }
+    if (stages->middle != 0) {
+        job->passes[stages->middle].leaves = allowance;
     }
     if (first_of(stages)->work != BITE_WORK_BORE) {
-        set_areas(stages, corners);
+        set_areas(stages);
     }
 }
 
-/* What the passes before the last lap need; NaN: one of them cannot be chosen. */
-static double needed_by(feature_stages *stages, size_t corners)
+/* What a pass before the last lap needs; 0: there is no such pass, NaN: it cannot be chosen. */
+static double needed_by(feature_stages *stages, size_t index, int is_there)
 {
     bite_job *job = stages->job;
     double own = bite_job_file_number(stages->section, "tolerance");
     double tolerance = isnan(own) ? bite_job_file_number(job->file_data.part, "tolerance") : own;
-    const bite_choice *rough = choice_of(job, stages->first);
-    const bite_choice *small = corners > 0 ? choice_of(job, corners) : rough;
-    return rough == NULL || small == NULL
-               ? (double)NAN
-               : fmax(bite_plan_allowance_after(rough->answer, tolerance),
-                      bite_plan_allowance_after(small->answer, tolerance));
+    const bite_choice *choice = is_there ? choice_of(job, index) : NULL;
+    return !is_there        ? 0.0
+           : choice == NULL ? (double)NAN
+                            : bite_plan_allowance_after(choice->answer, tolerance);
+}
+
+/* The times of the ways as they are with that stock. */
+static void time_ways(feature_stages *stages)
+{
+    bite_job *job = stages->job;
+    bite_planned_ways *ways = &first_of(stages)->ways;
+    double corners = stages->corners == 0 ? 0.0 : seconds_of(job, stages->corners);
+    if (ways->staged && ways->three) {
+        ways->middle_seconds =
+            seconds_of(job, stages->first) + seconds_of(job, stages->middle) + corners;
+    } else if (ways->staged) {
+        ways->staged_seconds = seconds_of(job, stages->first) + corners;
+    }
 }
 
 /* Solves the stock for the last lap: what the passes before it need, and more where its edge would
@@ -389,30 +492,28 @@ static double needed_by(feature_stages *stages, size_t corners)
 static void solve_wall(feature_stages *stages)
 {
     bite_job *job = stages->job;
-    size_t last = job->pass_count - 1;
-    size_t corners = job->passes[last].stage == BITE_STAGE_CORNERS &&
-                             job->file_data.passes[last] == stages->section
-                         ? last
-                         : 0;
-    bite_planned_pass *rough = first_of(stages);
-    double needed = stages->wall == 0 ? (double)NAN : needed_by(stages, corners);
-    double diameter = stages->wall == 0 ? 0.0 : 2.0 * tool_radius(job, &job->passes[stages->wall]);
-    double room = 0.5 * (stages->across - 2.0 * tool_radius(job, rough));
-    if (isnan(needed) || !(needed < room)) {
+    if (stages->wall == 0) {
         return;
     }
-    set_wall_stock(stages, corners > 0 ? &job->passes[corners] : NULL, needed);
+    double rough = needed_by(stages, stages->first, 1);
+    double middle = needed_by(stages, stages->middle, stages->middle != 0);
+    double corners = needed_by(stages, stages->corners, stages->corners != 0);
+    double needed = fmax(rough, fmax(middle, corners));
+    double diameter = 2.0 * tool_radius(job, &job->passes[stages->wall]);
+    double room = 0.5 * (stages->across - 2.0 * tool_radius(job, first_of(stages)));
+    if (isnan(rough + middle + corners) || !(needed < room)) {
+        return;
+    }
+    set_wall_stock(stages, needed);
     const bite_choice *lap = choice_of(job, stages->wall);
     for (double next = bite_plan_allowance_more(needed);
          lap != NULL && !bite_plan_lap_cuts(lap->answer) &&
          next <= fmin(wall_most * diameter, room);
          next = bite_plan_allowance_more(next)) {
-        set_wall_stock(stages, corners > 0 ? &job->passes[corners] : NULL, next);
+        set_wall_stock(stages, next);
         lap = choice_of(job, stages->wall);
     }
-    if (rough->ways.staged) {
-        rough->ways.staged_seconds = seconds_of(job, stages->first) + seconds_of(job, corners);
-    }
+    time_ways(stages);
 }
 
 /* ---- every pass ---- */
@@ -429,6 +530,8 @@ static void plan_stages(bite_job *job, bite_tool_lists *lists, size_t index)
                              bite_job_file_number(section, "across"),
                              fmax(tool_radius(job, pass), 0.0),
                              0.0,
+                             0,
+                             0,
                              0};
     int given = bite_job_file_text(section, "spindle") != NULL &&
                 bite_job_file_text(section, "feed") != NULL;
@@ -449,9 +552,10 @@ static void plan_stages(bite_job *job, bite_tool_lists *lists, size_t index)
     if (!given && !open) {
         add_wall(&stages);
     }
-    set_areas(&stages, NULL);
+    set_areas(&stages);
     if (!given && !open && fits && !named) {
         add_corners(&stages);
+        add_middle(&stages);
     }
     solve_wall(&stages);
 }

@@ -7,7 +7,7 @@
 #include "core/job/tool_plan.h"
 
 /** Passes that a pass of the job file may become. */
-#define BITE_STAGES_MOST 3
+#define BITE_STAGES_MOST 4
 
 /** Splits passes into stages where that takes less time, tool changes included, or where the job
  * file asks for it: after their tools were selected. Sets the area that each pass removes. */

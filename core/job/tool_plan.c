@@ -525,6 +525,26 @@ int bite_plan_larger_tool(bite_job *job, bite_tool_lists *lists, const bite_sect
     return 1;
 }
 
+const char *bite_plan_tool_between(const bite_tool_lists *lists, double small, double large,
+                                   double reach)
+{
+    const double least_step = 1.2; /* over its neighbours: less hardly helps (estimate) */
+    const bite_tool_list *from = &lists->available;
+    const char *best = NULL;
+    double least = INFINITY;
+    for (size_t i = 0; i < from->count; i++) {
+        const bite_tool_candidate *tool = &from->tools[i];
+        double away = fabs(log(tool->diameter / sqrt(small * large)));
+        int between = !tool->cone && tool->reach >= reach * (1.0 - 1e-9) &&
+                      tool->diameter >= least_step * small && least_step * tool->diameter <= large;
+        if (between && away < least) {
+            least = away;
+            best = tool->name;
+        }
+    }
+    return best;
+}
+
 void bite_plan_tool(bite_job *job, bite_tool_lists *lists, const bite_section *section,
                     bite_planned_pass *pass)
 {

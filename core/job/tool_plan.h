@@ -59,6 +59,11 @@ const char *bite_plan_named_tool(bite_job *job, const char *name, bite_planned_p
 int bite_plan_larger_tool(bite_job *job, bite_tool_lists *lists, const bite_section *section,
                           double than, bite_planned_pass *pass);
 
+/** Of the tools between two diameters, m, that reach so deep, the one nearest to their geometric
+ * mean, the same step from the one and to the other; NULL: there is none. */
+const char *bite_plan_tool_between(const bite_tool_lists *lists, double small, double large,
+                                   double reach);
+
 /** The inside corner that a pass leaves, m: its own, or the part's if it cuts inside; NaN: any
  * radius. */
 double bite_plan_inside_radius(const bite_job *job, const bite_section *section, uint32_t work);

@@ -204,6 +204,12 @@ static json_t *ways_of(const bite_planned_ways *ways)
     failed |= put_number(object, "alone_seconds", ways->alone_seconds) |
               put_number(object, "staged_seconds", ways->staged_seconds) |
               put_number(object, "change_seconds", ways->change_seconds);
+    failed |= bite_json_text(object, "middle", ways->middle == NULL ? "" : ways->middle) |
+              put_flag(object, "three", ways->three) |
+              put_number(object, "middle_seconds",
+                         ways->middle == NULL ? (double)NAN : ways->middle_seconds) |
+              put_number(object, "middle_change",
+                         ways->middle == NULL ? (double)NAN : ways->middle_change);
     return unless_failed(object, failed);
 }
 

@@ -42,7 +42,7 @@ const char *bite_plan_entry_word(uint32_t kind)
 
 const char *bite_stage_word(uint32_t stage)
 {
-    static const char *const stages[] = {"whole", "rough", "corners", "wall"};
+    static const char *const stages[] = {"whole", "rough", "middle", "corners", "wall"};
     return stage < sizeof stages / sizeof *stages ? stages[stage] : "";
 }
 
@@ -68,7 +68,18 @@ const char *bite_ways_text(const bite_planned_pass *pass, char *to, size_t size)
     if (ways->change_seconds > 0.0) {
         add(to, size, " and %s of tool changes", change);
     }
-    add(to, size, ": %s%s", ways->staged ? "two tools" : "one tool",
+    if (ways->middle != NULL) {
+        (void)bite_plan_duration(ways->middle_seconds, staged, sizeof staged);
+        (void)bite_plan_duration(ways->middle_change, change, sizeof change);
+        int little =
+            !ways->three && ways->middle_seconds + ways->middle_change < ways->staged_seconds;
+        add(to, size, "; with %s between them %s and %s of tool changes more%s", ways->middle,
+            staged, change, little ? ", which saves too little" : "");
+    }
+    add(to, size, ": %s%s",
+        ways->three    ? "three tools"
+        : ways->staged ? "two tools"
+                       : "one tool",
         ways->stated ? ", as the job file states" : "");
     return to;
 }
