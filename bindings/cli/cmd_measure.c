@@ -6,6 +6,8 @@
 #include "bindings/cli/error_report.h"
 #include "bindings/cli/exit_status.h"
 #include "bindings/cli/measure_session.h"
+#include "bindings/cli/text_buffer.h"
+#include <errno.h>
 #include <inttypes.h>
 #include <math.h>
 #include <signal.h>
@@ -14,6 +16,7 @@
 #include <string.h>
 
 #define FIELD_NAME 40
+#define READINGS_MAX ((size_t)16 << 20) /* bytes of a CSV file */
 
 /* The fields of --field, as pairs of name and text. */
 struct fields {
@@ -127,6 +130,68 @@ static int open_record(const char *path, bite_record **record)
     return 0;
 }
 
+/* Reads a whole file, or standard input. */
+static int read_text(const char *path, struct text_buffer *buffer)
+{
+    char piece[4096];
+    size_t size = 0;
+    bool standard = strcmp(path, "-") == 0;
+    FILE *file = standard ? stdin : fopen(path, "rb");
+    if (file == NULL) {
+        return report_failure(EXIT_NO_INPUT, "%s: cannot be opened: %s", path, strerror(errno));
+    }
+    int failed = 0;
+    while (!failed && buffer->size < READINGS_MAX &&
+           (size = fread(piece, 1, sizeof piece, file)) > 0) {
+        failed = text_buffer_append(buffer, piece, size);
+    }
+    int number = ferror(file) ? errno : 0;
+    if (!standard) {
+        (void)fclose(file);
+    }
+    if (failed) {
+        return report_out_of_memory();
+    }
+    if (number != 0) {
+        return report_failure(EXIT_IO, "%s: cannot be read: %s", path, strerror(number));
+    }
+    return buffer->size < READINGS_MAX
+               ? 0
+               : report_failure(EXIT_CONTENTS, "%s: is too large (at most 16 MiB)", path);
+}
+
+/* Appends the readings of a CSV file. */
+static int append_csv(bite_record *record, const char *path, const struct measure_start *start)
+{
+    struct text_buffer buffer = {NULL, 0, 0};
+    bite_error error = BITE_ERROR_INIT;
+    const bite_record_entry defaults = {.struct_size = (uint32_t)sizeof defaults,
+                                        .part = start->part,
+                                        .person = start->person,
+                                        .temperature = start->temperature,
+                                        .time = measure_now()};
+    size_t faults = 0;
+    size_t appended = 0;
+    int status = read_text(path, &buffer);
+    const char *name = strcmp(path, "-") == 0 ? "standard input" : path;
+    if (status != 0 || text_buffer_append(&buffer, "", 1) != 0) {
+        free(buffer.text);
+        return status != 0 ? status : report_out_of_memory();
+    }
+    if (bite_record_append_csv(record, buffer.text, buffer.size - 1, name, &defaults, report_fault,
+                               &faults, &appended, &error) != BITE_OK) {
+        status = faults > 0
+                     ? report_failure(EXIT_CONTENTS, "%zu fault%s in %s; nothing was recorded",
+                                      faults, faults == 1 ? "" : "s", name)
+                     : report_error(&error);
+    }
+    free(buffer.text);
+    if (faults == 0) {
+        printf("%zu reading%s recorded\n", appended, appended == 1 ? "" : "s");
+    }
+    return status;
+}
+
 static int report_created(const bite_record *record, const char *path)
 {
     size_t count = 0;
@@ -143,6 +208,7 @@ int cmd_measure(const struct command_line *line)
     struct measure_start start;
     bite_record *record = NULL;
     const char *job = option_value(line, "job");
+    const char *readings = option_value(line, "readings");
     if (line->argument_count != 1) {
         return report_usage_error("measure takes one record, such as lens.record; coolbite measure "
                                   "--help shows the usage");
@@ -159,8 +225,13 @@ int cmd_measure(const struct command_line *line)
     (void)signal(SIGXFSZ, SIG_IGN); /* a file that may not grow is reported, as a full disk */
     status = job != NULL ? create(line, path, job) : 0;
     status = status == 0 ? open_record(path, &record) : status;
-    if (status == 0) {
-        status = job != NULL ? report_created(record, path) : measure_session(record, &start);
+    if (status == 0 && job != NULL) {
+        status = report_created(record, path);
+    }
+    if (status == 0 && readings != NULL) {
+        status = append_csv(record, readings, &start);
+    } else if (status == 0 && job == NULL) {
+        status = measure_session(record, &start);
     }
     bite_record_free(record);
     return status;

@@ -192,6 +192,10 @@ const struct cli_option option_table[] = {
     {"field", "NAME=TEXT", OPTION_MEASURE, NULL, 0, MEASURE, NULL,
      "with --job: a text of the new record's head, such as part_number=LC-7, serial_number=12 or "
      "lot=A3; see coolbite-record(5)"},
+    {"readings", "FILE", OPTION_MEASURE, NULL, 0, MEASURE, NULL,
+     "append the readings of a CSV file, whose first line names its columns: characteristic, part, "
+     "value, trial, person, temperature, time, note; all rows are checked before the first is "
+     "appended; - is standard input"},
     {"person", "NAME", OPTION_MEASURE, NULL, 0, MEASURE, NULL, "who measures"},
     {"part", "NUMBER", OPTION_MEASURE, NULL, 0, MEASURE, NULL,
      "the part to begin with; default the first that is not complete"},

@@ -5,6 +5,7 @@
 #include "core/base/error.h"
 #include "core/base/nearest_name.h"
 #include "core/base/text.h"
+#include "core/tables/csv_fields.h"
 #include <string.h>
 
 enum column_use { COLUMN_SYMBOL, COLUMN_NAME, COLUMN_KIND, COLUMN_SUMMARY, COLUMN_PASSED_OVER };
@@ -18,10 +19,7 @@ typedef struct column {
 
 typedef struct csv_reader {
     bite_tool_rows *rows;
-    const char *at;
-    const char *end;
-    char separator;
-    uint32_t line; /* of the next character */
+    bite_csv csv;
     uint32_t row_line;
     column columns[BITE_TOOL_COLUMNS_MAX];
     size_t column_count;
@@ -32,61 +30,17 @@ static bite_status blame(const csv_reader *reader, const char *title, bite_error
     return bite_tool_rows_blame(reader->rows, reader->row_line, "", title, error);
 }
 
-/* One field, without its quotes: *text and *length are borrowed from the file, or from copy if it
- * had doubled quotes. *last: it ends its record. */
-static bite_status read_field(csv_reader *reader, char copy[256], const char **text, size_t *length,
-                              bool *last, bite_error *error)
+/* One field, without its quotes: borrowed from the file, or from copy. *last: it ends its record.
+ */
+static bite_status read_field(csv_reader *reader, char copy[BITE_CSV_FIELD_MAX], const char **text,
+                              size_t *length, bool *last, bite_error *error)
 {
-    const char *at = reader->at;
-    if (at < reader->end && *at == '"') {
-        size_t used = 0;
-        for (at++; at < reader->end && !(*at == '"' && !(at + 1 < reader->end && at[1] == '"'));
-             at++) {
-            at += *at == '"';
-            if (used == 255 || *at == '\n' || *at == '\r') {
-                bite_error_set(error, BITE_BAD_FILE,
-                               used == 255 ? "a quoted value is longer than 255 bytes"
-                                           : "a quoted value does not end on its line");
-                return blame(reader, "", error);
-            }
-            copy[used++] = *at;
-        }
-        if (at == reader->end) {
-            bite_error_set(error, BITE_BAD_FILE, "a quoted value does not end");
-            return blame(reader, "", error);
-        }
-        at++;
-        *text = copy;
-        *length = used;
-    } else {
-        while (at < reader->end && *at != reader->separator && *at != '\n' && *at != '\r') {
-            at++;
-        }
-        *text = reader->at;
-        *length = (size_t)(at - reader->at);
+    const char *wrong = bite_csv_next(&reader->csv, copy, text, length, last);
+    if (wrong == NULL) {
+        return BITE_OK;
     }
-    *last = at == reader->end || *at != reader->separator;
-    if (*last && at < reader->end && *at == '\r') {
-        at++;
-    }
-    if (at < reader->end && *last && *at != '\n') {
-        bite_error_set(error, BITE_BAD_FILE, "a separator was expected after a quoted value");
-        return blame(reader, "", error);
-    }
-    reader->line += *last;
-    reader->at = at < reader->end ? at + 1 : at;
-    return BITE_OK;
-}
-
-/* What separates the columns: of comma, semicolon and tab the first in the first line. */
-static char separator_of(const char *text, size_t size)
-{
-    for (size_t i = 0; i < size && text[i] != '\n'; i++) {
-        if (text[i] == ',' || text[i] == ';' || text[i] == '\t') {
-            return text[i];
-        }
-    }
-    return ',';
+    bite_error_set(error, BITE_BAD_FILE, "%s", wrong);
+    return blame(reader, "", error);
 }
 
 static const char *symbol_name_at(size_t at, const void *list)
@@ -200,7 +154,7 @@ static bite_status read_head(csv_reader *reader, bite_error *error)
     bool last = false;
     reader->row_line = 1;
     while (status == BITE_OK && !last) {
-        char copy[256];
+        char copy[BITE_CSV_FIELD_MAX];
         const char *text = NULL;
         size_t length = 0;
         status = read_field(reader, copy, &text, &length, &last, error);
@@ -258,10 +212,10 @@ static bite_status read_record(csv_reader *reader, bite_tool_row *row, bool *bla
 {
     bool last = false;
     memset(row, 0, sizeof *row);
-    row->line = reader->row_line = reader->line;
+    row->line = reader->row_line = reader->csv.line;
     *blank = true;
     for (size_t i = 0; !last; i++) {
-        char copy[256];
+        char copy[BITE_CSV_FIELD_MAX];
         const char *text = NULL;
         size_t length = 0;
         bite_status status = read_field(reader, copy, &text, &length, &last, error);
@@ -298,13 +252,10 @@ bite_status bite_tool_list_csv(bite_tool_rows *rows, const char *text, size_t si
         status = bite_error_set(error, BITE_NO_MEMORY, "no memory for a tool list");
     } else {
         reader->rows = rows;
-        reader->at = text;
-        reader->end = text + size;
-        reader->separator = separator_of(text, size);
-        reader->line = 1;
+        bite_csv_begin(&reader->csv, text, size);
         status = read_head(reader, error);
     }
-    while (status == BITE_OK && reader->at < reader->end) {
+    while (status == BITE_OK && reader->csv.at < reader->csv.end) {
         bool blank = false;
         status = read_record(reader, row, &blank, error);
         if (status == BITE_OK && !blank) {

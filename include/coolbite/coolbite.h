@@ -1818,6 +1818,25 @@ BITE_CHECKED BITE_API bite_status bite_record_append(bite_record *record,
                                                      bite_error *error);
 
 /**
+ * Appends the readings of a CSV text, whose first line names the columns: characteristic (its
+ * number or what it is), part and value, and, as needed, trial, person, temperature, time and note.
+ *
+ * All rows are checked first: every fault is reported to `fault` (may be NULL), the first one also
+ * to error, with their number: BITE_BAD_FILE, and nothing is appended. A value that is likely to be
+ * a slip by a factor is a fault unless ! follows it. Without the column trial, readings of one
+ * person, part and characteristic are counted. A reading that the record has already, with the same
+ * trial and value, is passed over, so that a run that was interrupted can be repeated. path: for
+ * messages. defaults: part, person, temperature and time of rows that do not state them.
+ * *appended (may be NULL): the readings that were appended, also if it fails later. Other errors as
+ * bite_record_append.
+ */
+BITE_CHECKED BITE_API bite_status bite_record_append_csv(bite_record *record, const char *text,
+                                                         size_t size, const char *path,
+                                                         const bite_record_entry *defaults,
+                                                         bite_fault_sink fault, void *user,
+                                                         size_t *appended, bite_error *error);
+
+/**
  * What is to be measured next: part by part, each characteristic on the parts that it is measured
  * on.
  *

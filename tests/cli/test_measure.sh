@@ -143,6 +143,49 @@ entered 0 '' '3.011\n3.021\n' --person Ben --trials 2
 wrote 'part 1, 1 thickness: 3.011mm, inside'
 grep -q 'characteristic=1 part=1 trial=2 value="3.021mm" .*person="Ben"' "$record" && good || bad 'the trials of a second person'
 
+# ---- CSV ----
+by_hand
+csv() { # STATUS TEXT CSV: what --readings does
+    want=$1 says=$2
+    printf '%b' "$3" >"$work/readings.csv"
+    measure --readings "$work/readings.csv" --person Ann >"$work/out" 2>"$work/err"
+    judge $? "$3"
+}
+csv_bad() { # TEXT CSV: all rows are checked, nothing is recorded
+    printf '%b' "$2" >"$work/readings.csv"
+    measure --readings "$work/readings.csv" >"$work/out" 2>"$work/err"
+    [ $? -eq 65 ] && grep -qF -- "$1" "$work/err" && grep -q 'nothing was recorded$' "$work/err" && good ||
+        bad "$2: $(cat "$work/err")"
+    [ "$(grep -c . "$record")" -eq "$before" ] && good || bad "$2: something was recorded"
+}
+csv 0 '' 'characteristic,part,value,person,temperature,# of the gauge\n1,1,3.012,,23degC,x\n2,1,1.1815in,,,\nthread M3,1,accept,Ben,,\n\n1,1,3.013,,,\n'
+grep -qx '4 readings recorded' "$work/out" && good || bad "a CSV: $(cat "$work/out")"
+grep -q 'characteristic=1 part=1 trial=2 value="3.013mm" time=[^ ]* person="Ann" ~' "$record" && good || bad 'a second trial of a CSV'
+grep -q 'characteristic=3 .*person="Ben"' "$record" && good || bad 'the person of a row'
+before=$(grep -c . "$record")
+measure --readings "$work/readings.csv" --person Ann >"$work/out" 2>"$work/err" # once more
+[ $? -eq 0 ] && grep -qx '0 readings recorded' "$work/out" && good || bad "a CSV once more: $(cat "$work/out" "$work/err")"
+csv_bad 'readings.csv:2: value: 300.1mm is far outside the limits; 30.01 mm may be meant' 'characteristic,part,value\n2,2,300.1\n1,2,3.01\n'
+csv_bad 'did you mean value?' 'characteristic,part,vaule\n1,2,3.01\n'
+csv_bad 'columns characteristic, part and value' 'characteristic,value\n1,3.01\n'
+csv_bad 'two columns have this name' 'characteristic,part,value,value\n1,2,3.01,3\n'
+csv_bad 'readings.csv:3: characteristic: the record has no such' 'characteristic,part,value\n1,2,3.01\n7,2,3.01\n'
+csv_bad 'more values than there are columns' 'characteristic,part,value\n1,2,3,01\n'
+csv_bad 'a whole number was expected' 'characteristic,part,value\n1,2.5,3.01\n'
+csv_bad 'the part is missing' 'characteristic,part,value\n1,,3.01\n'
+csv_bad 'the characteristic is missing' 'characteristic,part,value\n,2,3.01\n'
+csv_bad 'the value is missing' 'characteristic,part,value\n1,2,\n'
+csv_bad 'does not end' 'characteristic,part,value\n1,2,"3.01\n'
+csv_bad 'this is not a time' 'characteristic,part,value,time\n1,2,3.01,noon\n'
+csv_bad 'cannot be in a record' 'characteristic,part,value,note\n1,2,3.01,a\\\\b\n'
+csv_bad 'the record has 3.012mm for this trial' 'characteristic,part,value,person\n1,1,3.02,Ann\n'
+csv_bad 'were expected' ''
+csv 0 '' 'part;characteristic;value [in];trial\r\n2;2;1.1815;3\r\n2;2;300.1mm!;4\r\n'
+grep -q 'part=2 trial=3 value="1.1815in"' "$record" && grep -q 'trial=4 value="300.1mm"' "$record" && good || bad 'semicolons and a unit'
+printf 'characteristic,value\n1,3.07\n' | measure --readings - --part 5 >"$work/out" 2>"$work/err"
+[ $? -eq 0 ] && grep -q 'characteristic=1 part=5 trial=1 value="3.07mm"' "$record" && good || bad "a CSV of standard input: $(cat "$work/err")"
+expect 66 'cannot be opened' -- measure --readings "$work/none.csv"
+
 # ---- damage ----
 by_hand
 entered 0 '' '3.01\n30.01\na\n'

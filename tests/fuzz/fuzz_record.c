@@ -3,12 +3,27 @@
  * refused with a message; the library never fails otherwise. */
 #include "core/base/checksum.h"
 #include "core/inspection/record.h"
+#include <math.h>
 #include <stdint.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size);
+
+/* The rows of a CSV are read; there is no file to which they could be appended. */
+static void read_csv(bite_record *record, const char *text, size_t size)
+{
+    const bite_record_entry defaults = {
+        .struct_size = (uint32_t)sizeof defaults, .temperature = (double)NAN, .time = (double)NAN};
+    bite_error error = BITE_ERROR_INIT;
+    size_t appended = 0;
+    bite_status status = bite_record_append_csv(record, text, size, "fuzz.csv", &defaults, NULL,
+                                                NULL, &appended, &error);
+    if (appended > 0 || (status != BITE_OK && error.message[0] == 0)) {
+        abort();
+    }
+}
 
 static void read_one(const char *text, size_t size)
 {
@@ -38,6 +53,14 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
                                "what = width\nupper = 3 mm\n[readings]\n";
     char text[4096];
     read_one((const char *)data, size);
+    if (size > 0 && data[0] == 'c') {
+        bite_record *record = NULL;
+        if (bite_record_parse(bite_memory_default(), head, sizeof head - 1, "fuzz.none/record",
+                              NULL, NULL, &record, NULL) == BITE_OK) {
+            read_csv(record, (const char *)data, size);
+        }
+        bite_record_free(record);
+    }
     size_t used = sizeof head - 1;
     memcpy(text, head, used);
     for (const uint8_t *at = data, *end = data + size; at < end;) { /* each line with its sum */

@@ -33,6 +33,8 @@ static const char *const seeds[] = {
     "mm\nafter = a\n",
     "[format]\nkind = record\nversion = 1\n[record]\nlot = 7\n[characteristic.1]\nwhat = "
     "width\nlower = 1 mm\n[readings]\n9 seal head=1a2b3c4d ~00000000\n10 read ",
+    "characteristic,part,value,person,temperature,time,note,trial\n1,1,2.9,Ann,23degC,"
+    "2026-11-30T19:25:49Z,\"a, b\",1\n1,2,2.95mm!,,,,,\n",
     "8 seal head=1a2b3c4d\n9 read characteristic=1 part=1 trial=1 value=\"3mm\" "
     "temperature=23degC time=2026-11-30T19:25:49Z person=\"Ann\"\n10 correct of=9 "
     "characteristic=1 part=1 trial=1 value=\"2.9 mm\"\n11 undo of=10 note=\"slip\"\n12 skip "
