@@ -5,6 +5,7 @@
 #include "bindings/cli/commands.h"
 #include "bindings/cli/error_report.h"
 #include "bindings/cli/exit_status.h"
+#include "bindings/cli/measure_line.h"
 #include "bindings/cli/measure_session.h"
 #include "bindings/cli/text_buffer.h"
 #include <errno.h>
@@ -64,6 +65,10 @@ static int create(const struct command_line *line, const char *path, const char 
     if (status == 0 && bite_record_new(job, path, (const char *const(*)[2])fields->pairs,
                                        fields->count, &error) != BITE_OK) {
         status = report_error(&error);
+    } else if (status == 0) {
+        char shown[1024];
+        (void)bite_text_escape(path, shown, sizeof shown);
+        printf("%s is begun; coolbite measure %s enters the readings\n", shown, shown);
     }
     bite_job_free(job);
     bite_library_close(library);
@@ -192,17 +197,6 @@ static int append_csv(bite_record *record, const char *path, const struct measur
     return status;
 }
 
-static int report_created(const bite_record *record, const char *path)
-{
-    size_t count = 0;
-    while (bite_record_characteristic(record, count) != NULL) {
-        count++;
-    }
-    printf("%s: %zu characteristic%s to measure; coolbite measure %s enters the readings\n", path,
-           count, count == 1 ? "" : "s", path);
-    return 0;
-}
-
 int cmd_measure(const struct command_line *line)
 {
     struct measure_start start;
@@ -215,23 +209,25 @@ int cmd_measure(const struct command_line *line)
     }
     const char *path = line->arguments[0];
     if (job == NULL && option_is_given(line, "field")) {
-        return report_usage_error("--field is for a new record, so it needs --job; the head of an "
-                                  "old one is text that can be edited");
+        return report_usage_error(
+            "--field is for a new record, so it needs --job; the head of another "
+            "one is text that can be edited until the first reading");
     }
     int status = read_start(line, &start);
     if (status != 0) {
         return status;
     }
     (void)signal(SIGXFSZ, SIG_IGN); /* a file that may not grow is reported, as a full disk */
-    status = job != NULL ? create(line, path, job) : 0;
-    status = status == 0 ? open_record(path, &record) : status;
-    if (status == 0 && job != NULL) {
-        status = report_created(record, path);
+    if (job != NULL) {
+        status = create(line, path, job);
+        if (status != 0 || readings == NULL) {
+            return status;
+        }
     }
-    if (status == 0 && readings != NULL) {
-        status = append_csv(record, readings, &start);
-    } else if (status == 0 && job == NULL) {
-        status = measure_session(record, &start);
+    status = open_record(path, &record);
+    if (status == 0) {
+        status = readings != NULL ? append_csv(record, readings, &start)
+                                  : measure_session(record, &start);
     }
     bite_record_free(record);
     return status;

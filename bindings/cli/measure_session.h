@@ -18,7 +18,4 @@ struct measure_start {
  * message if it failed. */
 int measure_session(bite_record *record, const struct measure_start *start);
 
-/** Seconds since 1970; NaN: the clock cannot be read. */
-double measure_now(void);
-
 #endif

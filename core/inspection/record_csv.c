@@ -310,6 +310,10 @@ static void check_row(csv_reader *reader, csv_row *row)
         complain(reader, titles[PART], "the part is missing", "1, 2, 3 ...");
         return;
     }
+    if (row->entry.part > bite_record_parts(reader->record)) {
+        complain(reader, titles[PART], "the record has fewer parts", "its head states their count");
+        return;
+    }
     row->entry.trial = row->entry.trial == 0 ? trial_of(reader, row) : row->entry.trial;
     if (bite_record_review(reader->record, &row->entry, &review, &error) != BITE_OK) {
         complain_of(reader, titles[VALUE], &error);

@@ -97,15 +97,31 @@ static bool is_same(const struct bite_record *record, int file)
            (uint64_t)opened.st_dev == record->device && (uint64_t)opened.st_ino == record->inode;
 }
 
+/* Opens the file itself: links are followed as for every file that is written (SECURITY.md).
+ * Returns -1 after an error. */
+static int open_to_append(const char *path, bite_error *error)
+{
+    bite_target target;
+    const int flags = O_RDWR | O_APPEND | O_NOFOLLOW | O_NONBLOCK | O_NOCTTY;
+    if (bite_target_find(path, &target, error) != BITE_OK) {
+        return -1;
+    }
+    bool plain = target.kind == BITE_TARGET_FILE || target.kind == BITE_TARGET_NEW;
+    int opened = plain ? bite_descriptor_open(target.folder, target.name, flags, 0) : -1;
+    if (opened < 0) {
+        (void)fail(error, BITE_CANNOT_WRITE, path, "the record cannot be written",
+                   plain ? errno : EINVAL);
+    }
+    bite_target_close(&target);
+    return opened;
+}
+
 bite_status bite_record_file_enter(const struct bite_record *record, int *file, bite_error *error)
 {
-    int opened =
-        bite_descriptor_open(AT_FDCWD, record->path, O_RDWR | O_APPEND | O_NONBLOCK | O_NOCTTY, 0);
+    int opened = open_to_append(record->path, error);
     if (opened < 0) {
-        bite_status status =
-            fail(error, BITE_CANNOT_WRITE, record->path, "the record cannot be written", errno);
         bite_error_hint(error, "nothing was recorded");
-        return status;
+        return BITE_CANNOT_WRITE;
     }
     bite_status status = bite_file_lock_open(opened, record->path, error);
     if (status == BITE_OK && !is_same(record, opened)) {

@@ -1811,7 +1811,8 @@ BITE_CHECKED BITE_API bite_status bite_record_review(const bite_record *record,
  * that may not be written, a file system without locks; BITE_IO: the disk failed, or the file is
  * not the one that was opened. In these cases the line is not in the file. BITE_BAD_QUANTITY,
  * BITE_OUT_OF_RANGE, BITE_MISSING, BITE_UNKNOWN_NAME: the entry has a fault. After BITE_NO_MEMORY
- * or BITE_IO the record must be opened anew before it is appended to.
+ * or BITE_IO the record must be opened anew before it is appended to; after BITE_NO_MEMORY the line
+ * may be in the file.
  */
 BITE_CHECKED BITE_API bite_status bite_record_append(bite_record *record,
                                                      const bite_record_entry *entry, uint64_t *line,

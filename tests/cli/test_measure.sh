@@ -172,6 +172,7 @@ csv_bad 'two columns have this name' 'characteristic,part,value,value\n1,2,3.01,
 csv_bad 'readings.csv:3: characteristic: the record has no such' 'characteristic,part,value\n1,2,3.01\n7,2,3.01\n'
 csv_bad 'more values than there are columns' 'characteristic,part,value\n1,2,3,01\n'
 csv_bad 'a whole number was expected' 'characteristic,part,value\n1,2.5,3.01\n'
+csv_bad 'the record has fewer parts' 'characteristic,part,value\n1,11,3.01\n'
 csv_bad 'the part is missing' 'characteristic,part,value\n1,,3.01\n'
 csv_bad 'the characteristic is missing' 'characteristic,part,value\n,2,3.01\n'
 csv_bad 'the value is missing' 'characteristic,part,value\n1,2,\n'

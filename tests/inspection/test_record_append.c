@@ -2,6 +2,7 @@
 /* Appending to a record: what is confirmed stays, whatever happens to the writer, the disk or the
  * file. */
 #include "core/base/memory.h"
+#include "core/inspection/record.h"
 #include "core/inspection/record_line.h"
 #include "tests/inspection/record_fixture.h"
 #include "tests/support/support.h"
@@ -470,6 +471,35 @@ START_TEST(kills)
 }
 END_TEST
 
+/* Memory that runs out anywhere: nothing is held, and the file can be read. */
+static bite_status read_and_append(void *with, bite_error *error)
+{
+    bite_allocator allocator = bite_test_allocator(with);
+    bite_record *record = NULL;
+    bite_record_entry entry = entry_of(BITE_RECORD_READ, 0, 3, "3.01");
+    bite_status status = bite_record_read(&allocator, path, NULL, NULL, &record, error);
+    if (status == BITE_OK) {
+        status = bite_record_append(record, &entry, NULL, error);
+    }
+    bite_record_free(record);
+    return status;
+}
+
+START_TEST(memory_runs_out)
+{
+    bite_test_memory memory = {0, 0, 0};
+    record_text_begin(&text);
+    for (uint32_t i = 0; i < 31; i++) { /* so that the lists grow by the next one */
+        record_text_read(&text, 1, 1, i + 1, "3.001mm");
+    }
+    store();
+    bite_test_fail_allocations(&memory, 1000, 20, read_and_append, &memory);
+    bite_record *record = opened(0);
+    ck_assert_ptr_nonnull(bite_record_reading(record, 31));
+    bite_record_free(record);
+}
+END_TEST
+
 static bite_review reviewed(const bite_record *record, uint32_t characteristic, const char *value)
 {
     bite_record_entry entry = entry_of(BITE_RECORD_READ, characteristic, 1, value);
@@ -622,6 +652,7 @@ int main(void)
     tcase_add_test(tests, may_not_be_written);
     tcase_add_test(tests, no_space);
     tcase_add_test(tests, kills);
+    tcase_add_test(tests, memory_runs_out);
     tcase_add_test(tests, review);
     tcase_add_test(tests, review_of_one_limit);
     tcase_add_test(tests, order);

@@ -61,6 +61,7 @@ try 151 - window $settings --format svg
 try 601 - job "$work/job.ini" --draws 16
 try 1201 - job "$work/job.ini" --draws 16 --format json
 try 1201 "$work/sheet.html" job "$work/job.ini" --draws 16 --sheet "$work/sheet.html"
+try 601 "$work/lens.record" measure "$work/lens.record" --job "$work/job.ini" --draws 16
 try 151 - list materials
 try 151 - list left-out --format json
 try 1 - list limits
