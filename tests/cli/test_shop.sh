@@ -5,7 +5,7 @@
 
 # rows COUNT: the last answer has so many lines that begin with the name of an end mill or cone
 rows() {
-    lines=$(grep -cE '^(em|bn|cm|vg|tm)-' "$work/out")
+    lines=$(grep -cE '^(em|bn|cm|vg|tm|tmf)-' "$work/out")
     if [ "$lines" -eq "$1" ]; then good; else bad "$lines tools, not $1: $(cat "$work/out")"; fi
 }
 
@@ -14,7 +14,7 @@ expect 0 '' -- "$program" list tools
 head -n 1 "$work/out" | grep -qx 'name  *diameter  *flutes  *kind  *flute length  *stick-out' && good || bad 'the columns of list tools'
 grep -qx 'em-3-2  *3 mm  *2  *end-mill  *9 mm  *14 mm\*' "$work/out" && good || bad 'the row of em-3-2'
 tail -n 1 "$work/out" | grep -qx '\* by default' && good || bad 'what a star means'
-all=$(grep -cE '^(em|bn|cm|vg|tm)-' "$work/out")
+all=$(grep -cE '^(em|bn|cm|vg|tm|tmf)-' "$work/out")
 [ "$all" -eq "$(grep -c '^\[tool\.' "$work/tables/tools.ini")" ] && good || bad "list tools: $all tools"
 expect 0 '' -- "$program" list tools --diameter 3mm
 rows "$(grep -c '^diameter = 3 mm$' "$work/tables/tools.ini")"
@@ -158,7 +158,7 @@ at_hand = 3|coolbite.ini:5: shop:at_hand: 3 is a bare number
 at_hand = 900mm|coolbite.ini:5: shop:at_hand
 END
 setup_ "at_hand = $(seq -f %gmm -s, 1 65)" >"$own"
-expect 65 'at_hand names more than 64 tools' -- cut_
+expect 65 'at_hand names more than 64 (put them into a tool list' -- cut_
 setup_ "at_hand = em-33" >"$own"
 expect 65 'coolbite.ini:5: shop:at_hand' -- "$program" job "$work/own.ini"
 printf '[format]\nkind = tools\nversion = 1\n' >"$own"
