@@ -142,30 +142,38 @@ static size_t characteristic_of(const struct measure_session *session, unsigned 
     return SIZE_MAX;
 }
 
-/* A slip is asked about once; without anybody to ask, one by a factor is refused. */
-static enum measure_step question(struct measure_session *session, const bite_record_entry *entry,
-                                  const bite_review *review)
+/* What is odd about a reading, in words. */
+static void describe_slip(const struct measure_session *session, const bite_review *review,
+                          char *text, size_t size)
 {
     char likely[MEASURE_LENGTH];
     measure_length(review->likely, bite_record_units(session->record), likely);
-    bool factor = review->slip == BITE_SLIP_FACTOR;
+    if (review->slip == BITE_SLIP_FINER) {
+        (void)snprintf(text, size, "%s is finer than the instrument reads; it shows %s",
+                       review->text, likely);
+    } else if (review->slip == BITE_SLIP_FACTOR) {
+        (void)snprintf(text, size, "%s is far outside the limits; %s may have been meant",
+                       review->text, likely);
+    } else {
+        (void)snprintf(text, size, "%s is far outside the limits", review->text);
+    }
+}
+
+/* A slip is asked about once; without anybody to ask, one that is far outside is refused. */
+static enum measure_step question(struct measure_session *session, const bite_record_entry *entry,
+                                  const bite_review *review)
+{
+    char text[240];
+    describe_slip(session, review, text, sizeof text);
     if (!session->terminal) {
-        if (factor) {
-            return measure_complain(session, "if it is right, put ! behind it",
-                                    "%s is far outside the limits; %s may have been meant",
-                                    review->text, likely);
+        if (review->slip != BITE_SLIP_FINER) {
+            return measure_complain(session, "if it is right, put ! behind it", "%s", text);
         }
         (void)fflush(stdout);
-        (void)report_failure(0, "standard input:%lu: note: %s is finer than the instrument reads",
-                             session->line, review->text);
+        (void)report_failure(0, "standard input:%lu: note: %s", session->line, text);
         return STEP_NEXT;
     }
-    if (factor) {
-        printf("  %s is far outside the limits. Was %s meant?\n", review->text, likely);
-    } else {
-        printf("  %s is finer than the instrument reads; it shows %s.\n", review->text, likely);
-    }
-    printf("  Enter the reading again, or y to record %s.\n", review->text);
+    printf("  %s.\n  Enter the reading again, or y to record %s.\n", text, review->text);
     (void)snprintf(session->asked, sizeof session->asked, "%s", review->text);
     session->asked_for = entry->characteristic;
     return STEP_BAD;
@@ -187,6 +195,17 @@ static void confirm(const struct measure_session *session, const bite_record_ent
     (void)fflush(stdout); /* it is durable: whoever reads the output may rely on it */
 }
 
+/* Copies a value without the ! behind it, cut off where it is too long to be one; returns whether
+ * there was that mark. */
+static bool without_mark(const char *value, char plain[VALUE_MAX])
+{
+    size_t length = strlen(value);
+    bool mark = length > 0 && value[length - 1] == '!';
+    (void)snprintf(plain, VALUE_MAX, "%.*s",
+                   (int)(length - mark < VALUE_MAX ? length - mark : VALUE_MAX), value);
+    return mark;
+}
+
 static enum measure_step read_value(struct measure_session *session, size_t characteristic,
                                     const char *value)
 {
@@ -194,12 +213,10 @@ static enum measure_step read_value(struct measure_session *session, size_t char
     bite_review review = {.struct_size = (uint32_t)sizeof review};
     bite_record_entry entry = entry_of(session, BITE_RECORD_READ);
     char plain[VALUE_MAX];
-    size_t length = strlen(value);
-    bool sure = length > 0 && value[length - 1] == '!';
     uint64_t line = 0;
-    (void)snprintf(plain, sizeof plain, "%.*s", (int)(length - sure), value);
+    bool sure = without_mark(value, plain);
+    entry.value = plain;
     entry.characteristic = (uint32_t)characteristic;
-    entry.value = length < sizeof plain ? plain : value;
     entry.temperature = session->temperature;
     if (bite_record_review(session->record, &entry, &review, &error) != BITE_OK) {
         return bad_line(session, &error);
@@ -268,22 +285,61 @@ static enum measure_step do_undo(struct measure_session *session, const char *te
     return STEP_NEXT;
 }
 
+/* The reading of a line; NULL: the line is not one. */
+static const bite_reading *reading_of(const bite_record *record, uint64_t line)
+{
+    const bite_reading *one = NULL;
+    for (size_t i = 0; (one = bite_record_reading(record, i)) != NULL && one->line != line; i++) {
+    }
+    return one;
+}
+
+/* A correction is judged as a reading is, at the temperature of the one that it corrects. */
+static enum measure_step judge_correction(struct measure_session *session, bite_record_entry *entry,
+                                          bite_review *review, bool sure)
+{
+    char text[240];
+    bite_error error = BITE_ERROR_INIT;
+    const bite_reading *old = reading_of(session->record, entry->of);
+    if (old == NULL) {
+        return STEP_NEXT; /* appending it will say so, or finds it among what others appended */
+    }
+    entry->characteristic = old->characteristic;
+    entry->part = old->part;
+    entry->temperature = old->temperature;
+    if (bite_record_review(session->record, entry, review, &error) != BITE_OK) {
+        return bad_line(session, &error);
+    }
+    if (review->slip != BITE_SLIP_NONE && review->slip != BITE_SLIP_FINER && !sure) {
+        describe_slip(session, review, text, sizeof text);
+        return measure_complain(session, "if it is right, put ! behind it", "%s", text);
+    }
+    return STEP_NEXT;
+}
+
 static enum measure_step do_correct(struct measure_session *session, const char *text)
 {
     bite_record_entry entry = entry_of(session, BITE_RECORD_CORRECT);
+    bite_review review = {.struct_size = (uint32_t)sizeof review};
     const char *value = "";
+    char plain[VALUE_MAX];
     uint64_t line = 0;
     entry.of = number_in(text, &value);
     if (entry.of == 0 || *value == 0) {
         return measure_complain(session, "such as correct 38 12.03mm",
                                 "a line and a value were expected");
     }
-    entry.value = value;
-    enum measure_step step = append(session, &entry, &line);
+    bool sure = without_mark(value, plain);
+    entry.value = plain;
+    enum measure_step step = judge_correction(session, &entry, &review, sure);
+    step = step == STEP_NEXT ? append(session, &entry, &line) : step;
     if (step == STEP_NEXT) {
         remember(session, line);
-        printf("%sline %" PRIu64 ": %s instead of line %" PRIu64 ", which stays in the file\n",
-               session->terminal ? "  " : "", line, value, entry.of);
+        if (review.text[0] != 0) {
+            confirm(session, &entry, line, &review);
+        }
+        printf("%sline %" PRIu64 " replaces line %" PRIu64 ", which stays in the file\n",
+               session->terminal ? "  " : "", line, entry.of);
     }
     return step;
 }

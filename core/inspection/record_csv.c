@@ -319,14 +319,14 @@ static void check_row(csv_reader *reader, csv_row *row)
         complain_of(reader, titles[VALUE], &error);
         return;
     }
-    if (review.slip == BITE_SLIP_FACTOR && !row->sure) {
+    if ((review.slip == BITE_SLIP_FACTOR || review.slip == BITE_SLIP_FAR) && !row->sure) {
         char likely[64] = "";
-        if (bite_quantity_write(review.likely, BITE_KIND_LENGTH, (bite_units)reader->record->units,
-                                likely, sizeof likely, &length, NULL) != BITE_OK) {
-            likely[0] = 0;
-        }
-        bite_error_set(&error, BITE_BAD_FILE, "%s is far outside the limits; %s may be meant",
-                       review.text, likely);
+        bool known =
+            !isnan(review.likely) &&
+            bite_quantity_write(review.likely, BITE_KIND_LENGTH, (bite_units)reader->record->units,
+                                likely, sizeof likely, &length, NULL) == BITE_OK;
+        bite_error_set(&error, BITE_BAD_FILE, "%s is far outside the limits%s%s%s", review.text,
+                       known ? "; " : "", likely, known ? " may be meant" : "");
         bite_error_hint(&error, "if it is right, put ! behind it");
         complain_of(reader, titles[VALUE], &error);
     }

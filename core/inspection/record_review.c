@@ -61,15 +61,24 @@ static double factor_slip(const bite_characteristic *of, double value)
     if (!usual_sizes(of, &low, &high) || (value >= low && value <= high)) {
         return (double)NAN;
     }
-    double within_low = isnan(of->lower) && isnan(of->upper) ? low : fmax(of->lower, 0.0);
-    double within_high = isnan(of->lower) && isnan(of->upper) ? high : fmin(of->upper, INFINITY);
+    bool limited = !isnan(of->lower) || !isnan(of->upper);
     for (size_t i = 0; i < COUNT(factors); i++) {
         double meant = value / factors[i];
-        if (meant > 0.0 && meant >= within_low && meant <= within_high) {
+        bool inside =
+            limited ? !(meant < of->lower) && !(meant > of->upper) : meant >= low && meant <= high;
+        if (meant > 0.0 && inside) {
             return meant;
         }
     }
     return (double)NAN;
+}
+
+/* Whether it is several times too large or too small. */
+static bool is_far(const bite_characteristic *of, double value)
+{
+    double low = 0.0;
+    double high = 0.0;
+    return usual_sizes(of, &low, &high) && (value < low / far_off || value > high * far_off);
 }
 
 /* The smallest step of an inch display that is not finer than a resolution: 1, 2 or 5 in the last
@@ -91,7 +100,7 @@ static double inch_step(double resolution)
 static double finer_slip(const bite_characteristic *of, double value)
 {
     double step = of->resolution;
-    if (!(step > 0.0) || value > 1e6 * step) {
+    if (!(step > 0.0) || value > 1e6 * step) { /* beyond that the arithmetic is as coarse */
         return (double)NAN;
     }
     double metric = round(value / step) * step;
@@ -131,9 +140,11 @@ bite_status bite_record_review(const bite_record *record, const bite_record_entr
         double meant = factor_slip(of, reading.value);
         double shown = finer_slip(of, reading.value);
         made.likely = isnan(meant) ? shown : meant;
-        made.slip = !isnan(meant)   ? BITE_SLIP_FACTOR
-                    : !isnan(shown) ? BITE_SLIP_FINER
-                                    : BITE_SLIP_NONE;
+        made.slip = !isnan(meant)               ? BITE_SLIP_FACTOR
+                    : is_far(of, reading.value) ? BITE_SLIP_FAR
+                    : !isnan(shown)             ? BITE_SLIP_FINER
+                                                : BITE_SLIP_NONE;
+        made.likely = made.slip == BITE_SLIP_FAR ? (double)NAN : made.likely;
     }
     *review = made;
     return BITE_OK;

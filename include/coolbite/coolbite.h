@@ -1776,7 +1776,8 @@ typedef enum bite_reading_place {
 typedef enum bite_slip {
     BITE_SLIP_NONE = 0,
     BITE_SLIP_FACTOR = 1, /**< far outside, and inside if divided by 10, 25.4 ...: `likely` */
-    BITE_SLIP_FINER = 2   /**< finer than the instrument resolves: `likely` */
+    BITE_SLIP_FINER = 2,  /**< finer than the instrument resolves: `likely` */
+    BITE_SLIP_FAR = 3     /**< several times too large or too small, by no such factor */
 } bite_slip;
 
 /** A reading that is not appended yet, judged. */
@@ -1788,7 +1789,7 @@ typedef struct bite_review {
     double value;          /**< m; judged: 1 accepted, 0 rejected */
     double value_20;       /**< m */
     double uncertainty_20; /**< m, standard; NaN: not known */
-    double likely;         /**< m, what may have been meant; NaN: no slip */
+    double likely;         /**< m, what may have been meant; NaN: not known */
     char text[64];         /**< the value with its unit, as it would be recorded */
 } bite_review;
 
@@ -1824,12 +1825,12 @@ BITE_CHECKED BITE_API bite_status bite_record_append(bite_record *record,
  *
  * All rows are checked first: every fault is reported to `fault` (may be NULL), the first one also
  * to error, with their number: BITE_BAD_FILE, and nothing is appended. A value that is likely to be
- * a slip by a factor is a fault unless ! follows it. Without the column trial, readings of one
- * person, part and characteristic are counted. A reading that the record has already, with the same
- * trial and value, is passed over, so that a run that was interrupted can be repeated. path: for
- * messages. defaults: part, person, temperature and time of rows that do not state them.
- * *appended (may be NULL): the readings that were appended, also if it fails later. Other errors as
- * bite_record_append.
+ * a slip, other than one that is too fine, is a fault unless ! follows it. Without the column
+ * trial, readings of one person, part and characteristic are counted. A reading that the record has
+ * already, with the same trial and value, is passed over, so that a run that was interrupted can be
+ * repeated. path: for messages. defaults: part, person, temperature and time of rows that do not
+ * state them. *appended (may be NULL): the readings that were appended, also if it fails later.
+ * Other errors as bite_record_append.
  */
 BITE_CHECKED BITE_API bite_status bite_record_append_csv(bite_record *record, const char *text,
                                                          size_t size, const char *path,

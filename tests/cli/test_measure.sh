@@ -98,6 +98,7 @@ holds 9 read
 holds 1 undo
 holds 1 skip
 entered 0 '' 'correct 31 3.021\nundo 32 the jaws were dirty\n'
+wrote 'part 1, 1 thickness: 3.021mm, inside; 3.0204 mm +/- 0.006 mm at 20 degC'
 holds 1 correct
 grep -q 'of=32 .*note="the jaws were dirty"' "$record" && good || bad 'the reason of an undo'
 grep -q '^31 read .*value="3.012mm"' "$record" && good || bad 'the original of a correction'
@@ -118,6 +119,9 @@ says_first() { # STATUS TEXT LINES: the first message has the text, the second s
 before=$(grep -c . "$record")
 says_first 65 'standard input:1: 300.1mm is far outside the limits; 30.01 mm may have been meant' '2: 300.1\n2: 30\n'
 says_first 65 '1.181mm is far outside the limits; 29.9974 mm may' '2: 1.181\n'
+says_first 65 '1e5mm is far outside the limits (if it is right' '2: 1e5mm\n'
+says_first 65 '0mm is far outside the limits (if' '1: 0\n'
+says_first 65 '301mm is far outside the limits; 30.1 mm may' 'correct 32 301\n'
 says_first 65 'standard input:1: there is no characteristic 9' '9: 3\n'
 says_first 65 'standard input:1: ' '3,01\n'
 says_first 65 'standard input:1: ' 'width\n'
@@ -303,7 +307,7 @@ if command -v tmux >/dev/null 2>&1; then
     part=1
     while [ "$part" -le 10 ]; do
         if [ "$part" -eq 2 ]; then # slips, and ways to go back
-            type 30.02 'Was 3.002 mm meant?' && type 3.002 'line 34: 3.002mm, inside' && good
+            type 30.02 '3.002 mm may have been meant' && type 3.002 'line 34: 3.002mm, inside' && good
             type 30.0123 'is finer than the instrument reads' && type y 'line 35: 30.0123mm, inside' && good
             type undo 'line 36: line 35 is withdrawn' && type 30.02 'line 37: 30.02mm, inside' && good
             type 3.1 'not a judgement' && type '?' 'all readings are stored already' && good

@@ -537,6 +537,9 @@ START_TEST(review)
         {1, "1.1815in", BITE_PLACE_INSIDE, BITE_SLIP_NONE, 0}, /* 0.0005 in, as it shows it */
         {1, "1.1813in", BITE_PLACE_INSIDE, BITE_SLIP_FINER, 30.01},
         {1, "45", BITE_PLACE_OUTSIDE, BITE_SLIP_NONE, 0},
+        {1, "0", BITE_PLACE_OUTSIDE, BITE_SLIP_FAR, 0},
+        {1, "95", BITE_PLACE_OUTSIDE, BITE_SLIP_FAR, 0},
+        {1, "1e5", BITE_PLACE_OUTSIDE, BITE_SLIP_FAR, 0},
         {2, "accept", BITE_PLACE_INSIDE, BITE_SLIP_NONE, 0},
         {2, "r", BITE_PLACE_OUTSIDE, BITE_SLIP_NONE, 0},
     };
@@ -547,7 +550,7 @@ START_TEST(review)
         bite_review made = reviewed(record, known[i].characteristic, known[i].value);
         ck_assert_msg(made.place == known[i].place && made.slip == known[i].slip,
                       "%s: place %u, slip %u", known[i].value, made.place, made.slip);
-        if (known[i].slip == BITE_SLIP_NONE) {
+        if (known[i].slip == BITE_SLIP_NONE || known[i].slip == BITE_SLIP_FAR) {
             ck_assert_double_nan(made.likely);
         } else {
             ck_assert_double_eq_tol(made.likely, known[i].likely * MM, 1e-9);
