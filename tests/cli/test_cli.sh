@@ -679,7 +679,7 @@ expect 64 '--rows does not take a value' -- cut_ --rows=all
 expect 64 'unexpected argument stray; cut takes options only' -- cut_ stray
 expect 64 'unexpected argument e; usage: coolbite show NAME [NAME]' -- "$program" show a b c d e
 expect 64 'needs a value' -- "$program" cut --material
-expect 64 'there is no command named mill; expected one of: cut, choose, window, job, list, show, explain' -- "$program" mill
+expect 64 'there is no command named mill; expected one of: cut, choose, window, job, measure, list, show, explain' -- "$program" mill
 expect 64 'no input named' -- cut_ --set runot=3um
 expect 64 'NAME=QUANTITY' -- cut_ --set runout
 expect 64 'one of' -- cut_ --side upwards
