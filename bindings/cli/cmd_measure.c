@@ -1,11 +1,12 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* coolbite measure: begins a record of readings, and enters readings into one. */
+/* coolbite measure: begins a record of readings, enters readings into one, and reports them. */
 #include "bindings/cli/cli_job.h"
 #include "bindings/cli/cli_request.h"
 #include "bindings/cli/commands.h"
 #include "bindings/cli/error_report.h"
 #include "bindings/cli/exit_status.h"
 #include "bindings/cli/measure_line.h"
+#include "bindings/cli/measure_report.h"
 #include "bindings/cli/measure_session.h"
 #include "bindings/cli/text_buffer.h"
 #include <errno.h>
@@ -213,7 +214,8 @@ int cmd_measure(const struct command_line *line)
             "--field is for a new record, so it needs --job; the head of another "
             "one is text that can be edited until the first reading");
     }
-    int status = read_start(line, &start);
+    int status = measure_report_check(line);
+    status = status == 0 ? read_start(line, &start) : status;
     if (status != 0) {
         return status;
     }
@@ -226,8 +228,9 @@ int cmd_measure(const struct command_line *line)
     }
     status = open_record(path, &record);
     if (status == 0) {
-        status = readings != NULL ? append_csv(record, readings, &start)
-                                  : measure_session(record, &start);
+        status = line->report       ? measure_report(line, record)
+                 : readings != NULL ? append_csv(record, readings, &start)
+                                    : measure_session(record, &start);
     }
     bite_record_free(record);
     return status;

@@ -25,7 +25,8 @@ static bool takes(enum command_id command, const struct cli_option *option)
 
 static bool is_file(const struct cli_option *option)
 {
-    return option->type == OPTION_OUTPUT || option->type == OPTION_SHEET;
+    return option->type == OPTION_OUTPUT || option->type == OPTION_SHEET ||
+           option->type == OPTION_REPORT;
 }
 
 /* What `coolbite list` calls the things that the option selects; NULL: it selects none. */

@@ -39,7 +39,8 @@ const struct command commands[COMMAND_COUNT] = {
         {"measure", "RECORD",
          "Enters readings into a record, a file to which lines are only ever appended: prompt by "
          "prompt at a terminal, or a line each from standard input. With --job it begins a new "
-         "record from the inspection plan of a job.",
+         "record from the inspection plan of a job, with --report it writes what the readings "
+         "prove.",
          NULL, true},
     [COMMAND_LIST] =
         {"list", "WHAT",
@@ -201,6 +202,10 @@ const struct cli_option option_table[] = {
      "the part to begin with; default the first that is not complete"},
     {"trials", "COUNT", OPTION_MEASURE, NULL, 0, MEASURE, NULL,
      "ask for so many readings of each characteristic by this person, as for a gauge study"},
+    {"report", "FILE", OPTION_REPORT, NULL, 0, MEASURE, NULL,
+     "judge the readings instead of entering any, and write what they prove to this file, in the "
+     "format of its extension: .html to print, .csv, .json, .qif (QIF 3.0) or .txt; - is standard "
+     "output"},
     {"temperature", "TEMPERATURE", OPTION_MEASURE, NULL, 0, MEASURE, NULL,
      "of the parts while they are measured: readings are corrected to 20degC"},
     {"draws", "COUNT", OPTION_DRAWS, NULL, 0, CUTS | JOB | MEASURE, NULL,
@@ -217,15 +222,16 @@ const struct cli_option option_table[] = {
      "exit as cut does for the worst row, and with 65 if a row was refused"},
     {"units", "metric|inch", OPTION_UNITS, NULL, 0, ALL, "metric inch", "units of the output"},
     {"format", "WORD", OPTION_FORMAT, NULL, 0, ALL, NULL,
-     "text or json; also html for a window or a job, csv and svg for a window, csv for list tools "
-     "and for fluids on a material; csv or json for batch, by default that of FILE"},
+     "text or json; also html for a window, a job or a report, csv and svg for a window, csv for "
+     "list tools, for fluids on a material and for a report, qif for a report; csv or json for "
+     "batch, by default that of FILE"},
     {"rows", NULL, OPTION_ROWS, NULL, 0, SETTINGS, NULL, "show all limits, not only the main ones"},
     {"sources", NULL, OPTION_SOURCES, NULL, 0, SETTINGS | SHOW, NULL,
      "show where each number comes from"},
     {"output", "FILE", OPTION_OUTPUT, NULL, 0, ANSWERS, NULL,
      "write to this file instead of standard output; its extension selects the format; - is "
      "standard output"},
-    {"exit-zero", NULL, OPTION_EXIT_ZERO, NULL, 0, SETTINGS | JOB, NULL,
+    {"exit-zero", NULL, OPTION_EXIT_ZERO, NULL, 0, SETTINGS | JOB | MEASURE, NULL,
      "exit with 0 whatever the verdict is"},
     {"no-config", NULL, OPTION_NO_CONFIG, NULL, 0, ALL, NULL,
      "do not read the shop's own set-up, coolbite.ini; see coolbite-shop(5)"},
@@ -236,8 +242,9 @@ const size_t option_count = sizeof option_table / sizeof *option_table;
 
 const struct output_format output_formats[] = {
     {"text", "txt", BITE_TEXT, ALL & ~BATCH},
-    {"json", "json", BITE_JSON, ANSWERS},
-    {"csv", "csv", BITE_CSV, WINDOW | LIST | SHOW | BATCH},
+    {"json", "json", BITE_JSON, ANSWERS | MEASURE},
+    {"csv", "csv", BITE_CSV, WINDOW | LIST | SHOW | BATCH | MEASURE},
     {"svg", "svg", BITE_SVG, WINDOW},
-    {"html", "html", BITE_HTML, WINDOW | JOB}};
+    {"html", "html", BITE_HTML, WINDOW | JOB | MEASURE},
+    {"qif", "qif", BITE_QIF, MEASURE}};
 const size_t output_format_count = sizeof output_formats / sizeof *output_formats;

@@ -57,8 +57,9 @@ enum option_type {
     OPTION_STEPS, /* spindle speeds, separated by commas */
     OPTION_AXIS,  /* of a window: NAME, or NAME=LEAST..MOST */
     OPTION_CONFIDENCE,
-    OPTION_SHEET, /* the file of the page to print */
-    OPTION_TOOK,  /* how long a job took */
+    OPTION_SHEET,  /* the file of the page to print */
+    OPTION_REPORT, /* the file of a record's report */
+    OPTION_TOOK,   /* how long a job took */
     OPTION_NO_CONFIG,
     OPTION_RESULTS, /* names, separated by commas */
     OPTION_JOBS,    /* a count of threads */

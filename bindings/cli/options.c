@@ -202,6 +202,10 @@ static int store_option(struct command_line *line, enum command_id command,
     case OPTION_OUTPUT:
         line->output = text;
         return 0;
+    case OPTION_REPORT:
+        line->output = text;
+        line->report = true;
+        return 0;
     case OPTION_ROWS:
         line->style.all_limits = 1;
         return 0;

@@ -37,6 +37,7 @@ struct command_line {
     double recorded_time;                 /* s, of --took; 0: not given */
     bool remove_time;                     /* --took forget */
     const char *output;                   /* file of --output; NULL or "-": standard output */
+    bool report;                          /* --report was given: output is its file */
     char tools[TOOLS_MAX][TOOL_NAME_MAX]; /* of choose and window */
     size_t tool_count;
     uint32_t goal;                           /* a bite_goal; BITE_GOAL_USUAL: not given */

@@ -42,8 +42,10 @@ static int check_tables(const char *path)
 
 int output_check(const struct command_line *line, const char *input)
 {
-    static const char separate[] =
-        "the job, its sheet and the plan must be different files; choose another output file";
+    const char *separate =
+        line->report
+            ? "the record and its report must be different files; choose another output file"
+            : "the job, its sheet and the plan must be different files; choose another output file";
     const char *const outputs[] = {real_path(line->output),
                                    line->sheet == NULL ? NULL : real_path(line->sheet)};
     for (size_t i = 0; i < 2 && outputs[i] != NULL; i++) {

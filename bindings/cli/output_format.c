@@ -69,6 +69,7 @@ static bool is_foreign(const char *extension)
 int output_format_resolve(enum command_id command, struct command_line *line)
 {
     char list[LIST_MAX];
+    const char *option = line->report ? "report" : "output";
     const char *extension = line->output == NULL ? "" : file_extension(line->output);
     if (extension[0] == 0) {
         return 0;
@@ -77,10 +78,10 @@ int output_format_resolve(enum command_id command, struct command_line *line)
         if (strcmp(extension, output_formats[i].extension) == 0 &&
             writes(command, &output_formats[i])) {
             if (line->format_given && line->style.format != output_formats[i].format) {
-                return report_usage_error("--output %.60s: the extension is that of %s, but "
-                                          "--format selects another format; leave out --format or "
-                                          "change the extension",
-                                          line->output, output_formats[i].word);
+                return report_usage_error("--%s %.60s: the extension is that of %s, but --format "
+                                          "selects another format; leave out --format or change "
+                                          "the extension",
+                                          option, line->output, output_formats[i].word);
             }
             line->style.format = output_formats[i].format;
             return 0;
@@ -91,6 +92,7 @@ int output_format_resolve(enum command_id command, struct command_line *line)
     }
     list_formats(command, true, list, sizeof list);
     return report_usage_error(
-        "--output %.60s: %s has no output format with the extension .%.20s; use %s%s", line->output,
-        commands[command].word, extension, list, line->format_given ? "" : ", or give --format");
+        "--%s %.60s: %s has no output format with the extension .%.20s; use %s%s", option,
+        line->output, commands[command].word, extension, list,
+        line->format_given ? "" : ", or give --format");
 }

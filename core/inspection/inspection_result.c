@@ -249,6 +249,27 @@ bite_status bite_inspection_new(const struct bite_record *record, bite_inspectio
     return BITE_OK;
 }
 
+bite_status bite_record_verdict(const bite_record *record, uint32_t *verdict, bite_error *error)
+{
+    static const uint32_t verdicts[BITE_FINDING_COUNT] = {[BITE_FINDING_NONE] = BITE_UNKNOWN,
+                                                          [BITE_FINDING_CONFORMS] = BITE_CLEAR,
+                                                          [BITE_FINDING_INCOMPLETE] = BITE_TIGHT,
+                                                          [BITE_FINDING_NOT_PROVEN] = BITE_TIGHT,
+                                                          [BITE_FINDING_DOES_NOT] = BITE_OVER};
+    bite_inspection *inspection = NULL;
+    bite_error_clear(error);
+    if (record == NULL || verdict == NULL) {
+        return bite_error_set(error, BITE_BAD_ARGUMENT,
+                              "a record, and a place for its verdict, were expected");
+    }
+    bite_status status = bite_inspection_new(record, &inspection, error);
+    if (status == BITE_OK) {
+        *verdict = verdicts[inspection->finding];
+    }
+    bite_inspection_free(inspection);
+    return status;
+}
+
 void bite_inspection_free(bite_inspection *inspection)
 {
     if (inspection != NULL) {

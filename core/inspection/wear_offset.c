@@ -49,6 +49,8 @@ static void find_drift(const bite_offset_question *question, bite_wear_offset *o
         offset->drift = fit.coefficient[1];
         offset->drift_uncertainty = fit.deviation[1];
         offset->drifts = fabs(offset->drift) > drifts_beyond * offset->drift_uncertainty;
+        double next = fit.coefficient[0] + fit.coefficient[1] * (double)count;
+        offset->expected = offset->drifts ? next : offset->expected;
     }
 }
 
@@ -64,31 +66,49 @@ static void compare(const bite_offset_question *question, bite_wear_offset *offs
     offset->unexplained = fmax(0.0, excess);
 }
 
-void bite_wear_offset_of(const bite_offset_question *question, bite_wear_offset *offset)
+/* Moves the next part to the target, unless what it is expected to miss is noise. */
+static void correct(double sign, bite_wear_offset *offset)
+{
+    double miss = offset->expected - offset->target;
+    offset->corrects = fabs(miss) > corrected_beyond * offset->uncertainty;
+    double change = offset->corrects ? 0.0 - sign * miss / offset->walls : 0.0;
+    if (offset->kind == BITE_OFFSET_RADIUS) {
+        offset->radius = change;
+        offset->diameter = 2.0 * change;
+    } else {
+        offset->length = change;
+    }
+}
+
+/* Nothing known but the target. */
+static bite_wear_offset none_of(const bite_offset_question *question)
 {
     const double nan = (double)NAN;
-    const bite_wear_offset none = {BITE_OFFSET_NONE,
-                                   BITE_MATCH_UNKNOWN,
-                                   target_of(question),
-                                   nan,
-                                   nan,
-                                   nan,
-                                   nan,
-                                   nan,
-                                   nan,
-                                   0.0,
-                                   nan,
-                                   nan,
-                                   nan,
-                                   nan,
-                                   0,
-                                   0,
-                                   nan,
-                                   nan,
-                                   nan};
+    const bite_wear_offset none = {.kind = BITE_OFFSET_NONE,
+                                   .match = BITE_MATCH_UNKNOWN,
+                                   .target = target_of(question),
+                                   .mean = nan,
+                                   .deviation = nan,
+                                   .uncertainty = nan,
+                                   .walls = nan,
+                                   .left = nan,
+                                   .left_uncertainty = nan,
+                                   .spread = nan,
+                                   .parts_spread = nan,
+                                   .drift = nan,
+                                   .drift_uncertainty = nan,
+                                   .expected = nan,
+                                   .radius = nan,
+                                   .diameter = nan,
+                                   .length = nan};
+    return none;
+}
+
+void bite_wear_offset_of(const bite_offset_question *question, bite_wear_offset *offset)
+{
     double own = isnan(question->uncertainty) ? 0.0 : question->uncertainty;
     bite_moments moments;
-    *offset = none;
+    *offset = none_of(question);
     bite_moments_of(question->parts, question->count, &moments);
     uint32_t measures =
         question->measures < BITE_MEASURED_COUNT ? question->measures : BITE_MEASURED_COUNT;
@@ -98,19 +118,16 @@ void bite_wear_offset_of(const bite_offset_question *question, bite_wear_offset 
     double spread = isnan(moments.deviation) ? 0.0 : moments.deviation;
     offset->kind = rules[measures].kind;
     offset->walls = rules[measures].walls;
-    offset->mean = moments.mean;
+    offset->mean = offset->expected = moments.mean;
     offset->deviation = moments.mean - offset->target;
     offset->uncertainty = sqrt(spread * spread / (double)question->count + own * own);
     offset->left = rules[measures].sign * offset->deviation / offset->walls;
     offset->left_uncertainty = offset->uncertainty / offset->walls;
     offset->spread = moments.deviation;
-    offset->parts_spread = sqrt(fmax(0.0, spread * spread - own * own));
-    offset->parts_spread = isnan(moments.deviation) ? nan : offset->parts_spread;
+    if (question->count > 1) {
+        offset->parts_spread = sqrt(fmax(0.0, spread * spread - own * own));
+    }
     find_drift(question, offset);
     compare(question, offset);
-    offset->corrects = fabs(offset->deviation) > corrected_beyond * offset->uncertainty;
-    double change = offset->corrects ? 0.0 - offset->left : 0.0;
-    offset->radius = offset->kind == BITE_OFFSET_RADIUS ? change : nan;
-    offset->diameter = offset->kind == BITE_OFFSET_RADIUS ? 2.0 * change : nan;
-    offset->length = offset->kind == BITE_OFFSET_LENGTH ? change : nan;
+    correct(rules[measures].sign, offset);
 }

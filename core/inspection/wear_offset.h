@@ -51,15 +51,16 @@ typedef struct bite_wear_offset {
     double parts_spread; /* of it, without the readings' uncertainty; 0: none is seen; NaN */
     double drift;        /* of the size, for each part made; NaN: fewer than 6 parts */
     double drift_uncertainty;
+    double expected;   /* size of the next part: the mean, or where the drift leads */
     uint32_t drifts;   /* 1: the drift is more than three times its uncertainty */
-    uint32_t corrects; /* 1: the deviation is more than twice its uncertainty */
+    uint32_t corrects; /* 1: what the next part would miss is more than twice that uncertainty */
     double radius;     /* what to add to the wear offset of the tool's radius; NaN: not that */
     double diameter;   /* ... or to that of its diameter */
     double length;     /* ... to that of its length */
 } bite_wear_offset;
 
 /**
- * The correction that brings the mean of the next parts to the target.
+ * The correction that brings the next parts to the target.
  *
  * A positive radius in a control keeps the tool's centre further from the wall, so that an outside
  * size grows and an inside size shrinks; a positive length lifts the tool. What was left standing

@@ -1850,11 +1850,21 @@ BITE_API int bite_record_next(const bite_record *record, const char *person, uin
                               uint32_t from, size_t *characteristic, uint32_t *part);
 
 /**
+ * What the readings of a record prove: BITE_CLEAR, all that was planned conforms; BITE_TIGHT,
+ * something is not proven, or planned readings are missing; BITE_OVER, something does not conform;
+ * BITE_UNKNOWN, there is nothing to judge.
+ *
+ * *verdict: a bite_verdict, written on success only. BITE_NO_MEMORY. Since 0.1.
+ */
+BITE_CHECKED BITE_API bite_status bite_record_verdict(const bite_record *record, uint32_t *verdict,
+                                                      bite_error *error);
+
+/**
  * Judges the readings of a record and writes what they prove.
  *
- * Formats: BITE_TEXT; BITE_HTML, a report to print, whose first sheet a customer can file; BITE_CSV,
- * a line for each reading; BITE_JSON; BITE_QIF, measurement results of QIF 3.0 (ISO 23952). Units
- * are those of the style. Errors as bite_answer_write, and BITE_NO_MEMORY. Since 0.1.
+ * Formats: BITE_TEXT; BITE_HTML, a report to print, whose first sheet a customer can file;
+ * BITE_CSV, a line for each reading; BITE_JSON; BITE_QIF, measurement results of QIF 3.0 (ISO
+ * 23952). Units are those of the style. Errors as bite_answer_write, and BITE_NO_MEMORY. Since 0.1.
  */
 BITE_CHECKED BITE_API bite_status bite_record_report_write(const bite_record *record,
                                                            const bite_style *style, bite_sink sink,

@@ -361,6 +361,9 @@ START_TEST(noise_is_not_corrected_and_a_drift_is_seen)
     offset = offset_of(BITE_MEASURED_OUTSIDE, drift, 10);
     ck_assert_uint_eq(offset.drifts, 1);
     ck_assert_double_eq_tol(offset.drift, 2.0 * UM, 0.1 * UM);
+    ck_assert_double_eq_tol(offset.mean, 10.009 * MM, 1e-9);
+    ck_assert_double_eq_tol(offset.expected, 10.020 * MM, 0.5 * UM); /* of the eleventh part */
+    ck_assert_double_eq_tol(offset.radius, -10.0 * UM, 0.25 * UM);
     offset = offset_of(BITE_MEASURED_OUTSIDE, drift, 5);
     ck_assert(isnan(offset.drift) && offset.drifts == 0);
     offset = offset_of(BITE_MEASURED_OUTSIDE, drift, 0);

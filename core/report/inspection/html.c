@@ -69,6 +69,21 @@ static void verdict(bite_inspection_page *html)
     }
 }
 
+/* Findings that the instrument's force puts in doubt. */
+static void cautions(bite_inspection_page *html)
+{
+    for (size_t i = 0; i < html->inspection->record->characteristic_count; i++) {
+        const bite_size_form form = bite_inspection_form(html, i);
+        bite_sentences sentences;
+        sentences.count = 0;
+        bite_pressed_sentence(&form, &html->inspection->record->characteristics[i],
+                              &html->inspection->characteristics[i], &sentences);
+        if (sentences.count > 0) {
+            bite_html_put(&html->page, "<p class=\"note\">%s</p>\n", sentences.text[0]);
+        }
+    }
+}
+
 static void signatures(bite_page *page)
 {
     static const char *const names[] = {"Inspected by", "Reviewed by", "Customer Approval"};
@@ -91,6 +106,7 @@ static void first_sheet(bite_inspection_page *html)
     if (html->inspection->record->characteristic_count <= FIRST_SHEET_ROWS) {
         bite_inspection_plan_table(html);
     }
+    cautions(html);
     bite_html_put(page, "<p class=\"small\">%s</p>\n", bite_decision_rule);
     signatures(page);
     bite_inspection_sheet_end(html);

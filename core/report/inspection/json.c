@@ -209,6 +209,7 @@ static json_t *offset_of(const bite_wear_offset *offset)
     failed |= put_number(object, "drift", offset->drift);
     failed |= put_number(object, "drift_uncertainty", offset->drift_uncertainty);
     failed |= put_flag(object, "drifts", offset->drifts != 0);
+    failed |= put_number(object, "expected", offset->expected);
     failed |= bite_json_text(object, "prediction", matches[offset->match]);
     failed |= put_number(object, "unexplained", offset->unexplained);
     failed |= put_flag(object, "corrects", offset->corrects != 0);

@@ -117,6 +117,7 @@ static void characteristic_text(const bite_inspection *inspection, size_t index,
     sizes(&form, characteristic, result, page);
     process(result, page);
     memset(&sentences, 0, sizeof sentences);
+    bite_pressed_sentence(&form, characteristic, result, &sentences);
     bite_offset_sentences(&form, characteristic, &result->offset, &sentences);
     for (size_t i = 0; i < sentences.count; i++) {
         bite_page_wrap(page, "    ", "    ", sentences.text[i]);

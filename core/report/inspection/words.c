@@ -135,6 +135,19 @@ const char *bite_reading_state_word(uint32_t state)
     return state < sizeof words / sizeof *words ? words[state] : "";
 }
 
+void bite_pressed_sentence(const bite_size_form *form, const bite_characteristic *characteristic,
+                           const bite_characteristic_result *result, bite_sentences *sentences)
+{
+    if (result->part_count > 0 && characteristic->pressed > result->guard) {
+        bite_sentence(sentences,
+                      "%s: the force of the instrument changes a reading by about %s, as "
+                      "calculated, which is more than the guard band; the finding is that of the "
+                      "part as it was pressed. Measure it without contact, or support it.",
+                      characteristic->what,
+                      bite_size_spread_text(form, characteristic->pressed).text);
+    }
+}
+
 /* ---- feedback ---- */
 
 static void mean_sentence(const bite_size_form *form, const bite_wear_offset *offset,
@@ -230,8 +243,9 @@ void bite_offset_sentences(const bite_size_form *form, const bite_characteristic
         bite_sentence(
             sentences,
             "The size drifts by %s with each part, more than three times the uncertainty of "
-            "that: the tool wears, or the machine warms up. Correct from the last parts.",
-            bite_size_spread_text(form, offset->drift).text);
+            "that: the tool wears, or the machine warms up. The next part would have %s.",
+            bite_size_spread_text(form, offset->drift).text,
+            bite_size_text(form, offset->expected).text);
     }
     correction_sentence(form, offset, sentences);
 }
@@ -280,6 +294,7 @@ void bite_observation_line(const bite_inspection *inspection, size_t characteris
     }
     field(grade, sizeof grade, record->material);
     field(machine, sizeof machine, record->machine);
+    machine[strchr(machine, ' ') == NULL ? strlen(machine) : 0] = 0; /* a class is one word */
     field(source, sizeof source,
           record->report_number[0] != 0 ? record->report_number : record->job);
     (void)snprintf(line, BITE_SENTENCE_MAX, "M%u,A,%s,%s,,,,,,,,,%s,%s,square,,measured: %s,,,",

@@ -34,6 +34,11 @@ const char *bite_gauge_reason(uint32_t state);
 /** The state of a reading: "stands", "corrected later", "withdrawn", "skipped". Static. */
 const char *bite_reading_state_word(uint32_t state);
 
+/** A caution if the instrument's force changes the reading by more than the guard band, by which
+ * something is proven; otherwise nothing. */
+void bite_pressed_sentence(const bite_size_form *form, const bite_characteristic *characteristic,
+                           const bite_characteristic_result *result, bite_sentences *sentences);
+
 /** What the sizes say of the cut, and the wear offset of the next one. */
 void bite_offset_sentences(const bite_size_form *form, const bite_characteristic *characteristic,
                            const bite_wear_offset *offset, bite_sentences *sentences);
