@@ -191,7 +191,8 @@ static void conclude(bite_inspection *inspection)
     }
     inspection->unsettled = bite_record_unsettled(inspection->record);
     inspection->short_of_parts = inspection->part_count < most;
-    if (worst == BITE_FINDING_CONFORMS && inspection->missing > 0) {
+    if (worst == BITE_FINDING_CONFORMS &&
+        (inspection->missing > 0 || inspection->found[BITE_FINDING_INCOMPLETE] > 0)) {
         worst = BITE_FINDING_INCOMPLETE;
     }
     if (worst < BITE_FINDING_NOT_PROVEN && inspection->unsettled > 0) {

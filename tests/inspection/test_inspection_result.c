@@ -195,6 +195,23 @@ START_TEST(fewer_parts_than_planned_are_not_complete)
 }
 END_TEST
 
+/* Without a count of parts too, a part that lacks a size leaves the lot incomplete. */
+START_TEST(a_part_that_lacks_a_size_is_not_complete)
+{
+    measured_record *made = three_millimetres(2.95, 3.05, 0.005);
+    measured_reading(made, 1, 3.0);
+    measured_reading(made, 2, 3.0);
+    measured_characteristic(made, "other", BITE_MEASURED_OUTSIDE, 3.0, 2.95, 3.05, 0.005);
+    measured_reading(made, 1, 3.0);
+    bite_inspection *inspection = judged(made);
+    ck_assert_uint_eq(inspection->parts[0].finding, BITE_FINDING_CONFORMS);
+    ck_assert_uint_eq(inspection->parts[1].finding, BITE_FINDING_INCOMPLETE);
+    ck_assert_uint_eq(inspection->finding, BITE_FINDING_INCOMPLETE);
+    bite_inspection_free(inspection);
+    free(made);
+}
+END_TEST
+
 START_TEST(a_damaged_record_proves_no_conformity)
 {
     measured_record *made = three_millimetres(2.95, 3.05, 0.005);
@@ -401,6 +418,7 @@ int main(void)
     tcase_add_test(all, the_worst_reading_of_a_part_decides);
     tcase_add_test(all, readings_that_do_not_stand_are_counted_and_do_not_judge);
     tcase_add_test(all, fewer_parts_than_planned_are_not_complete);
+    tcase_add_test(all, a_part_that_lacks_a_size_is_not_complete);
     tcase_add_test(all, a_damaged_record_proves_no_conformity);
     tcase_add_test(all, an_empty_record_is_not_judged);
     tcase_add_test(all, what_is_judged_by_eye_has_no_chance);

@@ -34,7 +34,8 @@ const char *const bite_inspection_style[] = {
     "#999;font-weight:400;overflow-wrap:anywhere;min-width:3.2em}\n",
     "thead{display:table-header-group}thead th{font-size:.8em;color:#333;vertical-align:bottom;"
     "border-bottom:1.5px solid #111;line-height:1.2;overflow-wrap:normal}\n",
-    "tr{break-inside:avoid}tbody th{font-weight:600}\n",
+    "tr{break-inside:avoid}tbody th{font-weight:600}td+th{min-width:9em}\n",
+    ".parts{columns:2;column-gap:8mm}@media screen and (max-width:700px){.parts{columns:1}}\n",
     ".n{text-align:right;white-space:nowrap}thead .n{white-space:normal}\n",
     ".tight{width:1%;white-space:nowrap;overflow-wrap:normal}\n",
     ".finding{display:inline-block;padding:0 .4em;border:1px solid "

@@ -291,11 +291,11 @@ void bite_inspection_gauge_tables(bite_inspection_page *html)
 
 void bite_inspection_parts_table(bite_inspection_page *html)
 {
-    static const char *const columns[] = {"Part", "#Characteristics measured",
-                                          "#Characteristics missing", "Finding", NULL};
+    static const char *const columns[] = {"Part", "#Measured", "#Missing", "Finding", NULL};
     const bite_inspection *inspection = html->inspection;
     bite_page *page = &html->page;
-    bite_page_text(page, "<div class=\"wide\"><table>\n");
+    bite_page_text(page, "<p class=\"small\">Measured and missing: characteristics.</p>\n"
+                         "<div class=\"wide parts\"><table class=\"small\">\n");
     bite_inspection_columns(html, columns);
     for (size_t i = 0; i < inspection->part_count; i++) {
         const bite_part_result *part = &inspection->parts[i];

@@ -115,6 +115,9 @@ bite_html_string bite_size_spread_text(const bite_size_form *form, double si)
     } small[] = {[BITE_METRIC] = {"um", 1e-6}, [BITE_INCH] = {"thou", 25.4e-6}};
     bite_html_string string = {"-"};
     double number = si / small[form->units].scale;
+    if (fabs(number) >= 1000.0) {
+        return bite_size_text(form, si);
+    }
     if (isfinite(si)) {
         (void)snprintf(string.text, sizeof string.text, "%.40s %s",
                        bite_plain_number(number, fabs(number) >= 100.0 ? 3 : 2).text,

@@ -82,6 +82,12 @@ void bite_lot_sentences(const bite_inspection *inspection, bite_sentences *sente
                       "all characteristics.",
                       inspection->missing, plural(inspection->missing));
     }
+    if (inspection->missing == 0 && inspection->found[BITE_FINDING_INCOMPLETE] > 0) {
+        bite_sentence(sentences, "%zu part%s lack%s a reading that every part is to have.",
+                      inspection->found[BITE_FINDING_INCOMPLETE],
+                      plural(inspection->found[BITE_FINDING_INCOMPLETE]),
+                      inspection->found[BITE_FINDING_INCOMPLETE] == 1 ? "s" : "");
+    }
     if (inspection->skipped + inspection->withdrawn + inspection->replaced > 0) {
         bite_sentence(sentences,
                       "%zu reading%s skipped, %zu withdrawn, %zu corrected later; all are listed.",
