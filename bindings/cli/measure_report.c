@@ -8,7 +8,7 @@
 
 int measure_report_check(const struct command_line *line)
 {
-    static const char *const of_entry[] = {"job",  "field",  "person",
+    static const char *const of_entry[] = {"job",  "field",  "person",     "readings",
                                            "part", "trials", "temperature"};
     if (!line->report) {
         return line->format_given
