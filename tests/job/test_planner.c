@@ -42,7 +42,8 @@ START_TEST(shipped_jobs_are_planned_and_installed)
         bite_job *job = NULL;
         bite_error error = BITE_ERROR_INIT;
         bite_job_options options = job_options(0);
-        if (entry->d_name[0] == '.') {
+        const char *extension = strrchr(entry->d_name, '.');
+        if (extension == NULL || strcmp(extension, ".ini") != 0) { /* a record, and the folders */
             continue;
         }
         (void)snprintf(name, sizeof name, "tables/jobs/%s", entry->d_name);
