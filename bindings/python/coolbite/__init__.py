@@ -38,8 +38,8 @@ Number = Optional[QuantityLike]
 def cut(*, material: Word = None, tool: Number = None, machine: Word = None,
         spindle: Number = None, feed: Number = None, depth: Number = None, width: Number = None,
         flutes: Number = None, coolant: Word = None, holder: Word = None, hold: Word = None,
-        draws: int = 0, confidence: Optional[float] = None, units: Word = None, threads: int = 1,
-        **inputs: Number) -> Answer:
+        draws: int = 0, confidence: Optional[float] = None, units: Word = None, rows: bool = False,
+        threads: int = 1, **inputs: Number) -> Answer:
     """Judges given settings: will this cut hold?
 
     material: "acrylic/cast". tool: a name, or the diameter of a plain end mill. spindle: speed or
@@ -47,20 +47,21 @@ def cut(*, material: Word = None, tool: Number = None, machine: Word = None,
     (SI: m). inputs: any other one by the command's word or its name, such as stickout, floor.
     None: not given. draws: for the bands, 16 to 65536; 0: the default number; 1: none.
     confidence: 0.5 to 0.999; clear means a chance below 1 minus this. units: of the text, "metric"
-    or "inch". threads: 1 to 16.
+    or "inch". rows: True puts all limits and cautions into the text, as --rows does; the answer has
+    them in any case. threads: 1 to 16.
     """
     return default_library().cut(
         material=material, tool=tool, machine=machine, spindle=spindle, feed=feed, depth=depth,
         width=width, flutes=flutes, coolant=coolant, holder=holder, hold=hold, draws=draws,
-        confidence=confidence, units=units, threads=threads, **inputs)
+        confidence=confidence, units=units, rows=rows, threads=threads, **inputs)
 
 
 def choose(*, material: Word = None, tool: Union[Number, Sequence[QuantityLike]] = None,
            machine: Word = None, feature_depth: Number = None, feature_width: Number = None,
            coolant: Word = None, goal: Word = None, effort: str = "whole",
            steps: Sequence[QuantityLike] = (), beyond_charts: bool = False, draws: int = 0,
-           confidence: Optional[float] = None, units: Word = None, threads: int = 1,
-           **inputs: Number) -> Choice:
+           confidence: Optional[float] = None, units: Word = None, rows: bool = False,
+           threads: int = 1, **inputs: Number) -> Choice:
     """Finds the settings to enter; those that are given are kept.
 
     tool: one, several of which the best is taken, or "any". goal: "cool", "gentle", "fine" or
@@ -71,7 +72,7 @@ def choose(*, material: Word = None, tool: Union[Number, Sequence[QuantityLike]]
     return default_library().choose(
         material=material, tool=tool, machine=machine, feature_depth=feature_depth,
         feature_width=feature_width, coolant=coolant, goal=goal, effort=effort, steps=steps,
-        beyond_charts=beyond_charts, draws=draws, confidence=confidence, units=units,
+        beyond_charts=beyond_charts, draws=draws, confidence=confidence, units=units, rows=rows,
         threads=threads, **inputs)
 
 

@@ -110,13 +110,14 @@ def open_library() -> tuple[Any, str]:
         try:
             lib = ffi.dlopen(path)
         except OSError as error:
-            tried.append(str(error))
+            tried.append(str(error).partition(".  Additionally, ")[0])
             continue
         compare(lib, path)
         return lib, path
     raise errors.LibraryFileError(errors.Fault(
         "libcoolbite was not found: " + "; ".join(tried),
-        "install it, or set COOLBITE_LIBRARY to its file"))
+        "install it (with PKG_CONFIG_PATH, if its prefix is not a usual one), or set "
+        "COOLBITE_LIBRARY to its file"))
 
 
 lib, path = open_library()
@@ -232,12 +233,13 @@ def word_of(words: dict[str, int], given: Any, key: str) -> int:
     return words[given]
 
 
-def style(format_name: str, units: str = "metric") -> Any:
+def style(format_name: str, units: str = "metric", rows: bool = False) -> Any:
     """How something is to be written."""
     made = ffi.new("bite_style *")
     made.struct_size = ffi.sizeof("bite_style")
     made.format = getattr(lib, f"BITE_{format_name.upper()}")
     made.units = word_of(UNITS, units, "units")
+    made.all_limits = bool(rows)
     return made
 
 

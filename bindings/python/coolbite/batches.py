@@ -56,16 +56,36 @@ def is_frame(columns: Any) -> bool:
     return hasattr(columns, "columns") and hasattr(columns, "index")
 
 
+def refuse_column(what: str, name: str) -> errors.ArgumentError:
+    return errors.ArgumentError(errors.Fault(
+        f"a number or a column of numbers is expected, not {what}",
+        "coolbite.si converts quantities", key=name))
+
+
+def array_of(given: Any, name: str) -> Any:
+    """A column as an array of NumPy; what is missing in it is NaN."""
+    numpy = _numpy()
+    kind = getattr(getattr(given, "dtype", None), "kind", "f")
+    if kind not in "fiu":  # dates would become numbers without a word
+        raise refuse_column(f"one of {given.dtype}", name)
+    if type(given).__module__.startswith("pandas.") and given.dtype != numpy.float64:
+        return given.to_numpy(dtype=numpy.float64, na_value=numpy.nan)
+    if isinstance(given, numpy.ma.MaskedArray):
+        return given.astype(numpy.float64).filled(numpy.nan)
+    try:
+        return numpy.asarray(given)
+    except ValueError:  # lists of different lengths
+        raise refuse_column("one of lists", name) from None
+
+
 def numbers_of(given: Any, name: str) -> Any:
     """A column as float64 with a stride in whole numbers: itself if it is that already."""
     numpy = _numpy()
-    if hasattr(given, "to_numpy") and given.dtype != numpy.float64:  # pandas; <NA> is not given
-        given = given.to_numpy(dtype=numpy.float64, na_value=numpy.nan)
-    array = numpy.asarray(given)
+    if is_frame(given):
+        raise refuse_column("several columns of this name", name)
+    array = array_of(given, name)
     if array.ndim > 1 or array.dtype.kind not in "fiu":
-        raise errors.ArgumentError(errors.Fault(
-            f"a number or a column of numbers is expected, not an array of {array.dtype} with "
-            f"{array.ndim} dimensions", "quantities are converted by coolbite.si", key=name))
+        raise refuse_column(f"one of {array.dtype} with {array.ndim} dimensions", name)
     array = numpy.asarray(array, dtype=numpy.float64)
     fits = array.ndim == 0 or (array.flags.aligned and array.strides[0] >= 0
                                and array.strides[0] % array.itemsize == 0)

@@ -7,6 +7,7 @@ Each is also an exception of Python's own where one fits, so that ``except Value
 from __future__ import annotations
 
 import dataclasses
+from typing import Any
 
 
 @dataclasses.dataclass(frozen=True)
@@ -18,7 +19,7 @@ class Fault:
     hint: str = ""
     """What to do: the nearest name, the likely mistake; "" if there is none."""
     key: str = ""
-    """"section:key", or the name of the argument; ""."""
+    """The "section:key", or the name of the argument; ""."""
     file: str = ""
     """The path of the file; ""."""
     line: int = 0
@@ -45,17 +46,40 @@ class Error(Exception):
         self.fault = first
         self.faults = faults or (first,)
 
-    message = property(lambda self: self.fault.message, doc="What is wrong.")
-    hint = property(lambda self: self.fault.hint, doc="What to do; '' if there is no hint.")
-    key = property(lambda self: self.fault.key, doc="'section:key' or an argument; ''.")
-    file = property(lambda self: self.fault.file, doc="The file at fault; ''.")
-    line = property(lambda self: self.fault.line, doc="Its line, from 1; 0: none.")
-    column = property(lambda self: self.fault.column, doc="Its column, from 1; 0: none.")
+    @property
+    def message(self) -> str:
+        """What is wrong, and what was expected."""
+        return self.fault.message
+
+    @property
+    def hint(self) -> str:
+        """What to do: the nearest name, the likely mistake; ""."""
+        return self.fault.hint
+
+    @property
+    def key(self) -> str:
+        """The "section:key", or the name of the argument; ""."""
+        return self.fault.key
+
+    @property
+    def file(self) -> str:
+        """The file at fault; ""."""
+        return self.fault.file
+
+    @property
+    def line(self) -> int:
+        """Its line, from 1; 0: none."""
+        return self.fault.line
+
+    @property
+    def column(self) -> int:
+        """Its column, from 1, in bytes; 0: none."""
+        return self.fault.column
 
     def __str__(self) -> str:
         return "\n".join(str(fault) for fault in self.faults)
 
-    def __reduce__(self):
+    def __reduce__(self) -> tuple[Any, ...]:
         return type(self), (self.fault, self.faults)
 
 

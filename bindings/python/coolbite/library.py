@@ -101,7 +101,7 @@ class Library:
             raise errors.ArgumentError(errors.Fault("this library is closed", key="library"))
         return handle
 
-    def __reduce__(self):
+    def __reduce__(self) -> tuple[Any, ...]:
         return _reopen, (self._arguments,)
 
     def __enter__(self) -> Library:
@@ -130,19 +130,20 @@ class Library:
         return Request(self, words)
 
     def cut(self, *, draws: int = 0, confidence: Optional[float] = None,
-            units: Optional[str] = None, threads: int = 1, **words: Any) -> results.Answer:
+            units: Optional[str] = None, rows: bool = False, threads: int = 1,
+            **words: Any) -> results.Answer:
         """Judges given settings; see ``coolbite.cut``."""
         return self.request(**words).cut(draws=draws, confidence=confidence, units=units,
-                                         threads=threads)
+                                         rows=rows, threads=threads)
 
     def choose(self, *, tool: Any = None, goal: Optional[str] = None, effort: str = "whole",
                steps: Sequence[QuantityLike] = (), beyond_charts: bool = False, draws: int = 0,
-               confidence: Optional[float] = None, units: Optional[str] = None, threads: int = 1,
-               **words: Any) -> results.Choice:
+               confidence: Optional[float] = None, units: Optional[str] = None,
+               rows: bool = False, threads: int = 1, **words: Any) -> results.Choice:
         """Finds settings; see ``coolbite.choose``."""
         return self.request(**words).choose(
             tool=tool, goal=goal, effort=effort, steps=steps, beyond_charts=beyond_charts,
-            draws=draws, confidence=confidence, units=units, threads=threads)
+            draws=draws, confidence=confidence, units=units, rows=rows, threads=threads)
 
     def window(self, *, across: Optional[Axis] = None, up: Optional[Axis] = None,
                columns: int = 0, rows: int = 0, draws: int = 0,
@@ -285,30 +286,32 @@ class Request:
                      self.library.confidence(confidence), parent=self.library._opened())
 
     def _answer_fields(self, answer: Any, writer: Any, written_of: Any,
-                       units: Optional[str]) -> tuple[dict[str, Any], dict[str, Any]]:
+                       units: Optional[str],
+                       rows: bool) -> tuple[dict[str, Any], dict[str, Any]]:
         shown = units or self.library._shop_text("units") or "metric"
         json_text = write(writer, written_of, style("json", shown))
         written = json.loads(json_text)
         exact = exact_numbers(lib.bite_answer_result(answer))
         return written, results.answer_fields(
-            written, exact, write(writer, written_of, style("text", shown)), json_text)
+            written, exact, write(writer, written_of, style("text", shown, rows)), json_text)
 
     def cut(self, *, draws: int = 0, confidence: Optional[float] = None,
-            units: Optional[str] = None, threads: int = 1) -> results.Answer:
+            units: Optional[str] = None, rows: bool = False,
+            threads: int = 1) -> results.Answer:
         """Judges these inputs; see ``coolbite.cut``."""
         answer = self._judged(draws, confidence, units, threads)
-        return results.Answer(**self._answer_fields(answer, lib.bite_answer_write, answer,
-                                                    units)[1])
+        return results.Answer(**self._answer_fields(answer, lib.bite_answer_write, answer, units,
+                                                    rows)[1])
 
     def choose(self, *, tool: Any = None, goal: Optional[str] = None, effort: str = "whole",
                steps: Sequence[QuantityLike] = (), beyond_charts: bool = False, draws: int = 0,
                confidence: Optional[float] = None, units: Optional[str] = None,
-               threads: int = 1) -> results.Choice:
+               rows: bool = False, threads: int = 1) -> results.Choice:
         """Finds the settings that are free; see ``coolbite.choose``."""
         choice = self._choice(tool, goal, effort, steps, beyond_charts, draws, confidence, units,
                               threads)
         written, fields = self._answer_fields(lib.bite_choice_answer(choice),
-                                              lib.bite_choice_write, choice, units)
+                                              lib.bite_choice_write, choice, units, rows)
         return results.Choice(**fields, **results.choice_fields(written))
 
     def _choice(self, tool: Any, goal: Optional[str], effort: str,
@@ -373,14 +376,15 @@ class Request:
         kept = [self._axis(options, "across", across), self._axis(options, "up", up)]
         handle = owned("bite_window", lib.bite_window_new, lib.bite_window_free, answer, options,
                        parent=(owner, kept))
-        fields = self._answer_fields(answer, lib.bite_answer_write, answer, units)[1]
+        fields = self._answer_fields(answer, lib.bite_answer_write, answer, units, False)[1]
         return Window(handle, results.Answer(**fields),
                       units or self.library._shop_text("units") or "metric")
 
     @staticmethod
     def _axis(options: Any, which: str, axis: Optional[Axis]) -> Any:
+        word: Any
         word, ends = (axis, ()) if axis is None or isinstance(axis, str) else (axis[0], axis[1:])
-        if len(ends) not in (0, 2):
+        if len(ends) not in (0, 2) or (ends and not isinstance(word, str)):
             raise TypeError(f"{which}: a name, or (name, least, most) is expected")
         for end, position in (("least", 0), ("most", 1)):
             setattr(options, f"{which}_{end}",
@@ -404,8 +408,15 @@ class Window:
         self.answer = answer
         """The judged cut at the settings in use."""
 
-    verdict = property(lambda self: self.answer.verdict, doc="Of the settings in use.")
-    chance = property(lambda self: self.answer.chance, doc="That a limit is exceeded, 0 to 1.")
+    @property
+    def verdict(self) -> str:
+        """Of the settings in use."""
+        return self.answer.verdict
+
+    @property
+    def chance(self) -> Optional[float]:
+        """That a limit is exceeded there, 0 to 1; None without draws."""
+        return self.answer.chance
 
     def _written(self, form: str) -> str:
         return write(lib.bite_window_write, self._handle, style(form, self._units))
@@ -432,7 +443,7 @@ class Window:
     def __repr__(self) -> str:
         return f"<Window {self.answer!r}>"
 
-    def __reduce__(self):
+    def __reduce__(self) -> tuple[Any, ...]:
         raise TypeError("a window cannot be sent to another process: send its svg() or data()")
 
     def _repr_svg_(self) -> str:

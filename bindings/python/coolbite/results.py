@@ -192,16 +192,19 @@ class Answer:
     @property
     def sources(self) -> dict[str, str]:
         """Where each number came from, by the names of inputs, values and limits."""
+        groups: tuple[Named[Any], ...] = (self.inputs, self.values, self.limits)
         return {name: f"{thing.grade}: {thing.source}" if thing.grade else thing.source
-                for group in (self.inputs, self.values, self.limits)
-                for name, thing in group.items() if thing.source}
+                for group in groups for name, thing in group.items() if thing.source}
 
     @property
     def worst(self) -> Limit | None:
         """Of the limits that are not advisory the likeliest to be exceeded, then the fullest."""
+
+        def order(limit: Limit) -> tuple[float, float]:
+            return limit.chance or 0.0, limit.utilization or 0.0
+
         judged = [limit for limit in self.limits.values() if limit.applies and not limit.advisory]
-        return max(judged, key=lambda limit: (limit.chance or 0.0, limit.utilization or 0.0),
-                   default=None)
+        return max(judged, key=order) if judged else None
 
     def __str__(self) -> str:
         return self.text

@@ -42,7 +42,9 @@ def settings_of(case: Case) -> dict[str, Any]:
     """The settings of a case. What cannot be cut is a row with its fault, and stops nothing."""
     row: dict[str, Any] = {**dict.fromkeys(COLUMNS, ""), **case}
     try:
-        found = coolbite.choose(**case, depth="0.3mm", effort="quick", draws=256)
+        found = coolbite.choose(material=case["material"], tool=case["tool"],
+                                machine=case["machine"], depth="0.3mm", effort="quick",
+                                draws=256)
     except coolbite.Error as error:
         row["fault"] = str(error)
         return row

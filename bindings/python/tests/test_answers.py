@@ -125,6 +125,14 @@ def test_notebooks(slot):
         pickle.dumps(made)
 
 
+def test_all_rows(slot):
+    answer = coolbite.cut(**slot, draws=DRAWS)
+    everything = coolbite.cut(**slot, draws=DRAWS, rows=True)
+    assert everything == answer and len(everything.text) > len(answer.text)
+    for name, limit in everything.limits.items():
+        assert not limit.applies or f" {name} " in everything.text
+
+
 def test_inch(slot):
     answer = coolbite.cut(**slot, draws=1, units="inch")
     assert answer.enter.feed.unit == "in/min"

@@ -96,6 +96,24 @@ def test_a_bad_row_spoils_no_other(template, columns):
     assert numpy.isnan(made["softening"][refused]).all()
 
 
+def test_masked_numbers_are_not_given(template, columns):
+    feed = numpy.ma.masked_array(columns["feed"], numpy.arange(ROWS) == 5)
+    made = coolbite.batch(template, {**columns, "feed": feed})
+    assert list(numpy.nonzero(made["status"])[0]) == [5]
+
+
+def test_frames_with_other_columns(template, columns):
+    pandas = pytest.importorskip("pandas")
+    frame = pandas.DataFrame(columns)
+    frame["feed"] = pandas.date_range("2020-01-01", periods=ROWS)
+    for other, says in ((frame, "datetime64"),
+                        (pandas.DataFrame(columns).astype({"feed": str}), "object"),
+                        (pandas.DataFrame(numpy.ones((3, 2)), columns=["feed", "feed"]),
+                         "several columns")):
+        with pytest.raises(coolbite.ArgumentError, match=says):
+            coolbite.batch(template, other)
+
+
 def test_no_rows(template):
     made = coolbite.batch(template, {"spindle": numpy.empty(0), "feed": 0.002, "depth": 2e-4})
     assert len(made["verdict"]) == len(made["status"]) == 0
@@ -133,6 +151,9 @@ def test_frames(template, columns):
     ({"feed": numpy.zeros(ROWS - 1)}, coolbite.ArgumentError, "39 rows"),
     ({"feed": numpy.zeros(ROWS, dtype=complex)}, coolbite.ArgumentError, "complex"),
     ({"feed": [None] * ROWS}, coolbite.ArgumentError, "object"),
+    ({"feed": [[1.0], [1.0, 2.0]]}, coolbite.ArgumentError, "lists"),
+    ({"feed": numpy.zeros(ROWS, dtype="M8[s]")}, coolbite.ArgumentError, "datetime"),
+    ({"feed": numpy.zeros(ROWS, dtype=bool)}, coolbite.ArgumentError, "bool"),
     ({"fe\0ed": 1.0}, coolbite.ArgumentError, "null"),
     ({7: 1.0}, TypeError, "names of inputs"),
 ])
@@ -158,14 +179,18 @@ def test_bad_calls(template, columns):
 
 
 def test_interrupt_stops_a_batch(template):
-    rows = 3_000_000
+    rows = 5_000_000
     columns = {"spindle": numpy.linspace(100, 400, rows), "feed": 0.002, "depth": 2e-4}
+    # One that was started in the background of a shell ignores it.
+    before = signal.signal(signal.SIGINT, signal.default_int_handler)
     timer = threading.Timer(0.3, os.kill, (os.getpid(), signal.SIGINT))
     begun = time.monotonic()
     timer.start()
     with pytest.raises(KeyboardInterrupt):
-        coolbite.batch(template, columns, OUTPUTS, threads=1)
+        coolbite.batch(template, columns, ["verdict"], threads=1)
     stopped = time.monotonic() - begun
+    signal.signal(signal.SIGINT, before)
     begun = time.monotonic()
-    coolbite.batch(template, {**columns, "spindle": columns["spindle"][::30]}, OUTPUTS, threads=1)
+    coolbite.batch(template, {**columns, "spindle": columns["spindle"][::30]}, ["verdict"],
+                   threads=1)
     assert stopped < 10 * (time.monotonic() - begun) + 1  # less than a third of the whole

@@ -83,12 +83,31 @@ def test_choose_words(slot):
 
 def test_window_words(slot):
     for words, kind in (({"across": "side"}, coolbite.Error), ({"across": "none"}, LookupError),
-                        ({"up": ("feed", 1)}, TypeError),
+                        ({"up": ("feed", 1)}, TypeError), ({"up": (None, 1, 2)}, TypeError),
                         ({"up": ("feed", "1mm", "2mm")}, coolbite.QuantityError),
                         ({"columns": 1}, coolbite.ArgumentError),
                         ({"rows": 402}, coolbite.RangeError)):
         with pytest.raises(kind):
             coolbite.window(**slot, **words, draws=16)
+
+
+def test_an_exception_while_something_is_written(slot, monkeypatch):
+    """Ctrl-C may arrive inside a callback: the writer stops, and it is not swallowed."""
+    class Interrupted(list):
+        def append(self, _piece):
+            raise KeyboardInterrupt
+
+    begin = _native.Collector.__init__
+
+    def interrupted(self):
+        begin(self)
+        self.pieces = Interrupted()
+
+    monkeypatch.setattr(_native.Collector, "__init__", interrupted)
+    with pytest.raises(KeyboardInterrupt):
+        coolbite.cut(**slot, draws=16)
+    monkeypatch.undo()
+    assert coolbite.cut(**slot, draws=16).text
 
 
 def test_si():
