@@ -145,9 +145,12 @@ def encode(given: Any, key: str) -> bytes:
 
 def encode_path(given: Any, key: str) -> bytes:
     """A path for the library."""
+    if not isinstance(given, (str, bytes, os.PathLike)):
+        raise TypeError(f"{key}: a path is expected, not {type(given).__name__}")
     encoded = os.fsencode(given)
-    if b"\0" in encoded:
-        raise errors.ArgumentError(errors.Fault("the path holds a null character", key=key))
+    if not encoded or b"\0" in encoded:
+        raise errors.ArgumentError(errors.Fault(
+            "the path holds a null character" if encoded else "the path is empty", key=key))
     return encoded
 
 

@@ -188,11 +188,14 @@ def batch(template: Request | Mapping[str, Any], columns: Any,
     tool of the tables.
     """
     numpy = _numpy()
+    if not isinstance(template, (Request, Mapping)):
+        raise TypeError("template: a coolbite.request or its words are expected, not "
+                        f"{type(template).__name__}")
     if not isinstance(template, Request):
         from .library import default_library
         template = (library or default_library()).request(**template)
-    if isinstance(outputs, str):
-        raise TypeError("outputs: a list of names is expected, not one text")
+    if isinstance(outputs, str) or not all(isinstance(name, str) for name in outputs):
+        raise TypeError(f"outputs: a list of names is expected, not {outputs!r}")
     names = list(dict.fromkeys(outputs))
     if not names:
         raise errors.MissingError(errors.Fault("an output is needed", key="outputs"))

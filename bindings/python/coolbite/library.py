@@ -27,22 +27,31 @@ COLLECTIONS = {
 WORDS = tuple(sorted({*_header.RECORD_WORDS, *_header.INPUT_WORDS, *INPUTS}))
 
 
-def search_path(own: Optional[Union[Path, Iterable[Path]]], environment: str,
-                bundled: str) -> Optional[str]:
+def folder_list(own: Any, key: str) -> list[str]:
+    """Folders of the caller: one, several or none."""
+    several = [] if own is None else own
+    if isinstance(own, (str, os.PathLike)) or not isinstance(several, Iterable):
+        several = [own]
+    folders = []
+    for folder in several:
+        if not isinstance(folder, (str, os.PathLike)):
+            raise TypeError(f"{key}: a path or a list of paths is expected, not {own!r}")
+        folders.append(os.fspath(folder))
+        if os.pathsep in folders[-1]:
+            raise errors.ArgumentError(errors.Fault(
+                f"{folder} holds a colon, which separates folders; give them as a list", key=key))
+    return folders
+
+
+def search_path(own: Sequence[str], environment: str, bundled: str) -> Optional[str]:
     """The folders to search first; those of a wheel with a library of its own come last."""
-    folders = [own] if isinstance(own, (str, os.PathLike)) else list(own or ())
-    listed = [os.fspath(folder) for folder in folders]
+    listed = list(own)
     if os.path.dirname(path) == str(BUNDLE):
         homes = ((os.environ.get("XDG_CONFIG_HOME"), "~/.config"),
                  (os.environ.get("XDG_DATA_HOME"), "~/.local/share"))
         users = [os.path.join(home or os.path.expanduser(usual), "coolbite/tables")
                  for home, usual in homes] if bundled == "tables" else []
         listed += [os.environ.get(environment, ""), *users, str(BUNDLE / bundled)]
-    for folder in folders:
-        if os.pathsep in os.fspath(folder):
-            raise errors.ArgumentError(errors.Fault(
-                f"{folder} holds a colon, which separates folders; give them as a list",
-                key="table_path" if bundled == "tables" else "family_path"))
     return ":".join(folder for folder in listed if folder) or None
 
 
@@ -61,14 +70,16 @@ class Library:
     def __init__(self, *, table_path: Optional[Union[Path, Iterable[Path]]] = None,
                  family_path: Optional[Union[Path, Iterable[Path]]] = None,
                  tools: Optional[Path] = None, shop: Union[bool, Path] = False) -> None:
-        self._arguments = {"table_path": table_path, "family_path": family_path, "tools": tools,
-                           "shop": shop}
+        tables = folder_list(table_path, "table_path")
+        families = folder_list(family_path, "family_path")
+        self._arguments: dict[str, Any] = {"table_path": tables, "family_path": families,
+                                           "tools": tools, "shop": shop}
         options = ffi.new("bite_library_options *")
         options.struct_size = ffi.sizeof("bite_library_options")
         kept = []
         for member, folders in (
-                ("table_path", search_path(table_path, "COOLBITE_TABLE_PATH", "tables")),
-                ("family_path", search_path(family_path, "COOLBITE_FAMILY_PATH", "families"))):
+                ("table_path", search_path(tables, "COOLBITE_TABLE_PATH", "tables")),
+                ("family_path", search_path(families, "COOLBITE_FAMILY_PATH", "families"))):
             if folders is not None:
                 kept.append(ffi.new("char[]", encode_path(folders, member)))
                 setattr(options, member, kept[-1])
@@ -183,7 +194,7 @@ class Library:
     def confidence(self, given: Optional[float]) -> float:
         """A confidence that is given, else that of the shop, else 0.90."""
         if given is not None:
-            return quantities.number(given, "confidence")
+            return quantities.number(given, "confidence", "a number")
         stated = math.nan if self._shop is None else lib.bite_shop_number(self._shop,
                                                                           b"confidence")
         return 0.90 if math.isnan(stated) else stated
@@ -195,7 +206,7 @@ def _reopen(arguments: dict[str, Any]) -> Library:
 
 def whole(given: Any, key: str, most: int = 2**31) -> int:
     """A count."""
-    value = quantities.number(given, key)
+    value = quantities.number(given, key, "a whole number")
     if value != int(value) or not 0 <= value <= most:
         raise errors.RangeError(errors.Fault(
             f"a whole number from 0 to {most} is expected, not {given}", key=key))

@@ -20,11 +20,15 @@ def input_name(word: str) -> str:
     return _header.INPUT_WORDS.get(name, name)
 
 
-def number(given: Any, key: str) -> float:
+QUANTITY = "a quantity such as '2mm', a pair such as (2, 'mm') or a number in SI"
+
+
+def number(given: Any, key: str, expected: str = QUANTITY) -> float:
     """A finite number; NumPy's scalars are numbers, too."""
+    if getattr(given, "ndim", None) == 0 and hasattr(given, "item"):
+        given = given.item()
     if isinstance(given, bool) or not isinstance(given, (numbers.Real, decimal.Decimal)):
-        raise TypeError(f"{key}: a quantity such as '2mm', a pair such as (2, 'mm') or a number "
-                        f"in SI is expected, not {type(given).__name__}")
+        raise TypeError(f"{key}: {expected} is expected, not {type(given).__name__}")
     try:
         value = float(given)
     except OverflowError:

@@ -168,8 +168,9 @@ def test_bad_calls(template, columns):
                           (["softenin"], LookupError), (["softening.chance"], LookupError)):
         with pytest.raises(kind):
             coolbite.batch(template, columns, outputs)
-    with pytest.raises(TypeError):
-        coolbite.batch(template, [1, 2, 3])
+    for arguments in ((template, [1, 2, 3]), (3, columns), (template, columns, [3])):
+        with pytest.raises(TypeError, match="expected"):
+            coolbite.batch(*arguments)
     with pytest.raises(coolbite.MissingError):
         coolbite.batch(template, {"feed": 0.001})
     with pytest.raises(coolbite.RangeError):

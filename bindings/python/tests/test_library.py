@@ -92,13 +92,19 @@ def test_own_tables_come_first(tmp_path, slot):
     tables = tmp_path / "own"
     tables.mkdir()
     (tables / "tools.ini").write_text(OWN_TOOL)
-    library = coolbite.Library(table_path=[tables])
+    library = coolbite.Library(table_path=(folder for folder in [tables]))
     assert "own-08" in library.names("tools") and "own-08" in pickle.loads(
         pickle.dumps(library)).names("tools")
     with pytest.raises(coolbite.ArgumentError, match="colon"):
         coolbite.Library(table_path=["/a:/b"])
     with pytest.raises(coolbite.ArgumentError, match="null"):
         coolbite.Library(table_path="/a\0b")
+    for words in ({"table_path": b"/tmp"}, {"table_path": 5}, {"tools": 5}):
+        with pytest.raises(TypeError, match="path"):
+            coolbite.Library(**words)
+    for words in ({"shop": ""}, {"tools": ""}):
+        with pytest.raises(coolbite.ArgumentError, match="empty"):
+            coolbite.Library(**words)
 
 
 def test_one_library_in_many_threads():
