@@ -821,7 +821,7 @@ typedef enum bite_reading_place {
 BITE_PLACE_NONE = 0, BITE_PLACE_INSIDE = 1, BITE_PLACE_GUARD = 2, BITE_PLACE_OUTSIDE = 3 }
 bite_reading_place;
 typedef enum bite_slip {
-BITE_SLIP_NONE = 0, BITE_SLIP_FACTOR = 1, BITE_SLIP_FINER = 2 }
+BITE_SLIP_NONE = 0, BITE_SLIP_FACTOR = 1, BITE_SLIP_FINER = 2, BITE_SLIP_FAR = 3 }
 bite_slip;
 typedef struct bite_review {
 uint32_t struct_size;
@@ -839,8 +839,13 @@ bite_status bite_record_review(const bite_record *record, const bite_record_entr
     bite_review *review, bite_error *error);
 bite_status bite_record_append(bite_record *record, const bite_record_entry *entry, uint64_t
     *line, bite_error *error);
+bite_status bite_record_append_csv(bite_record *record, const char *text, size_t size, const
+    char *path, const bite_record_entry *defaults, bite_fault_sink fault, void *user, size_t
+    *appended, bite_error *error);
 int bite_record_next(const bite_record *record, const char *person, uint32_t trials, uint32_t
     from, size_t *characteristic, uint32_t *part);
+bite_status bite_record_verdict(const bite_record *record, uint32_t *verdict, bite_error
+    *error);
 bite_status bite_record_report_write(const bite_record *record, const bite_style *style,
     bite_sink sink, void *user, bite_error *error);
 bite_status bite_explain_write(const char *name, const bite_style *style, bite_sink sink, void
