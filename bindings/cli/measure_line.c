@@ -348,8 +348,9 @@ static enum measure_step do_skip(struct measure_session *session, const char *te
 {
     bite_record_entry entry = entry_of(session, BITE_RECORD_SKIP);
     uint64_t line = 0;
-    if (session->complete) {
-        return measure_complain(session, "nothing was recorded", "nothing is left to be skipped");
+    if (session->complete || !session->due) {
+        return measure_complain(session, "nothing was recorded", "nothing is left to be skipped%s",
+                                session->complete ? "" : " on this part");
     }
     entry.note = text;
     enum measure_step step = append(session, &entry, &line);
@@ -387,6 +388,8 @@ static enum measure_step do_part(struct measure_session *session, const char *te
         return measure_complain(session, hint, "%.60s is not a part of this record", text);
     }
     session->part = (uint32_t)number;
+    session->chosen = true;
+    session->was_due = false;
     return STEP_NEXT;
 }
 
@@ -486,6 +489,11 @@ static enum measure_step run_value(struct measure_session *session, const char *
         return measure_complain(session,
                                 "such as 7: 12.03mm for one more reading of characteristic 7",
                                 "everything is measured; which characteristic is meant?");
+    }
+    if (!session->due) {
+        return measure_complain(session, "such as 7: 12.03mm for characteristic 7",
+                                "nothing is due on part %u; which characteristic is meant?",
+                                (unsigned)session->part);
     }
     return read_value(session, session->next, text);
 }

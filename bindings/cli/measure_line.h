@@ -27,6 +27,9 @@ struct measure_session {
     bool behind;   /* that the clock is behind was said */
     uint32_t trials;
     uint32_t part;
+    bool chosen;        /* the part was named: it is kept until what is due on it is entered */
+    bool due;           /* something is due on the part */
+    bool was_due;       /* or was, since the part was named */
     size_t next;        /* index of the characteristic that is asked for */
     double temperature; /* K; NaN */
     double latest;      /* time of the last reading; -infinity once that was said to be ahead */

@@ -12,7 +12,9 @@
 #include <string.h>
 #include <unistd.h>
 
-/* What is to be measured next: on this part or a later one, otherwise on an earlier one. */
+/* What is to be measured next: on this part or a later one, otherwise on an earlier one. A part
+ * that was named is left when nothing is due on it any more, or with another name if nothing ever
+ * was. */
 static void find_next(struct measure_session *session)
 {
     size_t next = session->next;
@@ -21,9 +23,15 @@ static void find_next(struct measure_session *session)
         !bite_record_next(session->record, session->person, session->trials, session->part, &next,
                           &part) &&
         !bite_record_next(session->record, session->person, session->trials, 0, &next, &part);
-    if (!session->complete) {
-        session->next = next;
+    session->due = !session->complete && part == session->part;
+    session->was_due = session->was_due || session->due;
+    session->chosen = session->chosen && (session->due || !session->was_due);
+    if (!session->complete && !session->chosen) {
         session->part = part;
+        session->due = true;
+    }
+    if (session->due) {
+        session->next = next;
     }
 }
 
@@ -36,6 +44,14 @@ static void prompt(const struct measure_session *session)
     uint32_t units = bite_record_units(session->record);
     if (session->complete) {
         printf("\nEverything is measured. quit, or ? for help\n> ");
+        (void)fflush(stdout);
+        return;
+    }
+    if (!session->due) {
+        printf(
+            "\nPart %u: nothing is due on it. 7: 12.03 enters a reading of characteristic 7, part "
+            "NUMBER goes to another part\n> ",
+            (unsigned)session->part);
         (void)fflush(stdout);
         return;
     }
@@ -128,6 +144,7 @@ int measure_session(bite_record *record, const struct measure_start *start)
     session->latest = latest_time(record);
     session->trials = start->trials;
     session->part = start->part == 0 ? 1 : start->part;
+    session->chosen = start->part != 0;
     session->temperature = start->temperature;
     (void)snprintf(session->person, sizeof session->person, "%s", start->person);
     if (session->terminal) {

@@ -139,6 +139,19 @@ entered 0 'is finer than the instrument reads' '2: 30.0123\n'
 entered 64 '--part must be' '' --part 0
 entered 64 '--temperature' '' --temperature 23
 
+# ---- a part that is named stays the part, though nothing is due on it ----
+by_hand
+sed '/^what/a every = 10' "$record" >"$work/sparse" && mv "$work/sparse" "$record"
+if grep -q '^every = 10' "$record"; then
+    entered 0 '' 'part 2\n1: 3.02\npart 3\n1: 3.03\n'
+    wrote 'part 2, 1 thickness: 3.02mm, inside'
+    wrote 'part 3, 1 thickness: 3.03mm, inside'
+    says_first 65 'nothing is due on part 4; which characteristic is meant' 'part 4\n3.01\n'
+    says_first 65 'nothing is left to be skipped on this part' 'part 4\nskip no time\n'
+else
+    bad 'no characteristic of the record is measured on some parts only'
+fi
+
 # ---- trials of two persons, as for a gauge study ----
 by_hand
 entered 0 '' '3.01\n3.02\n30.01\n30.02\na\na\n3.03\n3.04\n' --person Ann --trials 2
@@ -312,7 +325,7 @@ if command -v tmux >/dev/null 2>&1; then
             type undo 'line 36: line 35 is withdrawn' && type 30.02 'line 37: 30.02mm, inside' && good
             type 3.1 'not a judgement' && type '?' 'all readings are stored already' && good
             type 'skip the gauge is away' '3 skipped: the gauge is away' && good
-            type 'part 2' 'part 3 of 10' && type 'person Ben' 'part 3 of 10' && good
+            type 'part 2' 'Part 2: nothing is due on it' && type 'part 3' 'part 3 of 10' && type 'person Ben' 'part 3 of 10' && good
         else
             type "3.00$((part % 10))" "part $part of 10: 2 width" && type "30.0$((part % 10))" "part $part of 10: 3 thread M3" || break
             [ "$part" -eq 10 ] && type accept 'Everything is measured' || type accept "part $((part + 1)) of 10: 1 thickness" || break
