@@ -206,8 +206,10 @@ static void check_time(const bite_job *job)
     double feed = 0.0;
     double entries = 0.0;
     double moves = 0.0;
+    double pauses = 0.0;
     for (size_t i = 0; i < job->pass_count; i++) {
         const bite_planned_pass *pass = &job->passes[i];
+        pauses += pass->pause_seconds;
         ck_assert(pass->entry_seconds >= 0.0 && pass->move_seconds > 0.0);
         ck_assert(!(pass->entry.length > 0.0) || pass->entry_seconds > 0.0);
         seconds += pass->seconds;
@@ -220,7 +222,8 @@ static void check_time(const bite_job *job)
     bite_assert_near(time->air + time->rapids, moves, 1e-9);
     bite_assert_near(time->cutting, time->feed_only + time->cornering, 1e-9);
     bite_assert_near(time->ways, time->entries + time->air + time->rapids, 1e-9);
-    bite_assert_near(seconds, time->cutting + time->ways, 1e-9);
+    bite_assert_near(time->pauses + 1.0, pauses + 1.0, 1e-9);
+    bite_assert_near(seconds, time->cutting + time->ways + time->pauses, 1e-9);
     bite_assert_near(time->changes, time->tool_changing + time->spindle_starts + time->zeroing,
                      1e-9);
     bite_assert_near(time->loading + 1.0, time->mounting + time->cure + 1.0, 1e-9);
