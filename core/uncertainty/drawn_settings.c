@@ -36,11 +36,13 @@ typedef struct drawn_setting {
     uint8_t wanted[BITE_LIMIT_COUNT]; /* 1: was drawn */
     uint8_t binds[BITE_LIMIT_COUNT];
     uint8_t scatters[BITE_LIMIT_COUNT];
-    double allowed;                    /* for which the next ones were computed; NaN: not yet */
-    double quantile[BITE_LIMIT_COUNT]; /* of change */
-    double most[BITE_LIMIT_COUNT];     /* of change */
-    double gross;                      /* change of chatter that all but a few draws exceed */
-    float *change;                     /* limit x draw: utilization of a draw against the best */
+    int ranked; /* 1: the draws are in the order of their worst utilization, the worst first */
+    uint8_t unranked[BITE_LIMIT_COUNT]; /* 1: without this limit, which was relaxed */
+    double allowed;                     /* for which the next ones were computed; NaN: not yet */
+    double quantile[BITE_LIMIT_COUNT];  /* of change */
+    double most[BITE_LIMIT_COUNT];      /* of change */
+    double gross;                       /* change of chatter that all but a few draws exceed */
+    float *change;                      /* limit x draw: utilization of a draw against the best */
 } drawn_setting;
 
 typedef struct ranked_draw {
@@ -245,12 +247,12 @@ static int by_worst(const void *a, const void *b)
 
 /* Puts the draws into the order of their worst utilization, the worst first: those decide about
  * settings nearby. */
-static void rank_draws(const bite_drawn_settings *drawn, drawn_setting *at)
+static void sort_draws(const bite_drawn_settings *drawn, drawn_setting *at)
 {
     double *worst = drawn->worst;
     clear(worst, at->draws);
     for (size_t i = 0; i < BITE_LIMIT_COUNT; i++) {
-        if (at->binds[i]) { /* then it was drawn */
+        if (at->binds[i] && !at->unranked[i]) { /* then it was drawn */
             take_limit(drawn, at, at->draws, i, at->scaled[i] ? at->best[i] : 1.0, worst);
         }
     }
@@ -267,6 +269,21 @@ static void rank_draws(const bite_drawn_settings *drawn, drawn_setting *at)
         for (size_t k = 0; at->wanted[i] && k < at->draws; k++) {
             change[k] = (float)worst[k];
         }
+    }
+}
+
+/* The same unless they are in it; a relaxed limit decides about none of them. */
+static void rank_draws(const bite_drawn_settings *drawn, const bite_limit_rule *rule,
+                       drawn_setting *at)
+{
+    for (size_t i = 0; i < BITE_LIMIT_COUNT; i++) {
+        uint8_t relaxed = rule->relaxed[i] > 0.0;
+        at->ranked = at->ranked && at->unranked[i] == relaxed;
+        at->unranked[i] = relaxed;
+    }
+    if (!at->ranked) {
+        sort_draws(drawn, at);
+        at->ranked = 1;
     }
 }
 
@@ -311,7 +328,7 @@ bite_status bite_drawn_settings_add(bite_drawn_settings *drawn, const bite_setti
         set_changes(drawn, at->draws, draws, at);
         at->draws = draws;
         at->allowed = (double)NAN;
-        rank_draws(drawn, at);
+        at->ranked = 0;
     }
     return BITE_OK;
 }
@@ -472,6 +489,7 @@ static double predict(bite_drawn_settings *drawn, drawn_setting *at, const bite_
     if (bound > enough) {
         return bound;
     }
+    rank_draws(drawn, rule, at);
     size_t above = allowed_draws(at->draws, rule->allowed);
     size_t draws = DECIDING * above + DECIDING_LEAST;
     draws = whole || draws > at->draws ? at->draws : draws;

@@ -177,6 +177,27 @@ START_TEST(nothing_drawn_is_the_best_estimate)
 }
 END_TEST
 
+/* Whatever is relaxed, what is hardly apart is predicted as what was drawn: the draws that decide
+ * are the worst of the other limits. */
+START_TEST(relaxed_limits_decide_nothing)
+{
+    uint64_t seed = 17;
+    for (int i = 0; i < CUTS; i++) {
+        open_cut(&seed);
+        bite_setting here = setting_of(1.0, 1.0);
+        bite_setting near = setting_of(1.0 + 1e-6, 1.0);
+        bite_estimate estimate = estimate_of(&here);
+        add(&here);
+        for (int k = 0; k < BITE_LIMIT_COUNT; k++) {
+            bite_limit_rule rule = usual_rule();
+            rule.relaxed[k] = estimate.binds[k] ? 1e3 : 0.0;
+            ck_assert_double_eq_tol(predicted(&near, &rule) / predicted(&here, &rule), 1.0, 1e-3);
+        }
+        close_cut();
+    }
+}
+END_TEST
+
 /* A relaxed limit counts at the best estimates over what is accepted; a larger capacity lowers the
  * quantile of a limit alone. */
 START_TEST(rules_change_what_counts)
@@ -251,6 +272,7 @@ int main(void)
     tcase_add_test(tests, drawn_setting_is_exact);
     tcase_add_test(tests, near_settings_are_predicted);
     tcase_add_test(tests, nothing_drawn_is_the_best_estimate);
+    tcase_add_test(tests, relaxed_limits_decide_nothing);
     tcase_add_test(tests, rules_change_what_counts);
     tcase_add_test(tests, old_settings_are_replaced);
     tcase_add_test(tests, more_draws_are_added);
