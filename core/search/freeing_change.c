@@ -36,10 +36,11 @@ static const double first_share = 0.75;
 static const double close_enough = 1.0 / 16.0;
 enum { SEARCHES_MOST = 6, FAILURES_MOST = 3 };
 
-/* Another input is searched only if it may be smaller than the best by this factor. */
+/* Another input is searched only below the best by this factor; what is entered is rounded up. */
 static const double worth_less = 0.95;
 
-/* New settings rarely need less than this share of what the least bad ones need. */
+/* New settings rarely need less than this share of what the least bad ones need. Where these become
+ * clear at no size, since other limits are at their ends, nothing is known of it. */
 static const double least_of_judged = 0.4;
 
 /* Searches of other tools of the table, and of chances that are accepted. */
@@ -199,11 +200,12 @@ static double next_size(double fails, double frees, int successes, double size)
                             : 0.5 * frees;
 }
 
-/* The least size of a change of this input that frees the request, if it is at most `most`. Where
- * no size of the least bad settings was clear, one is searched. */
+/* The least size of a change of this input that frees the request, if it is smaller than `least`
+ * so far. Where no size of the least bad settings was clear, one is searched. */
 static bite_status search_input(const freeing_search *search, const freeing_input *input,
-                                double most, bite_freeing_change *best)
+                                double least, bite_freeing_change *best)
 {
+    const double most = worth_less * least;
     bite_freeing_change tried;
     double fails = 0.0;
     double frees = INFINITY;
@@ -215,7 +217,7 @@ static bite_status search_input(const freeing_search *search, const freeing_inpu
     for (int i = 0; i < SEARCHES_MOST && status == BITE_OK && size <= most; i++) {
         int clear = 0;
         status = search_size(search, input->at, size, &tried, &clear);
-        if (clear && tried.change.size <= most) {
+        if (clear && tried.change.size < least) {
             frees = tried.change.size;
             successes++;
             *best = tried;
@@ -271,11 +273,13 @@ static bite_status search_inputs(const freeing_search *search, freeing_input *in
     bite_status status = list_inputs(search, inputs, &count);
     for (size_t i = 0; i < count && status == BITE_OK; i++) {
         bite_freeing_change found;
-        double most = best->change.what == NULL ? INFINITY : worth_less * best->change.size;
-        int hopeless = isfinite(most) && !(least_of_judged * inputs[i].judged < most);
+        double least = best->change.what == NULL ? INFINITY : best->change.size;
+        double hoped = isinf(inputs[i].judged) ? 0.0 : least_of_judged * inputs[i].judged;
         int clear = 0;
         memset(&found, 0, sizeof found);
-        status = hopeless ? BITE_OK : search_input(search, &inputs[i], most, &found);
+        if (hoped < worth_less * least) {
+            status = search_input(search, &inputs[i], least, &found);
+        }
         status = status == BITE_OK ? verify_tools(search, inputs[i].at, &found, &clear) : status;
         if (clear && status == BITE_OK) {
             *best = found;
