@@ -14,7 +14,12 @@
 
 /* Draws of the results that are shown. The seed is arbitrary but fixed, so that results repeat. */
 static const size_t draws_default = 4096;
-static const uint64_t seed_default = 20261125;
+static const uint64_t seed_default = BITE_ANSWER_SEED;
+
+size_t bite_answer_draws(size_t draws)
+{
+    return draws == 0 ? draws_default : draws;
+}
 
 static bite_status judge(bite_answer *answer, size_t draws, double confidence, bite_error *error)
 {
@@ -32,7 +37,7 @@ static bite_status judge(bite_answer *answer, size_t draws, double confidence, b
         status = bite_spreads_collect(&answer->request, &answer->full, answer->provenance,
                                       answer->spreads, &answer->spread_count, error);
         if (status == BITE_OK) {
-            size_t all = draws == 0 ? draws_default : draws;
+            size_t all = bite_answer_draws(draws);
             answer->over = all > BITE_DRAWS_MAX ? NULL : bite_arena_alloc(answer->arena, all, 1);
             if (answer->over == NULL && all <= BITE_DRAWS_MAX) { /* more are refused below */
                 return bite_error_set(error, BITE_NO_MEMORY, "no memory for the draws");

@@ -5,6 +5,12 @@
 
 #include "core/request/answer.h"
 
+/** The seed of the draws of every answer. */
+#define BITE_ANSWER_SEED 20261125
+
+/** The number of draws of an answer for which so many were asked: 0 is the default. */
+size_t bite_answer_draws(size_t draws);
+
 /** Fills the chance before and after a change, and the limits after it, from the answer's own
  * draws, at most 4096 of them. If the answer has no draws, both chances and the limits stay NaN.
  * change: with BITE_NO_INPUT the cut as it is. wanted: of BITE_LIMIT_COUNT, 1 for the limits of

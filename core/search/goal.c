@@ -75,9 +75,8 @@ static double stated_level(const bite_search_problem *problem, double soft)
 static double capacity_of(const bite_wish *wish)
 {
     const bite_search_problem *problem = wish->problem;
-    const bite_point passes = {
-        .axial = isnan(problem->down.whole) ? problem->down.given : problem->down.fewest,
-        .radial = isnan(problem->across.whole) ? problem->across.given : problem->across.fewest};
+    const bite_point passes = {.axial = bite_pass_count_least(&problem->down),
+                               .radial = bite_pass_count_least(&problem->across)};
     bite_point point = bite_point_within(wish, &passes, INFINITY, -INFINITY);
     bite_points_evaluate(wish, &point, 1);
     return point.soft;
@@ -200,7 +199,8 @@ static bite_status relax(bite_solution *solution, uint32_t *relaxed, bite_error 
 }
 
 /* Nothing is within the limits: the fastest point of the least of the higher chances that some
- * point has. *found: 0 if there is none. */
+ * point has. *found: 0 if there is none; then the point is the least burdened at the highest of
+ * them, for what is over in most draws is judged by how far it usually is. */
 static bite_status accept_chance(bite_solution *solution, int *found, bite_error *error)
 {
     bite_status status = BITE_OK;
@@ -216,6 +216,7 @@ static bite_status accept_chance(bite_solution *solution, int *found, bite_error
             holds = at;
             bite_solution_copy(&tried, solution);
         } else if (holds == CHANCES) {
+            solution->point = tried.point;
             break;
         } else {
             fails = at;
@@ -234,10 +235,13 @@ static void begin(const bite_search_problem *problem, double chance_share, bite_
     solution->relaxed = solution->clear = 0;
 }
 
-bite_status bite_problem_solve(const bite_search_problem *problem, double chance_share,
+bite_status bite_problem_solve(const bite_search_problem *problem, double capacity,
                                bite_solution *solution, bite_error *error)
 {
-    begin(problem, chance_share, solution);
+    begin(problem, problem->request.chance_share, solution);
+    for (int i = 0; i < BITE_LIMIT_COUNT; i++) {
+        solution->rule.capacity[i] *= capacity;
+    }
     bite_status status = bite_problem_meet_goal(solution, error);
     if (status == BITE_OK && solution->point.burden > 1.0 &&
         solution->rule.allowed < problem->rule.allowed) { /* then all of it */
@@ -245,8 +249,7 @@ bite_status bite_problem_solve(const bite_search_problem *problem, double chance
         status = bite_problem_meet_goal(solution, error);
     }
     int most = problem->request.scope == BITE_SCOPE_CLEAR ? 0 : RELAXED_MOST;
-    bite_solution least_burdened;
-    bite_solution_copy(solution, &least_burdened);
+    bite_point least_burdened = solution->point;
     for (int i = 0; i < most && status == BITE_OK && solution->point.burden > 1.0; i++) {
         int found = 0;
         uint32_t count = 0;
@@ -254,6 +257,7 @@ bite_status bite_problem_solve(const bite_search_problem *problem, double chance
         if (status != BITE_OK || found) {
             return status;
         }
+        least_burdened = i == 0 ? solution->point : least_burdened;
         status = relax(solution, &count, error);
         if (status != BITE_OK || count == 0) {
             break;
@@ -262,18 +266,10 @@ bite_status bite_problem_solve(const bite_search_problem *problem, double chance
         status = bite_problem_meet_goal(solution, error);
     }
     if (solution->point.burden > 1.0) { /* nothing helped */
-        least_burdened.relaxed = solution->relaxed;
-        bite_solution_copy(&least_burdened, solution);
+        solution->point = least_burdened;
     }
     solution->clear = solution->relaxed == 0 && solution->point.burden <= 1.0;
     return status;
-}
-
-bite_status bite_problem_solve_tight(bite_solution *solution, int *found, bite_error *error)
-{
-    solution->rule = solution->wish.problem->rule;
-    solution->clear = 0;
-    return accept_chance(solution, found, error);
 }
 
 bite_status bite_problem_estimate(const bite_search_problem *problem, const double *margins,

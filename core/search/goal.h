@@ -18,13 +18,10 @@ typedef struct bite_solution {
  * possible. If there is none, the least burdened. BITE_NO_MEMORY. */
 bite_status bite_problem_meet_goal(bite_solution *solution, bite_error *error);
 
-/** Solves the problem. BITE_NO_MEMORY. */
-bite_status bite_problem_solve(const bite_search_problem *problem, double chance_share,
+/** Solves the problem. capacity: the share of each limit's capacity that may be used.
+ * BITE_NO_MEMORY. */
+bite_status bite_problem_solve(const bite_search_problem *problem, double capacity,
                                bite_solution *solution, bite_error *error);
-
-/** The fastest point of the least chance, above the allowed one, that some point has. *found: 0 if
- * there is none that is still tight; then the solution stays. BITE_NO_MEMORY. */
-bite_status bite_problem_solve_tight(bite_solution *solution, int *found, bite_error *error);
 
 /** The fastest point that meets the goal as stated, by a rough search at the best estimates, to
  * compare tools; else the least burdened one. margins: of each limit, the quantile over the best

@@ -23,7 +23,7 @@ static const double number_step = 1.5;
 static const double nearly_as_good = 0.95;
 
 /* What a rough search may have missed: of the cost, and of the burden. */
-static const double rough_cost = 0.12;
+static const double rough_cost = 0.22;
 static const double rough_burden = 1.2;
 
 /* Where something is within the limits, points that are predicted to be burdened more than this are
@@ -41,8 +41,10 @@ enum { DRAWN_MOST = 32, IN_VAIN_MOST = 6 };
 static const double least_gain = 0.003;
 static const double least_relief = 0.03;
 
-/* Predictions far from all drawn settings may be too high by this share. */
+/* Predictions far from all drawn settings may be too high by this share, of which each point that
+ * is not within its limits leaves so much. */
 static const double doubt = 0.15;
+static const double doubt_left = 0.8;
 
 /* The neighbourhood of the best point of a pair that is searched again. */
 static const double again = 1.3;
@@ -50,7 +52,7 @@ enum { ROUNDS_AGAIN = 4 };
 
 /* The neighbourhood that is searched at last. */
 static const double polished = 1.15;
-enum { ROUNDS_POLISHED = 6 };
+enum { ROUNDS_POLISHED = 6, POLISHINGS = 4 };
 
 /* A point that was predicted to be within and is not teaches caution: this share of the error, at
  * most so much; not the first one, which was only estimated. */
@@ -66,6 +68,7 @@ typedef struct pair {
     uint32_t axial;
     uint32_t radial;
     state is;
+    double doubted;  /* share of the doubt that is left for its predictions */
     double fastest;  /* the least cost that any point of it has */
     size_t version;  /* of the predictions by which it was searched */
     bite_point best; /* by predictions; of a bound, the fastest point, taken to be within */
@@ -78,6 +81,7 @@ typedef struct search {
     size_t drawn;
     size_t version;     /* of the predictions */
     size_t since_best;  /* drawn after the best one */
+    double again;       /* cost of the best one when all pairs were last begun anew */
     pair *pairs;        /* PAIRS */
     bite_point *points; /* BITE_PAIR_POINTS */
     bite_point *best;   /* drawn by all draws */
@@ -93,6 +97,7 @@ static void begin_pair(const search *on, uint32_t axial, uint32_t radial, pair *
     one->axial = axial;
     one->radial = radial;
     one->is = BOUND;
+    one->doubted = 1.0;
     one->version = on->version;
     one->best = bite_point_within(&on->wish, &passes, INFINITY, INFINITY);
     one->best.burden = 0.0;
@@ -109,7 +114,7 @@ static void add_pair(search *on, uint32_t axial, uint32_t radial)
 static size_t list_numbers(const bite_pass_count *of, uint32_t *numbers)
 {
     size_t count = 0;
-    uint32_t next = isnan(of->whole) ? of->given : of->fewest;
+    uint32_t next = bite_pass_count_least(of);
     uint32_t most = 2 * next > NUMBER_MOST ? 2 * next : NUMBER_MOST;
     while (count < NUMBERS && next <= most && bite_pass_count_allows(of, next)) {
         numbers[count++] = next;
@@ -165,6 +170,22 @@ static void add_neighbours(search *on, uint32_t axial, uint32_t radial)
             add_pair(on, down, across);
         }
     }
+}
+
+/* What predictions said of a pair before the best point was known may be far from what they say by
+ * now: all pairs that could be faster are searched anew. Returns 0 if there is none. */
+static int begin_again(search *on)
+{
+    int any = 0;
+    for (size_t i = 0; i < on->count; i++) {
+        pair *one = &on->pairs[i];
+        if (one->version < on->version && one->fastest < on->best->cost - least_gain) {
+            begin_pair(on, one->axial, one->radial, one);
+            any = 1;
+        }
+    }
+    on->again = on->best->cost;
+    return any;
 }
 
 static uint64_t passes_of(uint32_t axial, uint32_t radial)
@@ -261,9 +282,12 @@ static int may_gain(const search *on, const pair *one)
 static void search_pair(search *on, pair *one, int fine)
 {
     const bite_point last = one->best;
+    const double all = on->wish.doubt;
+    on->wish.doubt *= one->doubted;
     on->wish.beyond = on->best->burden <= 1.0 ? close_beyond : bite_far_beyond;
     one->best = bite_search_pair(&on->wish, one->axial, one->radial, fine,
                                  one->is == FINE ? &last : NULL, cost_in_use(on), on->points);
+    on->wish.doubt = all;
     one->is = fine ? FINE : ROUGH;
     one->version = on->version;
 }
@@ -298,36 +322,55 @@ static int search_again(search *on)
     return any;
 }
 
+/* What is surely more burdened than this is not drawn further. */
+static double enough(const search *on)
+{
+    return isfinite(on->best->burden) ? fmax(1.0, on->best->burden) : 1.0;
+}
+
 /* Draws the best point of a pair. */
-static bite_status draw_best(search *on, const pair *leader, bite_error *error)
+static bite_status draw_best(search *on, pair *leader, bite_error *error)
 {
     bite_point point = leader->best;
-    bite_status status = bite_point_draw(&on->wish, 0, &point, error);
+    bite_status status = bite_point_draw(&on->wish, enough(on), &point, error);
     int missed = isfinite(on->best->burden) && leader->best.burden <= 1.0 && point.burden > 1.0;
     double error_of_it = missed_share * (point.burden / leader->best.burden - 1.0);
+    leader->doubted *= missed ? doubt_left : 1.0;
     on->wish.caution = !missed ? caution_left * on->wish.caution
                                : fmin(most_caution, fmax(on->wish.caution, error_of_it));
     on->drawn++;
     on->version++;
     on->since_best++;
     if (status == BITE_OK && (!isfinite(on->best->burden) || leads(&point, on->best))) {
+        int first = point.burden <= 1.0 && on->best->burden > 1.0;
         *on->best = point;
         on->since_best = 0;
+        if (first) { /* from now on the fastest is wanted */
+            on->wish.doubt = doubt;
+            (void)begin_again(on);
+        }
         add_neighbours(on, point.axial, point.radial);
     }
     return status;
 }
 
 /* Moves the best point as far as the last predictions show a gain, be it small, and where none is
- * faster away from the ends of what is possible. */
+ * faster away from the ends of what is possible. A prediction that was wrong is made again. */
 static bite_status polish(search *on, bite_error *error)
 {
-    bite_point point = *on->best;
+    bite_status status = BITE_OK;
+    int goes_on = 1;
     on->wish.doubt = on->wish.caution = 0.0;
-    bite_search_nearby(&on->wish, polished, ROUNDS_POLISHED, &point);
-    bite_status status = bite_point_draw(&on->wish, 0, &point, error);
-    if (status == BITE_OK && bite_point_better(&point, on->best)) {
-        *on->best = point;
+    for (int i = 0; i < POLISHINGS && goes_on && status == BITE_OK; i++) {
+        bite_point point = *on->best;
+        bite_search_nearby(&on->wish, polished, ROUNDS_POLISHED, &point);
+        status = bite_point_draw(&on->wish, enough(on), &point, error);
+        int better = status == BITE_OK && bite_point_better(&point, on->best);
+        int gained = better && point.cost < on->best->cost - least_gain;
+        int missed = on->best->burden <= 1.0 && point.burden > 1.0;
+        on->wish.caution = missed ? point.burden - 1.0 : 0.0;
+        *on->best = better ? point : *on->best;
+        goes_on = gained || missed;
     }
     return status;
 }
@@ -366,6 +409,12 @@ static int relent(search *on)
     return wary || doubts;
 }
 
+/* At last, where the best point is better than when all pairs were last begun. */
+static int is_worth_another(search *on)
+{
+    return on->best->burden <= 1.0 && on->best->cost < on->again && begin_again(on);
+}
+
 static bite_status run(search *on, bite_error *error)
 {
     bite_status status = BITE_OK;
@@ -373,7 +422,7 @@ static bite_status run(search *on, bite_error *error)
     while (status == BITE_OK && on->drawn < DRAWN_MOST && !is_in_vain(on)) {
         pair *leader = find_leader(on);
         if (leader == NULL || !may_gain(on, leader)) {
-            if (!search_again(on) && !relent(on)) {
+            if (!search_again(on) && !relent(on) && !is_worth_another(on)) {
                 break;
             }
         } else if (leader->is == FINE && leader->version == on->version) {
@@ -389,7 +438,7 @@ static bite_status begin(const bite_wish *wish, double worth, bite_point *best, 
                          bite_error *error)
 {
     const bite_allocator *allocator = &wish->problem->request.allocator;
-    const search fresh = {*wish, worth, 0, 0, 0, 0, NULL, NULL, best};
+    const search fresh = {*wish, worth, 0, 0, 0, 0, INFINITY, NULL, NULL, best};
     *on = fresh;
     on->points = bite_memory_grow(allocator, NULL, BITE_PAIR_POINTS, sizeof *on->points);
     on->pairs = bite_memory_grow(allocator, NULL, PAIRS, sizeof *on->pairs);

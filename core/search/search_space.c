@@ -5,15 +5,14 @@
 #include "core/cut/physics_inputs.h"
 #include "core/names/registry.h"
 #include "core/request/input_spread.h"
+#include "core/request/judge.h"
 #include "core/request/resolve.h"
 #include <math.h>
 #include <string.h>
 
-/* Draws while searching: enough that sixteen of them may exceed a limit, and not fewer nor more
- * than these. */
-#define DRAWS_LEAST 2048
-#define DRAWS_MOST 4096
-#define SEED_SEARCHING 20261126
+/* Draws while searching: those of the answer, of many the first ones; if the answer has so few that
+ * the search would fit its settings to them, more. */
+enum { DRAWS_FEW = 512, DRAWS_LEAST = 2048, DRAWS_MOST = 4096 };
 
 /* Bounds of the searched range if nothing narrows it: feed per tooth in diameters, and spindle
  * speed if no machine is known. */
@@ -112,21 +111,10 @@ const bite_typed_input *bite_problem_typed(const bite_request *request, const ch
     return &request->typed[bite_input_index(bite_input_find(name))];
 }
 
-/* The speed at which the edge moves as fast as charts recommend for its material; a light side cut
- * may run faster. NaN: no figure. */
-static double charted_spindle(const bite_cut *cut)
-{
-    double engaged = cut->operation == BITE_MILL && !isnan(cut->width)
-                         ? fmin(1.0, cut->width / cut->diameter)
-                         : 1.0;
-    return bite_cut_tool_speed_limit(cut, engaged) / (M_PI * cutting_diameter(cut));
-}
-
 /* The slowest and the fastest spindle speed that is searched; tooth[0] must be set. Bounds: what
  * the machine and the tool allow; in plastics neither a very slow edge nor a drill that burns; no
- * feed rate below the smallest that can be entered; no faster edge than published, unless the
- * caller asks for it, although that limit only advises: it wears the tool. */
-static void set_spindles(const bite_cut *full, int beyond_charts, bite_search_problem *search)
+ * feed rate below the smallest that can be entered. */
+static void set_spindles(const bite_cut *full, bite_search_problem *search)
 {
     double turn = M_PI * full->diameter;                                 /* of the edge, m */
     double fastest = fmin(full->spindle_fastest, full->tool_turn_limit); /* fmin ignores NaN */
@@ -140,11 +128,6 @@ static void set_spindles(const bite_cut *full, int beyond_charts, bite_search_pr
     }
     double least_enterable =
         bite_input_find("feed_rate")->least * 1.01 / (search->tooth[0] * full->flutes);
-    double charted = charted_spindle(full);
-    if (!beyond_charts && charted < most) {
-        most = fmax(least, charted);
-        search->charted_speed = charted >= least;
-    }
     search->spindle[0] = fmin(fmax(least, least_enterable), most);
     search->spindle[1] = most;
 }
@@ -169,7 +152,7 @@ static void set_range(bite_search_problem *problem, uint32_t goal, int beyond_ch
     search->tooth[1] = tooth_most(&problem->full, beyond_charts);
     search->spindle[0] = search->spindle[1] = problem->requested.spindle_speed;
     if (!spindle->given) {
-        set_spindles(&problem->full, beyond_charts, search);
+        set_spindles(&problem->full, search);
     }
     if (feed->given && feed->kind == BITE_KIND_TOOTH_FEED) {
         search->tooth[0] = search->tooth[1] = feed->value;
@@ -227,6 +210,11 @@ static void open_feature(bite_search_problem *problem)
     }
 }
 
+uint32_t bite_pass_count_least(const bite_pass_count *count)
+{
+    return isnan(count->whole) ? count->given : count->fewest;
+}
+
 int bite_pass_count_allows(const bite_pass_count *count, uint32_t number)
 {
     return isnan(count->whole) ? number == count->given
@@ -260,19 +248,21 @@ bite_setting bite_problem_setting(const bite_search_problem *problem, uint32_t a
 }
 
 /* The draws of one tool. */
-static bite_status draw(bite_search_problem *problem, double confidence, bite_error *error)
+static bite_status draw(bite_search_problem *problem, const bite_choice_options *options,
+                        bite_error *error)
 {
-    double allowed = 1.0 - confidence;
-    size_t wanted = (size_t)fmin(DRAWS_MOST, fmax(DRAWS_LEAST, ceil(16.0 / allowed)));
+    double allowed = 1.0 - options->confidence;
+    size_t asked = bite_answer_draws(options->draws);
+    size_t wanted = asked < DRAWS_FEW ? DRAWS_LEAST : asked > DRAWS_MOST ? DRAWS_MOST : asked;
     bite_limit_rule rule = {allowed, {0}, {0}};
     for (int i = 0; i < BITE_LIMIT_COUNT; i++) {
         rule.capacity[i] = 1.0;
     }
     problem->rule = rule;
     const bite_allocator *allocator = &problem->request.allocator;
-    bite_status status =
-        bite_draw_set_new(allocator, &problem->checked, problem->spreads, problem->spread_count,
-                          wanted, SEED_SEARCHING, problem->request.threads, &problem->draws, error);
+    bite_status status = bite_draw_set_new(allocator, &problem->checked, problem->spreads,
+                                           problem->spread_count, wanted, BITE_ANSWER_SEED,
+                                           problem->request.threads, &problem->draws, error);
     status = status != BITE_OK
                  ? status
                  : bite_drawn_settings_new(allocator, problem->draws, &problem->drawn, error);
@@ -283,6 +273,23 @@ static bite_status draw(bite_search_problem *problem, double confidence, bite_er
     return problem->estimates != NULL
                ? BITE_OK
                : bite_error_set(error, BITE_NO_MEMORY, "no memory for a search");
+}
+
+/* No faster edge than published, unless the caller asks for it, although that limit only advises:
+ * it wears the tool. A light side cut may run faster. */
+static void keep_to_charts(bite_search_problem *problem)
+{
+    bite_estimate estimate;
+    double fastest = problem->spindle[1];
+    bite_setting setting = bite_problem_setting(problem, bite_pass_count_least(&problem->down),
+                                                bite_pass_count_least(&problem->across), fastest,
+                                                problem->requested.feed_rate);
+    bite_estimate_cache_get(problem->estimates, &setting, 1, &estimate);
+    double charted = fastest / estimate.utilization[BITE_LIMIT_EDGE_SPEED];
+    if (charted < fastest && problem->spindle[0] < fastest) {
+        problem->spindle[1] = fmax(problem->spindle[0], charted);
+        problem->charted_speed = charted >= problem->spindle[0];
+    }
 }
 
 bite_status bite_problem_init(const bite_request *request, const char *tool,
@@ -308,7 +315,11 @@ bite_status bite_problem_init(const bite_request *request, const char *tool,
                  ? status
                  : bite_spreads_collect(&problem->request, &problem->full, problem->provenance,
                                         problem->spreads, &problem->spread_count, error);
-    return status != BITE_OK ? status : draw(problem, options->confidence, error);
+    status = status != BITE_OK ? status : draw(problem, options, error);
+    if (status == BITE_OK && !options->beyond_charts) {
+        keep_to_charts(problem);
+    }
+    return status;
 }
 
 void bite_problem_end(bite_search_problem *problem)

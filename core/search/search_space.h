@@ -57,6 +57,9 @@ int bite_problem_is_hard(const bite_cut *cut);
 /** The number of passes of one depth or width that make up the whole; 1 if either is NaN. */
 double bite_problem_passes_of(double whole, double one);
 
+/** The fewest passes. */
+uint32_t bite_pass_count_least(const bite_pass_count *count);
+
 /** Nonzero: the tool can cut in this number, and no pass is thinner than may be entered. */
 int bite_pass_count_allows(const bite_pass_count *count, uint32_t number);
 

@@ -14,13 +14,11 @@ enum { BATCH = 16 };
 /* Regions that are refined, how often their steps are halved, and how often a region may move. */
 enum { STARTS = 4, ROUNDS_ROUGH = 2, ROUNDS = 5, MOVES = 8 };
 
-/* Draws are made in stages: a point that is more burdened than this after one is not drawn further.
- */
-static const struct {
-    size_t draws;
-    double hopeless;
-} stages[] = {{128, 1.1}, {SIZE_MAX, INFINITY}};
-#define STAGES (sizeof stages / sizeof *stages)
+/* Draws are made in stages. What is exceeded in more of them than by the luck of so many standard
+ * deviations is not drawn further. */
+static const size_t stages[] = {128, 512, 2048, SIZE_MAX};
+enum { STAGES = sizeof stages / sizeof *stages };
+static const double by_luck = 2.0;
 
 /* Points that are more burdened than this are no start, and those within the other are nearly
  * within the limits. */
@@ -128,7 +126,7 @@ static void weigh(const bite_wish *wish, const bite_estimate *estimate, bite_poi
     const double rounding = 1.0 - 1e-9; /* of the logarithms */
     bite_setting_risk risk = bite_drawn_settings_risk(wish->problem->drawn, &point->at, estimate,
                                                       wish->rule, wish->beyond * wish->quantile);
-    double trusted = 1.0 + wish->doubt * fmin(1.0, risk.distance);
+    double trusted = 1.0 + wish->doubt * fmin(2.0, risk.distance);
     double hoped = wish->doubt > 0.0 ? fmin(risk.at_best, risk.quantile / trusted) : risk.quantile;
     double cautious = risk.distance > 0.0 ? (1.0 + wish->caution) * hoped : hoped;
     double quantile = fmax(risk.exact, cautious);
@@ -182,22 +180,41 @@ void bite_points_evaluate(const bite_wish *wish, bite_point *points, size_t coun
     evaluate_ordered(wish, points, count);
 }
 
-bite_status bite_point_draw(const bite_wish *wish, int all, bite_point *point, bite_error *error)
+/* The burden if only so many draws were made, and they were bad luck. */
+static double least_burden(const bite_wish *wish, const bite_estimate *estimate, size_t draws,
+                           const bite_point *point)
 {
+    bite_limit_rule rule = *wish->rule;
+    bite_wish lucky = *wish;
+    bite_point at = *point;
+    double allowed = rule.allowed;
+    rule.allowed += by_luck * sqrt(allowed * (1.0 - allowed) / (double)draws);
+    lucky.rule = &rule;
+    if (!(rule.allowed < 1.0)) {
+        return 0.0;
+    }
+    weigh(&lucky, estimate, &at);
+    return at.burden;
+}
+
+bite_status bite_point_draw(const bite_wish *wish, double enough, bite_point *point,
+                            bite_error *error)
+{
+    bite_status status = BITE_OK;
     bite_estimate estimate;
     bite_estimate_cache_get(wish->problem->estimates, &point->at, 1, &estimate);
-    for (size_t i = all ? STAGES - 1 : 0; i < STAGES; i++) {
-        bite_status status = bite_drawn_settings_add(wish->problem->drawn, &point->at, &estimate,
-                                                     stages[i].draws, error);
+    for (size_t i = isinf(enough) ? STAGES - 1 : 0; i < STAGES; i++) {
+        status =
+            bite_drawn_settings_add(wish->problem->drawn, &point->at, &estimate, stages[i], error);
         if (status != BITE_OK) {
             return status; /* what has no draws predicts nothing */
         }
-        weigh(wish, &estimate, point);
-        if (point->burden > stages[i].hopeless) {
+        if (i + 1 < STAGES && least_burden(wish, &estimate, stages[i], point) > enough) {
             break;
         }
     }
-    return BITE_OK;
+    weigh(wish, &estimate, point);
+    return status;
 }
 
 void bite_point_limits(const bite_wish *wish, const bite_point *point,

@@ -62,9 +62,10 @@ bite_point bite_point_within(const bite_wish *wish, const bite_point *passes, do
  * slower than one within its limits. */
 void bite_points_evaluate(const bite_wish *wish, bite_point *points, size_t count);
 
-/** Evaluates a point by all draws. all: 0: if the first of them show that it is beyond its limits,
- * by these alone. BITE_NO_MEMORY. */
-bite_status bite_point_draw(const bite_wish *wish, int all, bite_point *point, bite_error *error);
+/** Evaluates a point by all draws; if fewer show that it is more burdened than `enough`, by these
+ * alone. BITE_NO_MEMORY. */
+bite_status bite_point_draw(const bite_wish *wish, double enough, bite_point *point,
+                            bite_error *error);
 
 /** Each limit alone at a point, by predictions. */
 void bite_point_limits(const bite_wish *wish, const bite_point *point,

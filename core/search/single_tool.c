@@ -18,60 +18,43 @@ static const double careful_shares[] = {0.5, 0.8};
 static const double careful_enough = 1.02;
 static const double careful_cost = 0.05;
 
-/* Corrections by all draws: the shares of the allowed chance within which it is tried again. */
-static const double corrected_shares[] = {0.98, 0.95, 0.91, 0.86, 0.8};
-enum { CORRECTIONS = sizeof corrected_shares / sizeof *corrected_shares };
-
 /* The search near a point. */
-enum { ROUNDS_NEAR = 3, ROUNDS_CORRECTING = 5 };
-static const double reach_near = 1.06;
-static const double reach_correcting = 1.2;
+enum { ROUNDS_NEAR = 4 };
+static const double reach_near = 1.1;
 
-/* The fastest point with a lower chance: that point itself, or one near those that are hardly
+/* Points that are drawn until one is within the limits: steps back, and rounded ones. */
+enum { STEPS_BACK = 4, ROUNDINGS = 4 };
+
+/* The fastest point near the best with a lower chance: that point itself, or one that is hardly
  * slower. Returns 0 if there is none. */
 static int find_careful(const bite_solution *from, double share, bite_solution *careful)
 {
-    enum { SPEEDS = 5 };
-    const bite_point *best = &from->point;
-    bite_point points[SPEEDS];
     bite_solution_copy(from, careful);
     careful->rule.allowed *= share;
     bite_points_evaluate(&careful->wish, &careful->point, 1);
     if (careful->point.burden <= careful_enough) {
         return 1;
     }
-    for (int i = 0; i < SPEEDS; i++) {
-        points[i] = bite_point_within(&careful->wish, best,
-                                      best->log_spindle + careful_cost * (i - SPEEDS / 2),
-                                      best->log_feed - careful_cost);
-    }
-    bite_points_evaluate(&careful->wish, points, SPEEDS);
-    careful->point = points[0];
-    for (int i = 1; i < SPEEDS; i++) {
-        if (bite_point_better(&points[i], &careful->point)) {
-            careful->point = points[i];
-        }
-    }
-    if (careful->point.burden <= 1.0) {
-        bite_search_nearby(&careful->wish, reach_near, ROUNDS_NEAR, &careful->point);
-    }
-    return careful->point.burden <= 1.0;
+    bite_search_nearby(&careful->wish, reach_near, ROUNDS_NEAR, &careful->point);
+    return careful->point.burden <= 1.0 && careful->point.cost <= from->point.cost + careful_cost;
 }
 
-/* A step back from the limits where it costs little. */
+/* A step back from the limits where it costs little. A prediction that was wrong is made again. */
 static bite_status step_back(bite_solution *solution, bite_error *error)
 {
     bite_status status = BITE_OK;
+    int left = STEPS_BACK;
     for (size_t i = 0; i < sizeof careful_shares / sizeof *careful_shares; i++) {
         bite_solution careful;
-        if (!find_careful(solution, careful_shares[i], &careful)) {
-            continue;
+        for (; left > 0 && find_careful(solution, careful_shares[i], &careful); left--) {
+            status = bite_point_draw(&careful.wish, INFINITY, &careful.point, error);
+            if (status == BITE_OK && careful.point.burden <= careful_enough) {
+                bite_solution_copy(&careful, solution);
+            }
+            if (status != BITE_OK || careful.point.burden <= careful_enough) {
+                return status;
+            }
         }
-        status = bite_point_draw(&careful.wish, 1, &careful.point, error);
-        if (status == BITE_OK && careful.point.burden <= careful_enough) {
-            bite_solution_copy(&careful, solution);
-        }
-        return status;
     }
     return status;
 }
@@ -90,45 +73,6 @@ static bite_status judge(bite_search_problem *problem, const bite_choice_options
 static uint32_t is_clear(const bite_answer *answer)
 {
     return bite_answer_result(answer)->verdict == BITE_CLEAR ? 1 : 0;
-}
-
-/* What is clear by the draws of the search may not be by all draws: then the search is repeated
- * within a chance that is lower by what they differ. *judged: the first clear answer, or it stays
- * as it was. */
-static bite_status correct(bite_search_problem *problem, const bite_choice_options *options,
-                           bite_solution *solution, bite_point *rounded, bite_answer **judged,
-                           bite_error *error)
-{
-    bite_solution tried;
-    bite_status status = BITE_OK;
-    double excess = bite_answer_result(*judged)->chance / (1.0 - options->confidence);
-    bite_solution_copy(solution, &tried);
-    for (size_t i = 0; i < CORRECTIONS && status == BITE_OK && !is_clear(*judged); i++) {
-        bite_answer *fresh = NULL;
-        if (corrected_shares[i] * excess > 1.05) {
-            continue; /* too little */
-        }
-        tried.rule.allowed = corrected_shares[i] * solution->rule.allowed;
-        bite_search_nearby(&tried.wish, reach_correcting, ROUNDS_CORRECTING, &tried.point);
-        status = bite_point_draw(&tried.wish, 0, &tried.point, error);
-        if (status == BITE_OK && tried.point.burden > 1.0) {
-            status = bite_problem_meet_goal(&tried, error);
-        }
-        if (status != BITE_OK || tried.point.burden > 1.0) {
-            return status;
-        }
-        bite_point point = bite_round_point(&tried.wish, &tried.point);
-        status = judge(problem, options, &point, &fresh, error);
-        if (status == BITE_OK && is_clear(fresh)) {
-            bite_answer_free(*judged);
-            *judged = fresh;
-            *rounded = point;
-            bite_solution_copy(&tried, solution);
-            return BITE_OK;
-        }
-        bite_answer_free(fresh);
-    }
-    return status;
 }
 
 static void fill_candidate(const bite_search_problem *problem, const bite_point *point,
@@ -190,57 +134,57 @@ static bite_status finish(bite_search_problem *problem, const bite_choice_option
     return status;
 }
 
-/* What is clear by the draws of the search but not by all is the fastest of the tight ones instead,
- * rather than a slow one that is hardly not clear. */
-static bite_status settle_for_tight(bite_search_problem *problem,
-                                    const bite_choice_options *options, bite_solution *solution,
-                                    bite_point *rounded, bite_answer **judged, bite_error *error)
+/* Rounds to what is entered; after a step back a little of it may be given up for that. By all
+ * draws, what is rounded is drawn too, which corrects the predictions around it. */
+static bite_status round_solution(const bite_solution *solution, bite_point *rounded,
+                                  bite_error *error)
 {
-    bite_answer *fresh = NULL;
-    int found = 0;
-    bite_status status = bite_problem_solve_tight(solution, &found, error);
-    if (status != BITE_OK || !found) {
-        return status;
+    bite_wish wish = solution->wish;
+    bite_limit_rule rule = wish.problem->rule;
+    bite_status status = BITE_OK;
+    int left = ROUNDINGS;
+    rule.allowed = solution->rule.allowed;
+    memcpy(rule.relaxed, solution->rule.relaxed, sizeof rule.relaxed);
+    wish.rule = &rule;
+    if (rule.allowed < wish.problem->rule.allowed) {
+        wish.quantile *= careful_enough;
     }
-    *rounded = bite_round_point(&solution->wish, &solution->point);
-    status = judge(problem, options, rounded, &fresh, error);
-    if (status == BITE_OK) {
-        bite_answer_free(*judged);
-        *judged = fresh;
+    *rounded = bite_round_point(&wish, &solution->point);
+    for (; status == BITE_OK && rounded->burden <= 1.0 && left > 0; left--) {
+        status = bite_point_draw(&wish, INFINITY, rounded, error);
+        left = rounded->burden <= 1.0 ? 0 : left;
+        *rounded = left > 0 ? bite_round_point(&wish, &solution->point) : *rounded;
     }
     return status;
 }
 
-/* Rounds to what is entered; after a step back a little of it may be given up for that. */
-static bite_point round_solution(const bite_solution *solution)
-{
-    bite_wish wish = solution->wish;
-    if (solution->rule.allowed < wish.problem->rule.allowed) {
-        wish.quantile *= careful_enough;
-    }
-    return bite_round_point(&wish, &solution->point);
-}
+/* What is clear may lie so close between two limits that nothing that is entered does, and many
+ * draws may be worse than the first ones: then it is searched within a little less of each limit.
+ */
+static const double attempts[] = {1.0, 0.98};
+enum { ATTEMPTS = sizeof attempts / sizeof *attempts };
 
+/* Solves, rounds and judges. */
 static bite_status solve(bite_search_problem *problem, const bite_choice_options *options,
                          bite_solution *solution, bite_choice *choice, bite_error *error)
 {
-    bite_status status =
-        bite_problem_solve(problem, problem->request.chance_share, solution, error);
-    if (status == BITE_OK && solution->point.burden <= 1.0 &&
-        options->effort != BITE_EFFORT_QUICK) {
-        status = step_back(solution, error);
-    }
-    if (status != BITE_OK) {
-        return status;
-    }
-    bite_point rounded = round_solution(solution);
-    status = judge(problem, options, &rounded, &choice->answer, error);
-    int clear = solution->clear && options->draws != BITE_DRAWS_NONE;
-    if (status == BITE_OK && clear && !is_clear(choice->answer)) {
-        status = correct(problem, options, solution, &rounded, &choice->answer, error);
-    }
-    if (status == BITE_OK && clear && !is_clear(choice->answer)) {
-        status = settle_for_tight(problem, options, solution, &rounded, &choice->answer, error);
+    bite_point rounded;
+    bite_status status = BITE_OK;
+    int verifies = problem->request.scope == BITE_SCOPE_CLEAR; /* where a little less is no loss */
+    int most = options->draws == BITE_DRAWS_NONE || verifies ? 1 : ATTEMPTS;
+    int missed = 1;
+    for (int i = 0; i < most && missed && status == BITE_OK; i++) {
+        status = bite_problem_solve(problem, attempts[i], solution, error);
+        if (status == BITE_OK && solution->point.burden <= 1.0 &&
+            options->effort != BITE_EFFORT_QUICK) {
+            status = step_back(solution, error);
+        }
+        status = status == BITE_OK ? round_solution(solution, &rounded, error) : status;
+        bite_answer_free(choice->answer);
+        choice->answer = NULL;
+        status =
+            status == BITE_OK ? judge(problem, options, &rounded, &choice->answer, error) : status;
+        missed = status == BITE_OK && solution->clear && !is_clear(choice->answer);
     }
     return status == BITE_OK ? finish(problem, options, solution, &rounded, choice, error) : status;
 }

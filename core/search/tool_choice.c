@@ -27,8 +27,19 @@ static double removal_of(const bite_choice *choice)
     return bite_answer_result(choice->answer)->values[BITE_REMOVAL_RATE].value;
 }
 
-/* By verdict; if clear by the level at which the goal is met, then by the removal rate; if not by
- * the number of limits that no settings keep, then by the chance. */
+/* The utilization of the binding limit that is used most, at the best estimates. */
+static double most_used(const bite_result *result)
+{
+    double most = 0.0;
+    for (size_t i = 0; i < BITE_LIMIT_COUNT; i++) {
+        const bite_limit *limit = &result->limits[i];
+        most = limit->applies && !limit->advisory ? fmax(most, limit->utilization) : most;
+    }
+    return most;
+}
+
+/* By verdict; if clear by the level at which the goal is met, then by the removal rate; if tight by
+ * the chance; if over, where chances are all near 1, by how far. */
 static int choice_better(const bite_choice *a, const bite_choice *b)
 {
     const bite_result *first = bite_answer_result(a->answer);
@@ -40,11 +51,9 @@ static int choice_better(const bite_choice *a, const bite_choice *b)
         int as_good = a->excess <= as_well * b->excess && b->excess <= as_well * a->excess;
         return as_good ? removal_of(a) > removal_of(b) : a->excess < b->excess;
     }
-    return a->relaxed != b->relaxed ? a->relaxed < b->relaxed
-           : fabs(first->chance - second->chance) > 0.0
+    return first->verdict == BITE_TIGHT && fabs(first->chance - second->chance) > 0.0
                ? first->chance < second->chance
-               : first->limits[first->worst].utilization <
-                     second->limits[second->worst].utilization;
+               : most_used(first) < most_used(second);
 }
 
 static bite_choice *best_of(bite_choice *const *choice, size_t count)

@@ -105,7 +105,7 @@ static double not_less(double value)
     return value > 0.0 ? value : 0.0; /* 0 for NaN */
 }
 
-double outside_goal(const outside_grid *grid, const double value[BITE_VALUE_COUNT], double high)
+double outside_goal(const outside_grid *grid, const double value[BITE_VALUE_COUNT])
 {
     const search_request *made = grid->made;
     double tolerance = isnan(made->tolerance) ? 0.1e-3 : made->tolerance;
@@ -117,9 +117,7 @@ double outside_goal(const outside_grid *grid, const double value[BITE_VALUE_COUN
     case BITE_GOAL_FINE: /* Ra is about a quarter of Rt */
         return not_less(fabs(value[BITE_WALL_ERROR])) / (0.5 * tolerance) +
                0.25 * not_less(marks) / finish;
-    case BITE_GOAL_GENTLE:
-        return high;
-    default:
+    default: /* a gentle one is not met at the best estimates */
         return 0.0;
     }
 }
@@ -255,13 +253,13 @@ static double predict(const outside_wish *wish, size_t row)
     return worst;
 }
 
-static double goal_of_row(const outside_grid *grid, size_t row, double predicted)
+static double goal_of_row(const outside_grid *grid, size_t row)
 {
     double value[BITE_VALUE_COUNT] = {0};
     for (size_t i = 0; i < VALUES; i++) {
         value[values[i]] = rows.out[i][row];
     }
-    return outside_goal(grid, value, predicted);
+    return outside_goal(grid, value);
 }
 
 /* Keeps the best point of each part of the range of speeds. */
@@ -279,10 +277,9 @@ static size_t keep_best(const outside_grid *grid, const outside_wish *wish, cons
                                                 log(range[1] / range[0]) * (PARTS - 1e-6)
                                           : 0.0;
         outside_point *kept = &best[(int)fmin(PARTS - 1, fmax(0.0, part))];
-        double margin = grid->made->goal == BITE_GOAL_GENTLE ? 1.05 : 1.0 + 1e-9;
         if (rows.status[row] == BITE_OK && predicted < kept->predicted &&
             predicted <= wish->worst && used_in(wish, row) <= wish->used * (1.0 + 1e-9) &&
-            !(goal_of_row(grid, row, predicted) > wish->goal * margin)) {
+            !(goal_of_row(grid, row) > wish->goal * (1.0 + 1e-9))) {
             *kept = *at;
             kept->spindle = rows.spindle[row];
             kept->feed = rows.feed[row];

@@ -55,9 +55,9 @@ void outside_grid_begin(const search_request *made, outside_grid *grid);
 double outside_removal(const outside_grid *grid, size_t tool, uint32_t axial, uint32_t radial,
                        double feed);
 
-/** What the goal is measured by at the best estimates; smaller is better. value: by
- * bite_value_id. high: of the utilization that is used most. */
-double outside_goal(const outside_grid *grid, const double value[BITE_VALUE_COUNT], double high);
+/** What the goal is measured by at the best estimates, but for a gentle one; smaller is better.
+ * value: by bite_value_id. */
+double outside_goal(const outside_grid *grid, const double value[BITE_VALUE_COUNT]);
 
 /** Depth and width of a pass. */
 void outside_sizes(const outside_grid *grid, outside_point *point);
