@@ -132,8 +132,9 @@ static void put_row(const bite_batch_work *work, bite_batch_worker *worker, bite
     const bite_cut *base = &worker->base.full;
     int whole = !changes || worker->mixed;
     int empty = worker->count == 0 && !worker->started;
-    make_room(work, worker, space,
-              empty || (bite_cut_same_form(first, base) && (!whole || bite_cut_same_given(first, base))));
+    make_room(
+        work, worker, space,
+        empty || (bite_cut_same_form(first, base) && (!whole || bite_cut_same_given(first, base))));
     put_base(work->batch, worker, space, whole, row);
 }
 

@@ -5,8 +5,8 @@
 
 #include "core/job/plan.h"
 
-/** A number (SI) rounded to nine digits of a unit, so that binary noise never reaches the plan. NaN:
- * the input stays open. */
+/** A number (SI) rounded to nine digits of a unit, so that binary noise never reaches the plan.
+ * NaN: the input stays open. */
 bite_status bite_plan_set_number(bite_request *request, const char *input, double si,
                                  const char *unit, bite_error *error);
 

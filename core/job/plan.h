@@ -218,14 +218,14 @@ typedef struct bite_planned_pass {
     bite_answer *answer; /* one of those below, or of an equal pass */
     bite_answer *made[BITE_ANSWERS_MADE];
     size_t made_count;
-    double seconds;          /* for all parts: cutting, the moves between cuts, and pauses */
-    double pause;            /* s, after each lap of a part but the last; 0: none */
-    double cool_down;        /* s, before the next pass of the setup, once for each blank; 0: none */
-    double pause_seconds;    /* of the time, in which the part cools: both, for all parts */
-    double entry_seconds;    /* of them, into the feature */
-    double move_seconds;     /* of them, approach, retract and rapids */
-    double feed_seconds;     /* lap / feed alone */
-    double slowed;           /* chip load at the slowest corner / chip load, at most 1 */
+    double seconds;       /* for all parts: cutting, the moves between cuts, and pauses */
+    double pause;         /* s, after each lap of a part but the last; 0: none */
+    double cool_down;     /* s, before the next pass of the setup, once for each blank; 0: none */
+    double pause_seconds; /* of the time, in which the part cools: both, for all parts */
+    double entry_seconds; /* of them, into the feature */
+    double move_seconds;  /* of them, approach, retract and rapids */
+    double feed_seconds;  /* lap / feed alone */
+    double slowed;        /* chip load at the slowest corner / chip load, at most 1 */
     double hold_utilization; /* of the workholding; NaN: not known */
     double first_leaves;     /* m, on the wall after the first lap; NaN: not a finishing pass */
     double spring_leaves;    /* m, after the last */
@@ -379,9 +379,9 @@ typedef struct bite_planned_setup {
     uint32_t side_given;         /* 1: the job file states it */
     const char *datum_xy;        /* where X and Y are zero; "" */
     const char *datum_z;
-    const char *note;     /* "" */
-    uint32_t verdict;     /* the worst of its passes and its hold */
-    double cut_away;      /* m2, of the face below, by all passes up to the end of this setup */
+    const char *note; /* "" */
+    uint32_t verdict; /* the worst of its passes and its hold */
+    double cut_away;  /* m2, of the face below, by all passes up to the end of this setup */
     bite_planned_hollow hollow;
     bite_planned_hold hold;
 } bite_planned_setup;

@@ -51,8 +51,8 @@ const char *bite_plan_support_word(uint32_t support);
  * has support, or its bend does not decide how the pass is cut. */
 uint32_t bite_plan_wants_support(const bite_job *job, size_t index);
 
-/** The answer of the pass with support under its floor, chosen as the pass is, or with its settings.
- * *answer: owned, bite_answer_free. */
+/** The answer of the pass with support under its floor, chosen as the pass is, or with its
+ * settings. *answer: owned, bite_answer_free. */
 bite_status bite_plan_with_support(const bite_job *job, size_t index, uint32_t support,
                                    bite_answer **answer, size_t *passes, bite_error *error);
 

@@ -16,7 +16,7 @@ typedef enum bite_symbol_use {
     BITE_SYMBOL_LARGEST,  /* of a cone: its largest diameter; DC is then that of its tip */
     BITE_SYMBOL_SUBSTRATE,
     BITE_SYMBOL_PITCH, /* of a thread mill: the least and the most */
-    BITE_SYMBOL_NONE /* known, but nothing here depends on it */
+    BITE_SYMBOL_NONE   /* known, but nothing here depends on it */
 } bite_symbol_use;
 
 /** One symbol. */
