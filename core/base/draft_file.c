@@ -116,8 +116,8 @@ static int keep_owner_and_mode(const bite_draft *draft)
     return fchmod(draft->file, mode);
 }
 
-bite_status bite_draft_new(const char *path, const bite_target *target, const char *text,
-                           size_t size, bite_draft *draft, bite_error *error)
+bite_status bite_draft_open(const char *path, const bite_target *target, bite_draft *draft,
+                            bite_error *error)
 {
     bite_draft made = {path, target, -1, ""};
     if (target->kind != BITE_TARGET_NEW && target->kind != BITE_TARGET_FILE) {
@@ -128,17 +128,10 @@ bite_status bite_draft_new(const char *path, const bite_target *target, const ch
         return fail(&made, "", errno, error);
     }
     bite_status status = create(&made, error);
-    if (status != BITE_OK) {
-        return status;
+    if (status == BITE_OK) {
+        *draft = made;
     }
-    if (bite_descriptor_write(made.file, text, size) != 0 || keep_owner_and_mode(&made) != 0 ||
-        bite_descriptor_sync(made.file) != 0) {
-        status = fail(&made, "", errno, error);
-        bite_draft_drop(&made);
-        return status;
-    }
-    *draft = made;
-    return BITE_OK;
+    return status;
 }
 
 bite_status bite_draft_add(bite_draft *draft, const char *text, size_t size, bite_error *error)
@@ -147,9 +140,29 @@ bite_status bite_draft_add(bite_draft *draft, const char *text, size_t size, bit
                                                                : BITE_OK;
 }
 
-bite_status bite_draft_sync(bite_draft *draft, bite_error *error)
+bite_status bite_draft_finish(bite_draft *draft, bite_error *error)
 {
-    return bite_descriptor_sync(draft->file) != 0 ? fail(draft, "", errno, error) : BITE_OK;
+    return keep_owner_and_mode(draft) != 0 || bite_descriptor_sync(draft->file) != 0
+               ? fail(draft, "", errno, error)
+               : BITE_OK;
+}
+
+bite_status bite_draft_new(const char *path, const bite_target *target, const char *text,
+                           size_t size, bite_draft *draft, bite_error *error)
+{
+    bite_draft made;
+    bite_status status = bite_draft_open(path, target, &made, error);
+    if (status != BITE_OK) {
+        return status;
+    }
+    status = bite_draft_add(&made, text, size, error);
+    status = status == BITE_OK ? bite_draft_finish(&made, error) : status;
+    if (status != BITE_OK) {
+        bite_draft_drop(&made);
+        return status;
+    }
+    *draft = made;
+    return BITE_OK;
 }
 
 /* Makes the new name durable too; errors are ignored, since some file systems cannot sync folders.

@@ -30,12 +30,13 @@ typedef struct bite_draft {
 bite_status bite_draft_new(const char *path, const bite_target *target, const char *text,
                            size_t size, bite_draft *draft, bite_error *error);
 
-/** Appends text to a draft. BITE_CANNOT_WRITE: the draft is still to be ended by bite_draft_drop.
- */
+/** The same in pieces: an empty draft ... */
+bite_status bite_draft_open(const char *path, const bite_target *target, bite_draft *draft,
+                            bite_error *error);
+/** ... to which text is appended. BITE_CANNOT_WRITE: the draft is still to be dropped. */
 bite_status bite_draft_add(bite_draft *draft, const char *text, size_t size, bite_error *error);
-
-/** Syncs what was appended. Errors as bite_draft_add. */
-bite_status bite_draft_sync(bite_draft *draft, bite_error *error);
+/** Mode and owner of what was appended, which is synced. Errors as bite_draft_add. */
+bite_status bite_draft_finish(bite_draft *draft, bite_error *error);
 
 /** Renames the draft over its target. BITE_CANNOT_WRITE: the target is unchanged. The draft is
  * ended in both cases. */

@@ -1,7 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Files: read once and completely; written so that the old file stays until the new one is safe. */
+/* Files: read once and completely, locked, and compared. */
 #include "core/base/file.h"
-#include "core/base/draft_file.h"
 #include "core/base/error.h"
 #include "core/base/output_descriptor.h"
 #include "core/base/output_target.h"
@@ -141,45 +140,6 @@ bite_status bite_file_lock(const char *path, int *lock, bite_error *error)
 void bite_file_unlock(int lock)
 {
     bite_descriptor_close(lock);
-}
-
-/* A device, pipe or descriptor cannot be replaced by a rename: it is written directly. */
-static bite_status write_stream(const char *path, const bite_target *target, const char *text,
-                                size_t size, bite_error *error)
-{
-    bool is_descriptor = target->kind == BITE_TARGET_DESCRIPTOR;
-    int flags = O_WRONLY | O_NOCTTY | (target->append ? O_APPEND : 0);
-    int file = is_descriptor ? target->descriptor
-                             : bite_descriptor_open(target->folder, target->name, flags, 0);
-    int failed = file < 0 || bite_descriptor_write(file, text, size) != 0;
-    bite_status status =
-        failed ? fail(error, BITE_CANNOT_WRITE, path, "cannot be written", errno) : BITE_OK;
-    if (!is_descriptor) {
-        bite_descriptor_close(file);
-    }
-    return status;
-}
-
-bite_status bite_file_write(const char *path, const char *text, size_t size, bite_error *error)
-{
-    bite_target target;
-    bite_draft draft;
-    bite_error_clear(error);
-    if (path == NULL || (text == NULL && size > 0)) {
-        return bite_error_set(error, BITE_BAD_ARGUMENT, "a path and a text were expected");
-    }
-    bite_status status = bite_target_find(path, &target, error);
-    if (status != BITE_OK) {
-        return status;
-    }
-    if (target.kind == BITE_TARGET_STREAM || target.kind == BITE_TARGET_DESCRIPTOR) {
-        status = write_stream(path, &target, text, size, error);
-    } else {
-        status = bite_draft_new(path, &target, text, size, &draft, error);
-        status = status == BITE_OK ? bite_draft_keep(&draft, error) : status;
-    }
-    bite_target_close(&target);
-    return status;
 }
 
 int bite_file_same(const char *first, const char *second)

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Files: read once and completely; written so that the old file stays until the new one is safe.
- * bite_file_write and bite_file_same are in coolbite/coolbite.h. */
+/* Files: read once and completely, locked, and compared. bite_file_same is in coolbite/coolbite.h;
+ * file_output.c writes files. */
 #ifndef BITE_BASE_FILE_H
 #define BITE_BASE_FILE_H
 

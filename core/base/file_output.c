@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* A file that is written in pieces: a draft beside it until it is complete. Public in
- * coolbite/coolbite.h. */
+/* Writing files: a draft beside the target until it is complete; a device, pipe or descriptor,
+ * which cannot be replaced by a rename, directly. Public in coolbite/coolbite.h. */
 #include "core/base/draft_file.h"
 #include "core/base/error.h"
 #include "core/base/memory.h"
@@ -14,7 +14,7 @@ struct bite_file_output {
     bite_target target;
     bite_draft draft; /* of a file */
     int file;         /* of a device, pipe or descriptor; -1 for a file */
-    char *path;
+    const char *path; /* for messages */
 };
 
 static int is_stream(const bite_file_output *output)
@@ -23,12 +23,13 @@ static int is_stream(const bite_file_output *output)
            output->target.kind == BITE_TARGET_DESCRIPTOR;
 }
 
-static bite_status fail(const char *path, int number, bite_error *error)
+static bite_status fail(const bite_file_output *output, bite_error *error)
 {
     char reason[96] = "";
+    /* the GNU form of strerror_r returns a pointer, possibly to a constant text */
     bite_error_set(error, BITE_CANNOT_WRITE, "cannot be written: %s",
-                   strerror_r(number, reason, sizeof reason));
-    bite_error_place(error, path, 0, 0);
+                   strerror_r(errno, reason, sizeof reason));
+    bite_error_place(error, output->path, 0, 0);
     return BITE_CANNOT_WRITE;
 }
 
@@ -39,18 +40,86 @@ static bite_status open_stream(bite_file_output *output, bite_error *error)
     output->file = target->kind == BITE_TARGET_DESCRIPTOR
                        ? target->descriptor
                        : bite_descriptor_open(target->folder, target->name, flags, 0);
-    return output->file < 0 ? fail(output->path, errno, error) : BITE_OK;
+    return output->file < 0 ? fail(output, error) : BITE_OK;
 }
 
-static void release(bite_file_output *output)
+static void end(bite_file_output *output)
 {
     if (output->target.kind == BITE_TARGET_STREAM && output->file >= 0) {
         bite_descriptor_close(output->file);
     }
     bite_target_close(&output->target);
-    bite_memory_free(bite_memory_default(), output->path);
-    bite_memory_free(bite_memory_default(), output);
 }
+
+/* path: borrowed until the end. On an error there is nothing to be ended. */
+static bite_status begin(const char *path, bite_file_output *output, bite_error *error)
+{
+    bite_status status = bite_target_find(path, &output->target, error);
+    if (status != BITE_OK) {
+        return status;
+    }
+    output->path = path;
+    output->file = -1;
+    status = is_stream(output) ? open_stream(output, error)
+                               : bite_draft_open(path, &output->target, &output->draft, error);
+    if (status != BITE_OK) {
+        end(output);
+    }
+    return status;
+}
+
+static bite_status add(bite_file_output *output, const char *text, size_t size, bite_error *error)
+{
+    if (!is_stream(output)) {
+        return bite_draft_add(&output->draft, text, size, error);
+    }
+    return bite_descriptor_write(output->file, text, size) == 0 ? BITE_OK : fail(output, error);
+}
+
+/* Ends an output whose text is complete. */
+static bite_status keep(bite_file_output *output, bite_error *error)
+{
+    bite_status status = BITE_OK;
+    if (!is_stream(output)) {
+        status = bite_draft_finish(&output->draft, error);
+        if (status != BITE_OK) {
+            bite_draft_drop(&output->draft);
+        } else {
+            status = bite_draft_keep(&output->draft, error);
+        }
+    }
+    end(output);
+    return status;
+}
+
+static void drop(bite_file_output *output)
+{
+    if (!is_stream(output)) {
+        bite_draft_drop(&output->draft);
+    }
+    end(output);
+}
+
+bite_status bite_file_write(const char *path, const char *text, size_t size, bite_error *error)
+{
+    bite_file_output output;
+    bite_error_clear(error);
+    if (path == NULL || (text == NULL && size > 0)) {
+        return bite_error_set(error, BITE_BAD_ARGUMENT, "a path and a text were expected");
+    }
+    bite_status status = begin(path, &output, error);
+    if (status != BITE_OK) {
+        return status;
+    }
+    status = add(&output, text, size, error);
+    if (status != BITE_OK) {
+        drop(&output);
+        return status;
+    }
+    return keep(&output, error);
+}
+
+/* ---- in pieces ---- */
 
 bite_status bite_file_output_open(const char *path, bite_file_output **output, bite_error *error)
 {
@@ -58,23 +127,17 @@ bite_status bite_file_output_open(const char *path, bite_file_output **output, b
     if (path == NULL || output == NULL) {
         return bite_error_set(error, BITE_BAD_ARGUMENT, "a path and a place were expected");
     }
-    bite_file_output *fresh = bite_memory_new(bite_memory_default(), 1, sizeof *fresh);
-    char *copy = bite_memory_new(bite_memory_default(), strlen(path) + 1, 1);
-    bite_status status = fresh == NULL || copy == NULL
-                             ? bite_error_set(error, BITE_NO_MEMORY, "no memory for an output")
-                             : bite_target_find(path, &fresh->target, error);
-    if (status != BITE_OK) {
-        bite_memory_free(bite_memory_default(), copy);
-        bite_memory_free(bite_memory_default(), fresh);
-        return status;
+    size_t size = strlen(path) + 1;
+    char *memory = bite_memory_new(bite_memory_default(), 1, sizeof(bite_file_output) + size);
+    if (memory == NULL) {
+        return bite_error_set(error, BITE_NO_MEMORY, "no memory for an output");
     }
-    memcpy(copy, path, strlen(path) + 1);
-    fresh->path = copy;
-    fresh->file = -1;
-    status = is_stream(fresh) ? open_stream(fresh, error)
-                              : bite_draft_new(copy, &fresh->target, "", 0, &fresh->draft, error);
+    bite_file_output *fresh = (bite_file_output *)(void *)memory;
+    char *copy = memory + sizeof *fresh;
+    memcpy(copy, path, size);
+    bite_status status = begin(copy, fresh, error);
     if (status != BITE_OK) {
-        release(fresh);
+        bite_memory_free(bite_memory_default(), memory);
         return status;
     }
     *output = fresh;
@@ -88,11 +151,7 @@ bite_status bite_file_output_write(bite_file_output *output, const char *text, s
     if (output == NULL || (text == NULL && size > 0)) {
         return bite_error_set(error, BITE_BAD_ARGUMENT, "an output and a text were expected");
     }
-    if (!is_stream(output)) {
-        return bite_draft_add(&output->draft, text, size, error);
-    }
-    return bite_descriptor_write(output->file, text, size) == 0 ? BITE_OK
-                                                                : fail(output->path, errno, error);
+    return add(output, text, size, error);
 }
 
 bite_status bite_file_output_keep(bite_file_output *output, bite_error *error)
@@ -101,25 +160,15 @@ bite_status bite_file_output_keep(bite_file_output *output, bite_error *error)
     if (output == NULL) {
         return bite_error_set(error, BITE_BAD_ARGUMENT, "an output was expected");
     }
-    bite_status status = BITE_OK;
-    if (!is_stream(output)) {
-        status = bite_draft_sync(&output->draft, error);
-        if (status != BITE_OK) {
-            bite_draft_drop(&output->draft);
-        } else {
-            status = bite_draft_keep(&output->draft, error);
-        }
-    }
-    release(output);
+    bite_status status = keep(output, error);
+    bite_memory_free(bite_memory_default(), output);
     return status;
 }
 
 void bite_file_output_drop(bite_file_output *output)
 {
     if (output != NULL) {
-        if (!is_stream(output)) {
-            bite_draft_drop(&output->draft);
-        }
-        release(output);
+        drop(output);
+        bite_memory_free(bite_memory_default(), output);
     }
 }
