@@ -8,7 +8,6 @@
  */
 #include "core/job/handling_time.h"
 #include "core/job/job_file.h"
-#include "core/library/collection.h"
 #include "core/library/item.h"
 #include <math.h>
 #include <string.h>
@@ -18,20 +17,10 @@ static const double default_change = 90.0;       /* s, by hand into a collet: 60
 static const double default_spindle_start = 5.0; /* s, up and down: 2 to 10 */
 static const double default_zero = 300.0;        /* s, to find zero and start a setup: 120 to 600 */
 static const double cleaning = 40.0;             /* s, wiping and inspecting, each part */
-static const char default_machine[] = "bench-24k";
-
-static const bite_item_record *machine_of(const bite_job *job)
-{
-    const char *name = bite_job_file_text(job->file_data.machine, "name");
-    const bite_item_record *record = NULL;
-    bite_status status = bite_library_record(job->library, BITE_MACHINES,
-                                             name == NULL ? default_machine : name, &record, NULL);
-    return status == BITE_OK ? record : NULL;
-}
 
 double bite_plan_machine_figure(const bite_job *job, const char *key)
 {
-    return bite_item_figure(machine_of(job), key);
+    return bite_item_figure(job->envelope.machine, key);
 }
 
 static double first_of(double a, double b)
@@ -41,7 +30,7 @@ static double first_of(double a, double b)
 
 double bite_plan_change_time(const bite_job *job, int *automatic)
 {
-    const bite_item_record *machine = machine_of(job);
+    const bite_item_record *machine = job->envelope.machine;
     if (automatic != NULL) {
         *automatic = machine != NULL && bite_item_is_yes(machine, "tool_changer");
     }

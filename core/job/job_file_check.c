@@ -75,18 +75,13 @@ static void check_tools(bite_job_file_check *check)
 }
 
 /* Whether the file has the key. A wrong value has already been reported. */
-static int states(const bite_job_file_check *check, const bite_section *section, const char *key)
-{
-    return bite_table_has_key(check->file->table, section->name, key);
-}
-
 static void need(bite_job_file_check *check, const bite_section *section, const char *name,
                  const char *key, const char *hint)
 {
     if (section == NULL) {
         return; /* the missing section is reported once */
     }
-    if (!states(check, section, key)) {
+    if (!bite_job_check_states(check, section, key)) {
         char message[120];
         (void)snprintf(message, sizeof message, "[%s] does not state %s", name, key);
         bite_job_check_complain(check, section, key, hint, message);
@@ -141,13 +136,13 @@ static void check_stock(bite_job_file_check *check)
     const bite_section *part = check->file->part;
     double thickness = bite_job_file_number(part, "thickness");
     double thickest = bite_job_file_number(stock, "thickest");
-    int half =
-        stock != NULL && states(check, stock, "thinnest") != states(check, stock, "thickest");
+    int half = stock != NULL && bite_job_check_states(check, stock, "thinnest") !=
+                                    bite_job_check_states(check, stock, "thickest");
     if (half) {
-        bite_job_check_complain(check, stock,
-                                states(check, stock, "thinnest") ? "thinnest" : "thickest",
-                                "measure five places, and state the smallest and the largest value",
-                                "a measured sheet needs both thinnest and thickest");
+        bite_job_check_complain(
+            check, stock, bite_job_check_states(check, stock, "thinnest") ? "thinnest" : "thickest",
+            "measure five places, and state the smallest and the largest value",
+            "a measured sheet needs both thinnest and thickest");
     }
     at_most(check, stock, "thinnest", thickest, "the sheet's thinnest exceeds its thickest",
             "swap the two values?");
@@ -189,7 +184,8 @@ static void check_clamp_keys(bite_job_file_check *check, const bite_section *hol
     }
     const char *clamp = bite_item_text(record, "clamp");
     for (size_t i = 0; i < COUNT(owned); i++) {
-        if (states(check, hold, owned[i].key) && strcmp(owned[i].clamp, clamp) != 0) {
+        if (bite_job_check_states(check, hold, owned[i].key) &&
+            strcmp(owned[i].clamp, clamp) != 0) {
             char message[160];
             (void)snprintf(message, sizeof message,
                            "%s belongs to holding by %s, but the method is %.60s", owned[i].key,
@@ -210,7 +206,7 @@ static void check_tabs(bite_job_file_check *check, const bite_section *hold)
     double tabs = bite_job_file_number(hold, "tabs");
     if ((isnan(tabs) ? 1.0 : tabs) * wide >= perimeter) {
         bite_job_check_complain(
-            check, hold, states(check, hold, "tabs") ? "tabs" : "tab_width",
+            check, hold, bite_job_check_states(check, hold, "tabs") ? "tabs" : "tab_width",
             "tabs = 4, tab_width = 3 mm",
             "this many tabs of this width leave nothing to cut around the part");
     }
@@ -253,12 +249,14 @@ static void check_hold(bite_job_file_check *check, const bite_section *hold)
             "the screws are farther apart than the part is long",
             "screws_apart is the distance from the first screw to the last");
     check_tabs(check, hold);
-    if (states(check, hold, "screw_class") && states(check, hold, "screw_shear")) {
+    if (bite_job_check_states(check, hold, "screw_class") &&
+        bite_job_check_states(check, hold, "screw_shear")) {
         bite_job_check_complain(
             check, hold, "screw_shear", "remove one of the two",
             "screw_class and screw_shear are both stated, but the class determines the strength");
     }
-    if (states(check, hold, "torque") && states(check, hold, "clamp_force")) {
+    if (bite_job_check_states(check, hold, "torque") &&
+        bite_job_check_states(check, hold, "clamp_force")) {
         bite_job_check_complain(
             check, hold, "torque", "remove one of the two",
             "torque and clamp_force are both stated, but torque determines the force");
@@ -285,7 +283,7 @@ static void check_stages(bite_job_file_check *check, const bite_section *pass, u
     int pocket = work == BITE_WORK_POCKET || work == BITE_WORK_ROUGH;
     for (size_t i = 0; i < COUNT(keys); i++) {
         int may = pocket || (i == 2 && work == BITE_WORK_BORE);
-        if (!may && work < BITE_WORK_COUNT && states(check, pass, keys[i])) {
+        if (!may && work < BITE_WORK_COUNT && bite_job_check_states(check, pass, keys[i])) {
             bite_job_check_complain(check, pass, keys[i], "leave it out",
                                     i == 2 ? "only a pocket or a bore has a wall to finish"
                                            : "only a pocket has corners for a smaller tool");
@@ -317,7 +315,7 @@ static void check_hole(bite_job_file_check *check, const bite_section *pass, uin
         int has = work == BITE_WORK_TAP || (owned[i].mills && mills) ||
                   (owned[i].reams && work == BITE_WORK_REAM) ||
                   (strcmp(owned[i].key, "hole") == 0 && enters_by_hole(pass));
-        if (!has && states(check, pass, owned[i].key)) {
+        if (!has && bite_job_check_states(check, pass, owned[i].key)) {
             (void)snprintf(message, sizeof message, "%s belongs to tapping%s", owned[i].key,
                            owned[i].reams   ? ", thread milling and reaming, and to entry = hole"
                            : owned[i].mills ? " and thread milling"
@@ -329,14 +327,14 @@ static void check_hole(bite_job_file_check *check, const bite_section *pass, uin
     check_name(check, pass, "thread", BITE_THREADS);
     int threads =
         work == BITE_WORK_TAP || work == BITE_WORK_THREAD_MILL || work == BITE_WORK_THREAD;
-    if (threads && !states(check, pass, "thread")) {
+    if (threads && !bite_job_check_states(check, pass, "thread")) {
         bite_job_check_complain(
             check, pass, "thread", "thread = M4, or 1/4-20; coolbite list threads shows all",
             work == BITE_WORK_TAP      ? "the pass names no thread to be tapped"
             : work == BITE_WORK_THREAD ? "the pass names no thread to be made"
                                        : "the pass names no thread to be milled");
     }
-    if (work == BITE_WORK_TAP && states(check, pass, "tool")) {
+    if (work == BITE_WORK_TAP && bite_job_check_states(check, pass, "tool")) {
         bite_job_check_complain(check, pass, "tool", "remove it",
                                 "the tap is that of the thread, and needs no tool");
     }
@@ -363,7 +361,7 @@ static void check_thread_mill(bite_job_file_check *check, const bite_section *pa
     size_t count = work == BITE_WORK_THREAD ? COUNT(keys) : work == BITE_WORK_THREAD_MILL ? 5 : 0;
     for (size_t i = 0; i < count; i++) {
         char message[100];
-        if (!states(check, pass, keys[i])) {
+        if (!bite_job_check_states(check, pass, keys[i])) {
             continue;
         }
         (void)snprintf(message, sizeof message,
@@ -385,7 +383,8 @@ static void check_boss(bite_job_file_check *check, const bite_section *pass)
     if (!bite_pass_rounds_boss(pass)) {
         return;
     }
-    if (!states(check, pass, "length") || !states(check, pass, "across")) {
+    if (!bite_job_check_states(check, pass, "length") ||
+        !bite_job_check_states(check, pass, "across")) {
         bite_job_check_complain(check, pass, "around", "length = 20 mm and across = 12 mm",
                                 "the boss does not state its size");
     }
@@ -393,7 +392,7 @@ static void check_boss(bite_job_file_check *check, const bite_section *pass)
             "length and across are the sides of the boss, not of the path");
     at_most(check, pass, "across", longest, "the boss is wider than the part",
             "length and across are the sides of the boss, not of the path");
-    if (states(check, pass, "inside_radius")) {
+    if (bite_job_check_states(check, pass, "inside_radius")) {
         bite_job_check_complain(check, pass, "inside_radius", "remove it",
                                 "the path round a boss has outside corners only");
     }
@@ -413,7 +412,7 @@ static void check_pass(bite_job_file_check *check, const bite_section *pass)
                         : height_in(check->file, setup);
     const char *tool = bite_job_file_text(pass, "tool");
     uint32_t work = bite_job_file_word(pass, "work", BITE_WORK_COUNT);
-    if (!states(check, pass, "work")) {
+    if (!bite_job_check_states(check, pass, "work")) {
         bite_job_check_complain(check, pass, "work",
                                 "state one of face, rough, slot, pocket, bore, drill, contour, "
                                 "finish, chamfer, cut-free, tap, ream, thread-mill, thread",
@@ -441,7 +440,7 @@ static void check_pass(bite_job_file_check *check, const bite_section *pass)
         bite_job_check_complain(check, pass, "pass_depth", "depth is that of the whole feature",
                                 "pass_depth exceeds the depth of the whole feature");
     }
-    if (work == BITE_WORK_CHAMFER && !states(check, pass, "depth")) {
+    if (work == BITE_WORK_CHAMFER && !bite_job_check_states(check, pass, "depth")) {
         bite_job_check_complain(check, pass, "depth", "state its leg: depth = 0.3 mm",
                                 "the pass states no depth, which is the size of a chamfer");
     }
@@ -455,21 +454,23 @@ static void check_pass(bite_job_file_check *check, const bite_section *pass)
         at_most(check, pass, "across", longest, "the feature is wider than the part",
                 "across is the shorter side, or the diameter of a bore");
     }
-    if (work == BITE_WORK_SLOT && states(check, pass, "width")) {
+    if (work == BITE_WORK_SLOT && bite_job_check_states(check, pass, "width")) {
         bite_job_check_complain(check, pass, "width",
                                 "state across = 3 mm for the width of the slot",
                                 "width is the engagement of a side cut, and a slot has none");
     }
-    if (states(check, pass, "around") && work != BITE_WORK_CONTOUR && work != BITE_WORK_FINISH &&
-        work != BITE_WORK_CHAMFER) {
+    if (bite_job_check_states(check, pass, "around") && work != BITE_WORK_CONTOUR &&
+        work != BITE_WORK_FINISH && work != BITE_WORK_CHAMFER) {
         bite_job_check_complain(check, pass, "around", "remove it",
                                 "around belongs to a contour, a finishing cut or a chamfer");
     }
     check_boss(check, pass);
-    if (!states(check, pass, "wall") &&
-        (states(check, pass, "wall_height") || states(check, pass, "wall_length"))) {
+    if (!bite_job_check_states(check, pass, "wall") &&
+        (bite_job_check_states(check, pass, "wall_height") ||
+         bite_job_check_states(check, pass, "wall_length"))) {
         bite_job_check_complain(
-            check, pass, states(check, pass, "wall_height") ? "wall_height" : "wall_length",
+            check, pass,
+            bite_job_check_states(check, pass, "wall_height") ? "wall_height" : "wall_length",
             "state wall = 1 mm, its thickness, too", "the height or length of a wall without one");
     }
     whole(check, pass, "setup", "setup = 2", "the setup must be a whole number");

@@ -2,6 +2,7 @@
 /* Faults of a job file: counted, placed and passed on. */
 #include "core/job/job_file_faults.h"
 #include "core/base/error.h"
+#include "core/tables/typed_table.h"
 
 void bite_job_check_fault(void *user, const bite_error *fault)
 {
@@ -40,6 +41,12 @@ void bite_job_check_error(bite_job_file_check *check, const bite_section *sectio
         bite_error_hint(&error, "%s", hint);
     }
     bite_job_check_fault(check, &error);
+}
+
+int bite_job_check_states(const bite_job_file_check *check, const bite_section *section,
+                          const char *key)
+{
+    return bite_table_has_key(check->file->table, section->name, key);
 }
 
 void bite_job_check_complain(bite_job_file_check *check, const bite_section *section,

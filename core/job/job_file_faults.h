@@ -20,6 +20,10 @@ typedef struct bite_job_file_check {
 /** Counts a fault and reports it; user is the check. A bite_ini_fault. */
 void bite_job_check_fault(void *user, const bite_error *fault);
 
+/** Whether the file states a key of a section. */
+int bite_job_check_states(const bite_job_file_check *check, const bite_section *section,
+                          const char *key);
+
 /** A fault of a section or one of its keys; both may be NULL. */
 void bite_job_check_complain(bite_job_file_check *check, const bite_section *section,
                              const char *key, const char *hint, const char *message);

@@ -4,9 +4,8 @@
 #include "core/job/job_file.h"
 #include "core/library/collection.h"
 #include "core/library/item.h"
+#include "core/request/resolve.h"
 #include <math.h>
-
-static const char default_machine[] = "bench-24k";
 
 bite_status bite_plan_machine(bite_job *job, bite_error *error)
 {
@@ -15,7 +14,7 @@ bite_status bite_plan_machine(bite_job *job, bite_error *error)
     const char *name = bite_job_file_text(job->file_data.machine, "name");
     envelope->stated = name != NULL;
     bite_status status =
-        bite_library_record(job->library, BITE_MACHINES, name == NULL ? default_machine : name,
+        bite_library_record(job->library, BITE_MACHINES, name == NULL ? bite_usual_machine : name,
                             &envelope->machine, error);
     if (status == BITE_UNKNOWN_NAME && name == NULL) { /* a shop may do without the usual one */
         envelope->machine = NULL;

@@ -6,11 +6,6 @@
 #include <math.h>
 #include <string.h>
 
-static int states(const bite_job_file_check *check, const bite_section *section, const char *key)
-{
-    return bite_table_has_key(check->file->table, section->name, key);
-}
-
 /* Positions on the part are within it, and as many as there are such features. */
 static void check_positions(bite_job_file_check *check, const bite_section *section, int on_part,
                             double count)
@@ -46,15 +41,17 @@ static void check_obstacle(bite_job_file_check *check, const bite_section *obsta
 {
     int screw = strncmp(obstacle->name, "screw.", 6) == 0;
     uint32_t on = bite_job_file_word(obstacle, "on", screw ? 0u : 1u);
-    if (!states(check, obstacle, "at")) {
+    if (!bite_job_check_states(check, obstacle, "at")) {
         bite_job_check_complain(check, obstacle, "at", "at = 12 mm 8 mm",
                                 "it does not state where it is");
     }
-    if (!screw && (!states(check, obstacle, "length") || !states(check, obstacle, "width"))) {
+    if (!screw && (!bite_job_check_states(check, obstacle, "length") ||
+                   !bite_job_check_states(check, obstacle, "width"))) {
         bite_job_check_complain(check, obstacle, NULL, "length = 30 mm and width = 15 mm",
                                 "the clamp does not state its size");
     }
-    if (states(check, obstacle, "height") && states(check, obstacle, "below")) {
+    if (bite_job_check_states(check, obstacle, "height") &&
+        bite_job_check_states(check, obstacle, "below")) {
         bite_job_check_complain(check, obstacle, "below", "state one of height and below",
                                 "it stands above the top of the stock and is below it");
     }
@@ -72,7 +69,7 @@ void bite_job_check_places(bite_job_file_check *check)
     for (size_t i = 0; i < file->pass_count; i++) {
         uint32_t work = bite_job_file_word(file->passes[i], "work", BITE_WORK_COUNT);
         if ((work == BITE_WORK_FREE || work == BITE_WORK_FACE) &&
-            states(check, file->passes[i], "at")) {
+            bite_job_check_states(check, file->passes[i], "at")) {
             bite_job_check_complain(check, file->passes[i], "at", "remove it",
                                     "a face and cutting free have no position on the part");
         }

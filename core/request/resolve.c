@@ -18,8 +18,7 @@
 #include <stdio.h>
 #include <string.h>
 
-/* Used if no machine was named. */
-static const char default_machine[] = "bench-24k";
+const char bite_usual_machine[] = "bench-24k";
 
 typedef struct input_resolution {
     const bite_request *request;
@@ -453,8 +452,8 @@ static bite_status apply_machine(input_resolution *resolution, bite_error *error
     const bite_item_record *machine = resolution->request->machine;
     bite_status status = BITE_OK;
     if (machine == NULL) {
-        status = bite_library_record(resolution->request->library, BITE_MACHINES, default_machine,
-                                     &machine, error);
+        status = bite_library_record(resolution->request->library, BITE_MACHINES,
+                                     bite_usual_machine, &machine, error);
         status = status == BITE_UNKNOWN_NAME ? BITE_OK : status;
     }
     if (status == BITE_OK) {

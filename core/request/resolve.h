@@ -7,6 +7,9 @@
 #include "core/request/request.h"
 #include <coolbite/coolbite.h>
 
+/** The machine that is taken if none is named. */
+extern const char bite_usual_machine[];
+
 /** full: the flat numbers with all defaults; provenance: where each comes from (BITE_INPUTS_MAX
  * entries). requested: the same numbers before the defaults of the physics, for limits that apply
  * only if an input was given. */
