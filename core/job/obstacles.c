@@ -63,7 +63,9 @@ static double gap_to(const bite_swept_area *swept, bite_round_area thing, double
     return bite_swept_area_gap(swept, &thing);
 }
 
-double bite_neighbour_gap(const bite_job *job, const bite_swept_area *swept)
+/* A thing that every part has, on the neighbours of this part; own: 1: on this part too. */
+static double gap_on_parts(const bite_job *job, const bite_swept_area *swept, bite_round_area thing,
+                           int own)
 {
     double least = (double)NAN;
     double along = 0.0;
@@ -73,31 +75,17 @@ double bite_neighbour_gap(const bite_job *job, const bite_swept_area *swept)
     steps_of(job, &along, &across, &columns, &rows);
     for (int i = -1; i <= 1; i++) {
         for (int k = -1; k <= 1; k++) {
-            if ((i != 0 || k != 0) && (i == 0 || columns > 1) && (k == 0 || rows > 1)) {
-                least = fmin(least, gap_to(swept, bite_part_area(job), i * along, k * across));
+            if ((own || i != 0 || k != 0) && (i == 0 || columns > 1) && (k == 0 || rows > 1)) {
+                least = fmin(least, gap_to(swept, thing, i * along, k * across));
             }
         }
     }
     return least;
 }
 
-/* A thing on every part: this part's and its neighbours'. */
-static double gap_on_part(const bite_job *job, const bite_swept_area *swept, bite_round_area thing)
+double bite_neighbour_gap(const bite_job *job, const bite_swept_area *swept)
 {
-    double least = (double)NAN;
-    double along = 0.0;
-    double across = 0.0;
-    uint32_t columns = 0;
-    uint32_t rows = 0;
-    steps_of(job, &along, &across, &columns, &rows);
-    for (int i = -1; i <= 1; i++) {
-        for (int k = -1; k <= 1; k++) {
-            if ((i == 0 || columns > 1) && (k == 0 || rows > 1)) {
-                least = fmin(least, gap_to(swept, thing, i * along, k * across));
-            }
-        }
-    }
-    return least;
+    return gap_on_parts(job, swept, bite_part_area(job), 0);
 }
 
 /* A thing on the blank, against the parts that are nearest to it. */
@@ -214,7 +202,7 @@ double bite_obstacle_gap(const bite_job *job, size_t index, const bite_swept_are
         bite_round_area area = {at->x[i], at->y[i], half_x, half_y, radius};
         double gap = (double)NAN;
         if (on == ON_PART && !(screw && index < job->drilled[thing][i])) {
-            gap = gap_on_part(job, swept, area);
+            gap = gap_on_parts(job, swept, area, 1);
         } else if (on == ON_BLANK) {
             gap = gap_on_blank(job, swept, area);
         }

@@ -21,6 +21,12 @@ static void count_cell(bite_page *page, size_t count)
     number_cell(page, bite_html_count((double)count).text);
 }
 
+static void begin_table(bite_inspection_page *html, const char *const *columns)
+{
+    bite_page_text(&html->page, "<div class=\"wide\"><table>\n");
+    bite_inspection_columns(html, columns);
+}
+
 static void end_table(bite_page *page)
 {
     bite_page_text(page, "</tbody></table></div>\n");
@@ -47,8 +53,7 @@ void bite_inspection_plan_table(bite_inspection_page *html)
                                           NULL};
     const struct bite_record *record = html->inspection->record;
     bite_page *page = &html->page;
-    bite_page_text(page, "<div class=\"wide\"><table>\n");
-    bite_inspection_columns(html, columns);
+    begin_table(html, columns);
     for (size_t i = 0; i < record->characteristic_count; i++) {
         const bite_characteristic *characteristic = &record->characteristics[i];
         const bite_characteristic_result *result = &html->inspection->characteristics[i];
@@ -94,8 +99,7 @@ void bite_inspection_statistics_table(bite_inspection_page *html)
         "#Conform", "#Not proven",    "#Do not conform", "#Least chance",   "#With spread", NULL};
     const struct bite_record *record = html->inspection->record;
     bite_page *page = &html->page;
-    bite_page_text(page, "<div class=\"wide\"><table>\n");
-    bite_inspection_columns(html, columns);
+    begin_table(html, columns);
     for (size_t i = 0; i < record->characteristic_count; i++) {
         const bite_characteristic_result *result = &html->inspection->characteristics[i];
         const bite_size_form form = bite_inspection_form(html, i);
@@ -171,8 +175,7 @@ void bite_inspection_capability_table(bite_inspection_page *html)
                              "the parts (prior unknown).</p>\n");
         return;
     }
-    bite_page_text(page, "<div class=\"wide\"><table>\n");
-    bite_inspection_columns(html, columns);
+    begin_table(html, columns);
     for (size_t i = 0; i < inspection->record->characteristic_count; i++) {
         if (inspection->characteristics[i].has_capability) {
             capability_row(html, i);
@@ -251,8 +254,7 @@ static void gauge_table(bite_inspection_page *html, size_t index)
                   characteristic->what, bite_html_count((double)gauge->persons).text,
                   bite_html_count((double)gauge->parts).text,
                   bite_html_count((double)gauge->trials).text);
-    bite_page_text(page, "<div class=\"wide\"><table>\n");
-    bite_inspection_columns(html, columns);
+    begin_table(html, columns);
     study_rows(page, &form, gauge, characteristic->upper - characteristic->lower);
     end_table(page);
     bite_html_put(page, "<p class=\"small\">Parts that the gauge tells apart: %s by variance",
@@ -401,8 +403,7 @@ void bite_inspection_instruments_table(bite_inspection_page *html)
                                           NULL};
     const struct bite_record *record = html->inspection->record;
     bite_page *page = &html->page;
-    bite_page_text(page, "<div class=\"wide\"><table>\n");
-    bite_inspection_columns(html, columns);
+    begin_table(html, columns);
     for (size_t i = 0; i < record->characteristic_count; i++) {
         const bite_characteristic *characteristic = &record->characteristics[i];
         const bite_characteristic_result *result = &html->inspection->characteristics[i];
