@@ -57,6 +57,9 @@ static void touch(bite_case_worker *worker, const bite_input *input)
     }
 }
 
+/* Instead of a name: the record is in use, and found anew in each row. */
+static const char no_name[] = "\n";
+
 /* A tool that is named by its diameter is an input, which each row sets anew. */
 static bite_status use_record(const bite_case_column *column, const char *name,
                               bite_case_worker *worker, bite_error *error)
@@ -65,7 +68,6 @@ static bite_status use_record(const bite_case_column *column, const char *name,
     char *current = worker->records[collection];
     bite_request *request = &worker->request;
     int is_size = collection == BITE_TOOLS && bite_request_is_diameter(name);
-    bite_status status = BITE_OK;
     worker->named[collection] = 1;
     if (is_size) {
         touch(worker, bite_input_find("diameter"));
@@ -76,15 +78,9 @@ static bite_status use_record(const bite_case_column *column, const char *name,
     if (!is_size || request->tool != NULL) {
         worker->has_base = 0;
     }
-    status = bite_request_use(request, collection, name, error);
-    (void)snprintf(current, BITE_TYPED_MAX, "%s", status == BITE_OK && !is_size ? name : "");
-    if (status != BITE_OK || strlen(name) >= BITE_TYPED_MAX) {
-        worker->has_base = 0;
-        (void)snprintf(current, BITE_TYPED_MAX, "%s", "\n"); /* no name: it is used anew */
-    }
-    if (is_size) {
-        (void)snprintf(current, BITE_TYPED_MAX, "%s", "\n");
-    }
+    bite_status status = bite_request_use(request, collection, name, error);
+    int kept = status == BITE_OK && !is_size && strlen(name) < BITE_TYPED_MAX;
+    (void)snprintf(current, BITE_TYPED_MAX, "%s", kept ? name : no_name);
     if (status != BITE_OK) {
         bite_error_key(error, "%s", column->name);
     }
