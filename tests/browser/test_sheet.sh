@@ -7,11 +7,6 @@
 # the first may take two pages. A sheet that grows over its page fails here.
 set -u
 build=${BITE_TEST_BUILD:-.}
-browser=
-for name in chromium chromium-browser google-chrome; do
-    command -v $name >/dev/null 2>&1 && browser=$name && break
-done
-[ -n "$browser" ] || { echo 'no chromium: skipped'; exit 77; }
 work=$(mktemp -d "${TMPDIR:-/tmp}/bite-sheet-XXXXXX") || exit 99
 trap 'rm -rf "$work"' EXIT
 passed=0
@@ -19,14 +14,8 @@ failed=0
 good() { passed=$((passed + 1)); }
 bad() { failed=$((failed + 1)); echo "FAILED: $*"; }
 
-# a browser that asks nothing of the net, in a home of its own; `timeout` ends one that hangs
-browse() {
-    timeout 120 $browser --headless --no-sandbox --disable-gpu --disable-quic --no-first-run --disable-background-networking \
-        --disable-component-update --disable-sync --user-data-dir="$work/home" "$@" 2>/dev/null
-}
-
-# pages FILE: pages of a PDF, from the count of its tree's root
-pages() { tr -d '\0' <"$1" | grep -ao '/Count [0-9]*' | awk '{ if ($2 > most) most = $2 } END { print most + 0 }'; }
+. "${BITE_TEST_SOURCE:-.}/tests/browser/browser.sh"
+[ -n "$browser" ] || { echo 'no chromium: skipped'; exit 77; }
 
 for units in metric inch; do
     "$build/tests/report/job/test_html" --write "$work/$units.html" $units >"$work/log" 2>&1 || { cat "$work/log"; exit 99; }
@@ -50,15 +39,10 @@ for units in metric inch; do
         count=$(pages "$work/shop.pdf")
         [ "$count" -eq 3 ] && good || bad "$units, $paper: $count pages for two setups and the bench"
     done
-    # a copy that tells what is wider than its place: the page itself, and what lies in a frame of
-    # its own. It is shown in a frame, because the window of a browser has a least width.
-    probe='<script>addEventListener("load",function(){var o=0;document.querySelectorAll(".wide,.sheet,td,th").forEach(function(e){if(e.scrollWidth>e.clientWidth+1)o++});parent.postMessage("W"+document.documentElement.scrollWidth+" O"+o,"*")})</script>'
-    sed "s|</body>|$probe</body>|" "$work/$units.html" >"$work/probe.html"
+    # neither the page itself is wider than its place, nor what lies in a frame of its own
     for wide in 360 800 1200; do
-        printf '<!DOCTYPE html><title></title><script>addEventListener("message",function(e){document.title=e.data})</script><iframe src="probe.html" width="%s" height="900" style="border:0"></iframe>' \
-            $wide >"$work/frame.html"
-        told=$(browse --window-size=1300,1000 --virtual-time-budget=3000 --dump-dom "file://$work/frame.html" | grep -o '<title>[^<]*' | head -n 1)
-        width=$(echo "$told" | sed -n 's/.*W\([0-9]*\) O.*/\1/p')
+        told=$(told "$work/$units.html" .wide,.sheet,td,th $wide)
+        width=$(echo "$told" | sed -n 's/W\([0-9]*\) O.*/\1/p')
         over=$(echo "$told" | sed -n 's/.* O\([0-9]*\)$/\1/p')
         [ -n "$width" ] || { bad "$units at $wide px: no answer: $told"; continue; }
         [ "$width" -le $wide ] && good || bad "$units: $width px wide on a screen of $wide"

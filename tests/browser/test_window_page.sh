@@ -4,18 +4,11 @@
 # the reading under the pointer, a finger or the arrow keys is that of the numbers of the window.
 # What the page does is driven by a script that is added to a copy of it, whose policy allows that.
 . "${BITE_TEST_SOURCE:-.}/tests/cli/setup.sh"
-browser=
-for name in chromium chromium-browser google-chrome; do
-    command -v $name >/dev/null 2>&1 && browser=$name && break
-done
+. "${BITE_TEST_SOURCE:-.}/tests/browser/browser.sh"
 [ -n "$browser" ] || { skipped 'no chromium'; exit 77; }
 python=$(command -v python3 || true)
 [ -n "$python" ] || { skipped 'python3 is needed to read JSON'; exit 77; }
 
-browse() {
-    timeout 120 $browser --headless --no-sandbox --disable-gpu --disable-quic --no-first-run --disable-background-networking \
-        --disable-component-update --disable-sync --user-data-dir="$work/home" "$@" 2>/dev/null
-}
 window_() {
     "$program" window --material acrylic/cast --tool 0.8mm --machine bench-24k --spindle 12000rpm --feed 400mm/min \
         --depth 0.2mm --floor 0.6mm --tolerance 0.05mm --inside-radius 0.3mm --hold tape-glue --bond-area 200mm2 --exit-zero "$@"

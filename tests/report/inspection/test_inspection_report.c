@@ -6,6 +6,7 @@
 #include "tests/inspection/measured_record.h"
 #include "tests/report/job/markup_reader.h"
 #include "tests/statistics/reference_readings.h"
+#include "tests/support/paper.h"
 #include "tests/support/support.h"
 #include <jansson.h>
 #include <math.h>
@@ -13,35 +14,13 @@
 #include <stdlib.h>
 #include <string.h>
 
-#define PAGE_MOST (1u << 20)
-
 static const char *write_to;
 static bite_style write_style = {
     (uint32_t)sizeof write_style, BITE_HTML, BITE_METRIC, 0, 0, 0, 0, 0};
 
 /* ---- a sink ---- */
 
-typedef struct paper {
-    char text[PAGE_MOST];
-    size_t size;
-    size_t calls;
-    size_t refuse; /* fails at this call and all after it; 0: never */
-} paper;
-
-static paper sheet;
-
-static int take(void *user, const char *text, size_t size)
-{
-    paper *of = user;
-    of->calls++;
-    if ((of->refuse > 0 && of->calls >= of->refuse) || size >= PAGE_MOST - of->size) {
-        return 1;
-    }
-    memcpy(of->text + of->size, text, size);
-    of->size += size;
-    of->text[of->size] = 0;
-    return 0;
-}
+static bite_test_paper sheet;
 
 static bite_status written(const struct bite_record *record, bite_format format, bite_units units,
                            size_t refuse)
@@ -49,10 +28,10 @@ static bite_status written(const struct bite_record *record, bite_format format,
     bite_error error = BITE_ERROR_INIT;
     const bite_style style = {
         (uint32_t)sizeof style, (uint32_t)format, (uint32_t)units, 0, 0, 0, 0, 0};
-    sheet.size = sheet.calls = 0;
-    sheet.refuse = refuse;
-    sheet.text[0] = 0;
-    bite_status status = bite_record_report_write(record, &style, take, &sheet, &error);
+    sheet.most = 1u << 20;
+    bite_test_paper_start(&sheet, refuse);
+    bite_status status =
+        bite_record_report_write(record, &style, bite_test_paper_take, &sheet, &error);
     ck_assert_int_eq(error.status, status);
     return status;
 }
@@ -75,11 +54,7 @@ static void check_markup(void)
 
 static size_t times(const char *what)
 {
-    size_t count = 0;
-    for (const char *at = strstr(sheet.text, what); at != NULL; at = strstr(at + 1, what)) {
-        count++;
-    }
-    return count;
+    return bite_test_paper_times(&sheet, what);
 }
 
 START_TEST(page_contains_all_of_the_record)
@@ -340,22 +315,26 @@ START_TEST(bad_calls_are_refused)
     measured_record *made = measured_example(BITE_METRIC);
     bite_error error = BITE_ERROR_INIT;
     bite_style style = {(uint32_t)sizeof style, BITE_HTML, BITE_METRIC, 0, 0, 0, 0, 0};
-    ck_assert_int_eq(bite_record_report_write(NULL, &style, take, &sheet, &error),
+    ck_assert_int_eq(bite_record_report_write(NULL, &style, bite_test_paper_take, &sheet, &error),
                      BITE_BAD_ARGUMENT);
-    ck_assert_int_eq(bite_record_report_write(&made->record, NULL, take, &sheet, &error),
-                     BITE_BAD_ARGUMENT);
+    ck_assert_int_eq(
+        bite_record_report_write(&made->record, NULL, bite_test_paper_take, &sheet, &error),
+        BITE_BAD_ARGUMENT);
     ck_assert_int_eq(bite_record_report_write(&made->record, &style, NULL, NULL, &error),
                      BITE_BAD_ARGUMENT);
     style.format = BITE_SVG;
-    ck_assert_int_eq(bite_record_report_write(&made->record, &style, take, &sheet, &error),
-                     BITE_BAD_ARGUMENT);
+    ck_assert_int_eq(
+        bite_record_report_write(&made->record, &style, bite_test_paper_take, &sheet, &error),
+        BITE_BAD_ARGUMENT);
     style.format = BITE_QIF + 1;
-    ck_assert_int_eq(bite_record_report_write(&made->record, &style, take, &sheet, &error),
-                     BITE_BAD_ARGUMENT);
+    ck_assert_int_eq(
+        bite_record_report_write(&made->record, &style, bite_test_paper_take, &sheet, &error),
+        BITE_BAD_ARGUMENT);
     style.format = BITE_QIF;
     style.units = 7;
-    ck_assert_int_eq(bite_record_report_write(&made->record, &style, take, &sheet, &error),
-                     BITE_BAD_ARGUMENT);
+    ck_assert_int_eq(
+        bite_record_report_write(&made->record, &style, bite_test_paper_take, &sheet, &error),
+        BITE_BAD_ARGUMENT);
     free(made);
 }
 END_TEST

@@ -7,13 +7,12 @@
 #include "tests/report/job/example_job.h"
 #include "tests/report/job/markup_reader.h"
 #include "tests/support/open_library.h"
+#include "tests/support/paper.h"
 #include <math.h>
 #include <stddef.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
-
-#define PAGE_MOST (1u << 21)
 
 static example_job example;
 static const char *write_to;
@@ -21,47 +20,20 @@ static bite_units write_units = BITE_METRIC;
 
 /* ---- a sink ---- */
 
-typedef struct paper {
-    char text[PAGE_MOST];
-    size_t size;
-    size_t calls;
-    size_t refuse; /* fails at this call and all after it; 0: never */
-} paper;
-
-static paper sheet;
-
-static int take(void *user, const char *text, size_t size)
-{
-    paper *of = user;
-    of->calls++;
-    if ((of->refuse > 0 && of->calls >= of->refuse) || size >= PAGE_MOST - of->size) {
-        return 1;
-    }
-    memcpy(of->text + of->size, text, size);
-    of->size += size;
-    of->text[of->size] = 0;
-    return 0;
-}
+static bite_test_paper sheet;
 
 static bite_status written(const struct bite_job *job, size_t refuse)
 {
     bite_error error = BITE_ERROR_INIT;
-    sheet.size = 0;
-    sheet.calls = 0;
-    sheet.refuse = refuse;
-    sheet.text[0] = 0;
-    bite_status status = bite_job_html(job, NULL, take, &sheet, &error);
+    bite_test_paper_start(&sheet, refuse);
+    bite_status status = bite_job_html(job, NULL, bite_test_paper_take, &sheet, &error);
     ck_assert_int_eq(error.status, status);
     return status;
 }
 
 static size_t times(const char *what)
 {
-    size_t count = 0;
-    for (const char *at = strstr(sheet.text, what); at != NULL; at = strstr(at + 1, what)) {
-        count++;
-    }
-    return count;
+    return bite_test_paper_times(&sheet, what);
 }
 
 static void assert_contains(const char *what)
@@ -378,18 +350,23 @@ START_TEST(bad_calls_are_refused)
     bite_error error = BITE_ERROR_INIT;
     bite_style style = {(uint32_t)sizeof style, BITE_SVG, BITE_INCH, 0, 0, 0, 0, 0};
     example_job_fill(&example, library, BITE_DRAWS_NONE, BITE_METRIC, 0);
-    ck_assert_int_eq(bite_job_html(NULL, NULL, take, &sheet, &error), BITE_BAD_ARGUMENT);
+    ck_assert_int_eq(bite_job_html(NULL, NULL, bite_test_paper_take, &sheet, &error),
+                     BITE_BAD_ARGUMENT);
     ck_assert_int_eq(bite_job_html(&example.job, NULL, NULL, NULL, &error), BITE_BAD_ARGUMENT);
     example.job.setups = 0;
-    ck_assert_int_eq(bite_job_html(&example.job, NULL, take, &sheet, NULL), BITE_BAD_ARGUMENT);
+    ck_assert_int_eq(bite_job_html(&example.job, NULL, bite_test_paper_take, &sheet, NULL),
+                     BITE_BAD_ARGUMENT);
     example.job.setups = BITE_SETUPS_MAX + 1;
-    ck_assert_int_eq(bite_job_html(&example.job, NULL, take, &sheet, NULL), BITE_BAD_ARGUMENT);
+    ck_assert_int_eq(bite_job_html(&example.job, NULL, bite_test_paper_take, &sheet, NULL),
+                     BITE_BAD_ARGUMENT);
     example.job.setups = 2;
-    sheet.size = sheet.calls = sheet.refuse = 0;
-    ck_assert_int_eq(bite_job_html(&example.job, &style, take, &sheet, NULL), BITE_OK);
+    bite_test_paper_start(&sheet, 0);
+    ck_assert_int_eq(bite_job_html(&example.job, &style, bite_test_paper_take, &sheet, NULL),
+                     BITE_OK);
     ck_assert_uint_eq(times(" in/min"), 0); /* the units of the job are used */
     style.struct_size = 4;
-    ck_assert_int_eq(bite_job_html(&example.job, &style, take, &sheet, &error), BITE_BAD_ARGUMENT);
+    ck_assert_int_eq(bite_job_html(&example.job, &style, bite_test_paper_take, &sheet, &error),
+                     BITE_BAD_ARGUMENT);
     example_job_free(&example);
 }
 END_TEST

@@ -4,46 +4,25 @@
 #include "core/report/window/html.h"
 #include "core/search/operating_window.h"
 #include "tests/support/open_library.h"
+#include "tests/support/paper.h"
 #include <jansson.h>
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
-#define PAGE_MOST (1u << 21)
-
-static char page_text[PAGE_MOST];
-static size_t page_size;
-static size_t calls;
-static size_t refuse; /* the call that fails; 0: none */
-
-static int take(void *user, const char *text, size_t size)
-{
-    (void)user;
-    calls++;
-    if (calls == refuse || size >= PAGE_MOST - page_size) {
-        return 1;
-    }
-    memcpy(page_text + page_size, text, size);
-    page_size += size;
-    page_text[page_size] = 0;
-    return 0;
-}
+static bite_test_paper sheet;
 
 static bite_status write_page(const bite_window *window, bite_units units)
 {
     bite_style style = {(uint32_t)sizeof style, BITE_HTML, (uint32_t)units, 0, 0, 0, 0, 0};
-    page_size = calls = 0;
-    return bite_window_write(window, &style, take, NULL, NULL);
+    bite_test_paper_start(&sheet, sheet.refuse);
+    return bite_window_write(window, &style, bite_test_paper_take, &sheet, NULL);
 }
 
 static size_t times(const char *what)
 {
-    size_t count = 0;
-    for (const char *at = strstr(page_text, what); at != NULL; at = strstr(at + 1, what)) {
-        count++;
-    }
-    return count;
+    return bite_test_paper_times(&sheet, what);
 }
 
 static bite_answer *answer_of(size_t draws)
@@ -73,7 +52,7 @@ static bite_window *window_of(const bite_answer *answer, const char *across, con
 
 static json_t *grid_of_page(void)
 {
-    char *from = strstr(page_text, "id=\"grid\">");
+    char *from = strstr(sheet.text, "id=\"grid\">");
     ck_assert_ptr_nonnull(from);
     from += strlen("id=\"grid\">");
     char *end = strstr(from, "</script>");
@@ -217,13 +196,13 @@ START_TEST(failing_sinks_are_reported)
 {
     bite_answer *answer = answer_of(BITE_DRAWS_NONE);
     bite_window *window = window_of(answer, NULL, NULL);
-    refuse = 0;
+    sheet.refuse = 0;
     ck_assert_int_eq(write_page(window, BITE_METRIC), BITE_OK);
-    size_t all = calls;
-    for (refuse = 1; refuse <= all; refuse += 1 + all / 20) {
+    size_t all = sheet.calls;
+    for (sheet.refuse = 1; sheet.refuse <= all; sheet.refuse += 1 + all / 20) {
         ck_assert_int_eq(write_page(window, BITE_METRIC), BITE_CANNOT_WRITE);
     }
-    refuse = 0;
+    sheet.refuse = 0;
     bite_window_free(window);
     bite_answer_free(answer);
 }
