@@ -64,8 +64,9 @@ const struct command commands[COMMAND_COUNT] = {
                        "them, from a file or from standard input. Columns are inputs, such as feed "
                        "[mm/min], and records, such as material; options state what is the same in "
                        "all rows. The rows come out in their order with their results. A row that "
-                       "cannot be judged is reported with its line, and the rest go on. The exit "
-                       "status is 0.",
+                       "cannot be judged is reported with its line, and the rest go on. In CSV a "
+                       "text that a spreadsheet could take for a formula gets an apostrophe. The "
+                       "exit status is 0.",
                        NULL, true},
 };
 

@@ -3,6 +3,7 @@
 #include "core/cases/case_text.h"
 #include "core/base/error.h"
 #include "core/base/number.h"
+#include "core/cases/case_line.h"
 #include "core/report/csv.h"
 #include "core/report/text_page.h"
 #include <jansson.h>
@@ -87,12 +88,42 @@ static void write_csv_results(const bite_case_plan *plan, const double *numbers,
     add(plan, out, "\n");
 }
 
-/* The fields as they were, if they are as many as there are columns; otherwise none. */
+/* Whether a field of a line could be taken for a formula, and so must not be repeated as it is. */
+static bool holds_formula(const char *line)
+{
+    for (const char *at = line; at != NULL; at = strchr(at, ',')) {
+        at += *at == ',';
+        if (bite_csv_is_formula(at + strspn(at, " \t\""))) {
+            return true;
+        }
+    }
+    return false;
+}
+
+/* Repeats a line that can be split: as it is, or field by field if it holds a formula. */
+static void repeat_line(const bite_case_plan *plan, const char *line, bite_case_worker *worker,
+                        bite_case_text *out)
+{
+    bite_error ignored;
+    size_t count = 0;
+    if (!holds_formula(line)) {
+        add(plan, out, line);
+        return;
+    }
+    bite_error_clear(&ignored);
+    memcpy(worker->copy, line, strlen(line) + 1);
+    (void)bite_case_line_split(worker->copy, worker->fields, &count, &ignored);
+    for (size_t i = 0; i < count; i++) {
+        add_field(plan, out, i == 0, worker->fields[i]);
+    }
+}
+
+/* The fields, if they are as many as there are columns; otherwise none. */
 static void write_csv_fields(const bite_case_plan *plan, const bite_case_row *row, int readable,
-                             bite_case_text *out)
+                             bite_case_worker *worker, bite_case_text *out)
 {
     if (readable) {
-        add(plan, out, row->text);
+        repeat_line(plan, row->text, worker, out);
         return;
     }
     for (size_t i = 1; i < plan->column_count; i++) {
@@ -100,13 +131,14 @@ static void write_csv_fields(const bite_case_plan *plan, const bite_case_row *ro
     }
 }
 
-void bite_case_head_write(const bite_case_plan *plan, const char *line, bite_case_text *out)
+void bite_case_head_write(const bite_case_plan *plan, const char *line, bite_case_worker *worker,
+                          bite_case_text *out)
 {
     char name[BITE_CASE_NAME_MAX + 48];
     if (plan->format == BITE_JSON) {
         return;
     }
-    add(plan, out, line);
+    repeat_line(plan, line, worker, out);
     for (size_t i = 0; i < plan->result_count; i++) {
         const bite_case_result *column = &plan->results[i];
         (void)snprintf(name, sizeof name, column->unit[0] == 0 ? "%.64s" : "%.64s [%.32s]",
@@ -207,7 +239,7 @@ static int is_readable(const bite_case_row *row, bite_status status, const bite_
     return row->text != NULL && !malformed && strcmp(error->key, fault_name) != 0;
 }
 
-void bite_case_chunk_write(const bite_case_plan *plan, const bite_case_worker *worker,
+void bite_case_chunk_write(const bite_case_plan *plan, bite_case_worker *worker,
                            bite_case_chunk *chunk)
 {
     for (size_t i = 0; i < chunk->count && !chunk->no_memory; i++) {
@@ -226,7 +258,7 @@ void bite_case_chunk_write(const bite_case_plan *plan, const bite_case_worker *w
         if (plan->format == BITE_JSON) {
             write_json(plan, row, readable, worker->numbers[i], fault, &chunk->out);
         } else {
-            write_csv_fields(plan, row, readable, &chunk->out);
+            write_csv_fields(plan, row, readable, worker, &chunk->out);
             write_csv_results(plan, worker->numbers[i], fault, &chunk->out);
         }
     }

@@ -156,7 +156,7 @@ static bite_status read_head(bite_cases *cases, const char *line, bite_error *er
     }
     if (status == BITE_OK) {
         bite_case_text head = {NULL, 0, 0, 0};
-        bite_case_head_write(plan, line, &head);
+        bite_case_head_write(plan, line, &cases->workers[0], &head);
         status = head.failed ? bite_error_set(error, BITE_NO_MEMORY, "no memory for cases")
                              : write_out(cases, &head, error);
         bite_memory_free(&plan->allocator, head.text);

@@ -63,6 +63,21 @@ void bite_html_put(bite_page *page, const char *form, ...)
     va_end(list);
 }
 
+void bite_html_begin(bite_page *page, const char *script, const char *style)
+{
+    bite_page_text(page, "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\"/>\n"
+                         "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src "
+                         "'none'; ");
+    if (script != NULL) {
+        bite_html_put(page, "script-src '%s'; ", script);
+    }
+    bite_html_put(page, "style-src '%s'; ", style == NULL ? "unsafe-inline" : style);
+    bite_page_text(page,
+                   "base-uri 'none'; form-action 'none'\"/>\n"
+                   "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\"/>\n"
+                   "<meta name=\"referrer\" content=\"no-referrer\"/>\n");
+}
+
 bite_html_string bite_html_quantity(bite_page *page, double si, bite_kind kind)
 {
     bite_html_string string;

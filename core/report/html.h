@@ -24,6 +24,15 @@ void bite_html_text(bite_page *page, const char *text);
  * percent sign. No other conversion is supported. */
 void bite_html_put(bite_page *page, const char *form, ...) BITE_FORMAT(2, 3);
 
+/**
+ * The start of a page, up to its title: its content policy allows nothing from outside, no frame,
+ * no form, and what it holds itself only as far as named here.
+ *
+ * script: NULL for none, or the one script's hash, as `sha256-...`. style: the one style's hash, or
+ * NULL if the page has styles of its own in several places.
+ */
+void bite_html_begin(bite_page *page, const char *script, const char *style);
+
 /** A quantity in the page's units; a share in percent; "-" for NaN. */
 bite_html_string bite_html_quantity(bite_page *page, double si, bite_kind kind);
 bite_html_string bite_html_percent(double share);

@@ -7,6 +7,7 @@
 #include "core/library/collection.h"
 #include "core/library/listing.h"
 #include "core/library/tool_symbols.h"
+#include "core/report/csv.h"
 #include "core/report/json.h"
 #include "core/report/style_check.h"
 #include "core/report/text_page.h"
@@ -246,42 +247,26 @@ static double number_of(const bite_tool_sizes *tool, const bite_tool_symbol *sym
                                               : value->value;
 }
 
-/* A text of CSV (RFC 4180). */
-static void write_csv_text(bite_page *page, const char *text)
-{
-    char one[2] = "";
-    if (strpbrk(text, ",\"") == NULL) {
-        bite_page_text(page, text);
-        return;
-    }
-    bite_page_text(page, "\"");
-    for (; *text != 0; text++) {
-        one[0] = *text;
-        bite_page_text(page, *text == '"' ? "\"\"" : one);
-    }
-    bite_page_text(page, "\"");
-}
-
 static void write_csv_row(bite_page *page, const bite_tool_sizes *tool)
 {
-    write_csv_text(page, tool->record->name);
-    bite_page_text(page, ",");
-    bite_page_text(page, tool->kind);
+    bite_csv_field(page, 1, tool->record->name);
+    bite_csv_field(page, 0, tool->kind);
     for (size_t i = 0; i < SYMBOLS; i++) {
         const bite_tool_symbol *symbol = bite_tool_symbol_find(symbols[i], strlen(symbols[i]));
         char text[40] = "";
         double si = number_of(tool, symbol);
         double number = 0.0;
-        bite_page_text(page, ",");
         if (symbol->use == BITE_SYMBOL_SUBSTRATE) {
-            bite_page_text(page, bite_item_text(tool->record, symbol->key));
-        } else if (isfinite(si)) {
+            bite_csv_field(page, 0, bite_item_text(tool->record, symbol->key));
+            continue;
+        }
+        if (isfinite(si)) {
             (void)bite_unit_fixed(si, (bite_kind)symbol->kind, page->units, &number);
             (void)bite_number_write(number, 8, text, sizeof text);
-            bite_page_text(page, text);
         }
+        bite_csv_field(page, 0, text);
     }
-    bite_page_text(page, "\r\n");
+    bite_csv_end(page);
 }
 
 static bite_status write_records(bite_page *page, const bite_library *library,

@@ -16,10 +16,10 @@ browse() {
 # pages FILE: pages of a PDF, from the count of its tree's root
 pages() { tr -d '\0' <"$1" | grep -ao '/Count [0-9]*' | awk '{ if ($2 > most) most = $2 } END { print most + 0 }'; }
 
-# told FILE SELECTORS WIDE: the page in a frame of that width, as "W640 O0": how wide it is, and how
-# many of these parts are wider than their place. It is shown in a frame, because the window of a
-# browser has a least width.
-told() {
+# shown FILE SELECTORS WIDE: the page, with a script put into it, in a frame of that width, as "W640 O0":
+# how wide it is, and how many of these parts are wider than their place. It is shown in a frame,
+# because the window of a browser has a least width. Nothing if the page's policy stops the script.
+shown() {
     probe="<script>addEventListener(\"load\",function(){var o=0;document.querySelectorAll(\"$2\").forEach(function(e){if(e.scrollWidth>e.clientWidth+1)o++});parent.postMessage(\"W\"+document.documentElement.scrollWidth+\" O\"+o,\"*\")})</script>"
     sed "s|</body>|$probe</body>|" "$1" >"$work/probe.html"
     printf '<!DOCTYPE html><title></title><script>addEventListener("message",function(e){document.title=e.data})</script><iframe src="probe.html" width="%s" height="900" style="border:0"></iframe>' \
@@ -27,3 +27,12 @@ told() {
     browse --window-size=1300,1000 --virtual-time-budget=3000 --dump-dom "file://$work/frame.html" |
         grep -o '<title>[^<]*' | head -n 1 | sed 's/<title>//'
 }
+
+# told FILE SELECTORS WIDE: the same of the page without its policy
+told() {
+    sed '/<meta http-equiv="Content-Security-Policy"/d' "$1" >"$work/open.html"
+    shown "$work/open.html" "$2" "$3"
+}
+
+# refuses_scripts FILE: the page's policy stops a script that was put into it
+refuses_scripts() { [ -z "$(shown "$1" main 800)" ]; }

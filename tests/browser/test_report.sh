@@ -21,6 +21,7 @@ for units in metric inch; do
     if command -v xmllint >/dev/null 2>&1; then
         xmllint --noout --nonet "$work/$units.html" 2>"$work/log" && good || bad "$units: $(head -n 3 "$work/log")"
     fi
+    refuses_scripts "$work/$units.html" && good || bad "$units: a script that was put into the page ran"
     for paper in A4 letter; do
         sed "s/@page{/@page{size:$paper;/" "$work/$units.html" >"$work/paper.html"
         cmp -s "$work/$units.html" "$work/paper.html" && bad "$paper: the size was not set"

@@ -274,11 +274,9 @@ static void whole(bite_inspection_page *html)
 {
     const struct bite_record *record = html->inspection->record;
     bite_page *page = &html->page;
-    bite_html_put(page,
-                  "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\"/>\n"
-                  "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\"/>\n"
-                  "<title>Inspection report %s %s</title>\n<style>\n",
-                  record->part_number, record->part_name);
+    bite_html_begin(page, NULL, NULL);
+    bite_html_put(page, "<title>Inspection report %s %s</title>\n<style>\n", record->part_number,
+                  record->part_name);
     for (size_t i = 0; bite_inspection_style[i] != NULL; i++) {
         bite_page_text(page, bite_inspection_style[i]);
     }

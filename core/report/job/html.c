@@ -268,11 +268,8 @@ static void caution_sheet(bite_job_html_page *html)
 static void whole(bite_job_html_page *html)
 {
     bite_page *page = &html->page;
-    bite_html_put(page,
-                  "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\"/>\n"
-                  "<meta name=\"viewport\" content=\"width=device-width, "
-                  "initial-scale=1\"/>\n<title>%s</title>\n<style>\n",
-                  title_of(html->job));
+    bite_html_begin(page, NULL, NULL);
+    bite_html_put(page, "<title>%s</title>\n<style>\n", title_of(html->job));
     for (size_t i = 0; bite_job_html_style[i] != NULL; i++) {
         bite_page_text(page, bite_job_html_style[i]);
     }

@@ -394,16 +394,8 @@ static void put_pieces(bite_page *page, const char *const *pieces)
 
 static void head(bite_page *page, const char *title)
 {
-    bite_html_put(page,
-                  "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\"/>\n"
-                  "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; "
-                  "script-src '%s'; style-src '%s'; base-uri 'none'; form-action 'none'\"/>\n",
-                  bite_window_page_script_hash, bite_window_page_style_hash);
-    bite_html_put(page,
-                  "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\"/>\n"
-                  "<meta name=\"referrer\" content=\"no-referrer\"/>\n"
-                  "<title>%s</title>\n<style>\n",
-                  title);
+    bite_html_begin(page, bite_window_page_script_hash, bite_window_page_style_hash);
+    bite_html_put(page, "<title>%s</title>\n<style>\n", title);
     put_pieces(page, bite_window_page_style);
     bite_page_text(page, bite_svg_style);
     bite_page_text(page, "</style>\n</head>\n<body>\n");
