@@ -1864,7 +1864,8 @@ BITE_CHECKED BITE_API bite_status bite_record_verdict(const bite_record *record,
  *
  * Formats: BITE_TEXT; BITE_HTML, a report to print, whose first sheet a customer can file;
  * BITE_CSV, a line for each reading; BITE_JSON; BITE_QIF, measurement results of QIF 3.0 (ISO
- * 23952). Units are those of the style. Errors as bite_answer_write, and BITE_NO_MEMORY. Since 0.1.
+ * 23952). Units are those of the style. Errors as bite_answer_write, and BITE_NO_MEMORY;
+ * BITE_OUT_OF_RANGE: a reading of 1e12 mm or more, which QIF cannot hold. Since 0.1.
  */
 BITE_CHECKED BITE_API bite_status bite_record_report_write(const bite_record *record,
                                                            const bite_style *style, bite_sink sink,

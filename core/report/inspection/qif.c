@@ -13,6 +13,14 @@
 
 /* ---- head ---- */
 
+/* An element with a text, or nothing if it is not stated. */
+static void element(bite_page *page, const char *name, const char *text)
+{
+    if (text[0] != 0) {
+        bite_html_put(page, "<%s>%s</%s>", name, text, name);
+    }
+}
+
 /* A name that is made of what the record holds, in the form of a UUID of version 8 (RFC 9562): the
  * same record gives the same document. */
 static void write_name(const bite_inspection *inspection, bite_page *page)
@@ -35,6 +43,7 @@ static void write_name(const bite_inspection *inspection, bite_page *page)
         sums[i % 4] = sums[i % 4] * 31u + bite_checksum(line, size);
     }
     sums[0] ^= record->head_checksum;
+    sums[1] ^= page->units; /* in other units it is another document */
     (void)snprintf(text, sizeof text,
                    "%08" PRIx32 "-%04" PRIx32 "-8%03" PRIx32 "-%04" PRIx32 "-%04" PRIx32
                    "%08" PRIx32,
@@ -91,9 +100,8 @@ static void write_product(const bite_qif *qif)
     const struct bite_record *record = qif->inspection->record;
     bite_html_put(qif->page, "<Product><PartSet n=\"1\"><Part id=\"%s\" label=\"%s\">",
                   bite_html_count(qif->part).text, record->part_name);
-    if (record->part_number[0] != 0) {
-        bite_html_put(qif->page, "<ModelNumber>%s</ModelNumber>", record->part_number);
-    }
+    element(qif->page, "ModelNumber", record->part_number);
+    element(qif->page, "Version", record->revision);
     bite_page_text(qif->page, "</Part></PartSet></Product>\n");
 }
 
@@ -139,20 +147,10 @@ static void write_components(const bite_qif *qif)
                       bite_qif_id(qif, BITE_QIF_COMPONENT, i).text,
                       status_of(inspection->parts[i].finding),
                       bite_html_count(inspection->parts[i].part).text);
-        if (lot[0] != 0) {
-            bite_html_put(page, "<LotNumber>%s</LotNumber>", lot);
-        }
+        element(page, "LotNumber", lot);
         bite_page_text(page, "</Traceability></ActualComponent>\n");
     }
     bite_page_text(page, "</ActualComponentSet></ActualComponentSets>\n");
-}
-
-/* An element with a text, or nothing if it is not stated. */
-static void element(bite_page *page, const char *name, const char *text)
-{
-    if (text[0] != 0) {
-        bite_html_put(page, "<%s>%s</%s>", name, text, name);
-    }
 }
 
 static void write_traceability(const bite_qif *qif)
@@ -197,6 +195,10 @@ bite_status bite_inspection_qif(const bite_inspection *inspection, bite_page *pa
                                 bite_error *error)
 {
     bite_qif qif;
+    bite_status status = bite_qif_check_sizes(inspection, error);
+    if (status != BITE_OK) {
+        return status;
+    }
     bite_qif_number(inspection, page, &qif);
     bite_html_put(page,
                   "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n<QIFDocument "
@@ -204,9 +206,13 @@ bite_status bite_inspection_qif(const bite_inspection *inspection, bite_page *pa
                   "idMax=\"%s\">\n",
                   bite_html_count(qif.last).text);
     write_head(&qif);
-    write_devices(&qif);
+    if (inspection->record->characteristic_count > 0) { /* no list may be empty */
+        write_devices(&qif);
+    }
     write_product(&qif);
-    bite_qif_write_characteristics(&qif);
+    if (inspection->record->characteristic_count > 0) {
+        bite_qif_write_characteristics(&qif);
+    }
     if (inspection->part_count > 0) {
         write_results(&qif);
     }

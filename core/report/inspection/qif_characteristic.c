@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Characteristics of a document of QIF. */
 #include "core/report/inspection/qif_characteristic.h"
+#include "core/base/error.h"
 #include "core/report/inspection/size_text.h"
 #include "core/report/inspection/words.h"
 #include <math.h>
@@ -11,15 +12,15 @@
 void bite_qif_number(const bite_inspection *inspection, bite_page *page, bite_qif *qif)
 {
     double characteristics = (double)inspection->record->characteristic_count;
+    double readings = (double)inspection->record->reading_count;
     double parts = (double)inspection->part_count;
     const double counts[BITE_QIF_KINDS] = {[BITE_QIF_DEVICE] = characteristics,
                                            [BITE_QIF_DEFINITION] = characteristics,
                                            [BITE_QIF_NOMINAL] = characteristics,
                                            [BITE_QIF_ITEM] = characteristics,
+                                           [BITE_QIF_MEASUREMENT] = parts > 0.0 ? readings : 0.0,
                                            [BITE_QIF_RESULTS] = parts,
-                                           [BITE_QIF_COMPONENT] = parts,
-                                           [BITE_QIF_MEASUREMENT] =
-                                               (double)inspection->record->reading_count};
+                                           [BITE_QIF_COMPONENT] = parts};
     double next = 3.0;
     qif->inspection = inspection;
     qif->page = page;
@@ -62,13 +63,40 @@ static int is_user_defined(const bite_characteristic *characteristic)
     return name_of(characteristic)[0] == 'U';
 }
 
-/* A size in the units of the document, with the digits that matter; xs:decimal has no exponent, so
- * that it is written with fixed decimals. */
+/* ---- sizes ---- */
+
+/* Sizes are xs:decimal: no exponent, and every program reads 18 digits of it but need not read more
+ * (W3C XML Schema part 2, 3.2.3). With decimals to nm and a few nm these are a million km. */
+static const double largest = 1e9; /* m */
+static const bite_size_form forms[] = {
+    [BITE_METRIC] = {"", 1e-3, 6, BITE_METRIC}, [BITE_INCH] = {"", 25.4e-3, 7, BITE_INCH}};
+
 static bite_html_string decimal(const bite_qif *qif, double si)
 {
-    const bite_size_form form = {"", qif->page->units == BITE_INCH ? 25.4e-3 : 1e-3, 6,
-                                 qif->page->units};
-    return bite_size_number(&form, si);
+    return bite_size_number(&forms[qif->page->units], si);
+}
+
+static int is_too_large(double size)
+{
+    return isfinite(size) && !(fabs(size) < largest);
+}
+
+bite_status bite_qif_check_sizes(const bite_inspection *inspection, bite_error *error)
+{
+    const struct bite_record *record = inspection->record;
+    for (size_t i = 0; i < record->reading_count; i++) {
+        const bite_reading *reading = &record->readings[i];
+        if (reading->state == BITE_READING_STANDS &&
+            (is_too_large(reading->value_20) || is_too_large(reading->uncertainty_20))) {
+            bite_error_set(error, BITE_OUT_OF_RANGE, "a reading of %.40s is too large for QIF",
+                           reading->text);
+            bite_error_place(error, record->path, (uint32_t)reading->line, 0);
+            bite_error_hint(error, "sizes below 1e12 mm were expected: correct the reading, or "
+                                   "choose another format");
+            return BITE_OUT_OF_RANGE;
+        }
+    }
+    return BITE_OK;
 }
 
 static void write_tolerance(const bite_qif *qif, const bite_characteristic *characteristic)
@@ -158,7 +186,7 @@ void bite_qif_write_characteristics(const bite_qif *qif)
     size_t count = qif->inspection->record->characteristic_count;
     bite_html_put(qif->page, "<Characteristics><FormalStandardId>%s</FormalStandardId>\n",
                   bite_html_count(qif->standard).text);
-    for (size_t i = 0; i < sizeof lists / sizeof *lists && count > 0; i++) {
+    for (size_t i = 0; i < sizeof lists / sizeof *lists; i++) {
         bite_html_put(qif->page, "<%s n=\"%s\">\n", lists[i].list,
                       bite_html_count((double)count).text);
         for (size_t k = 0; k < count; k++) {
@@ -175,9 +203,10 @@ void bite_qif_write_characteristics(const bite_qif *qif)
 static void describe(const bite_qif *qif, const bite_reading *reading)
 {
     bite_page *page = qif->page;
-    bite_html_put(page, "<Description>read %s, trial %s",
-                  reading->text[0] == 0 ? "nothing" : reading->text,
-                  bite_html_count(reading->trial).text);
+    bite_html_put(page, "<Description>read %s", reading->text[0] == 0 ? "nothing" : reading->text);
+    if (reading->trial > 0) {
+        bite_html_put(page, ", trial %s", bite_html_count(reading->trial).text);
+    }
     if (reading->person[0] != 0) {
         bite_html_put(page, ", by %s", reading->person);
     }

@@ -6,15 +6,16 @@
 #include "core/inspection/inspection_result.h"
 #include "core/report/html.h"
 
-/** What has an id for each characteristic, part or reading. */
+/** What has an id for each characteristic, reading or part. What may have ids that are not written
+ * (readings that were corrected) is not the last: the largest id is stated. */
 typedef enum bite_qif_kind {
     BITE_QIF_DEVICE,
     BITE_QIF_DEFINITION,
     BITE_QIF_NOMINAL,
     BITE_QIF_ITEM,
+    BITE_QIF_MEASUREMENT,
     BITE_QIF_RESULTS,
     BITE_QIF_COMPONENT,
-    BITE_QIF_MEASUREMENT,
     BITE_QIF_KINDS
 } bite_qif_kind;
 
@@ -28,10 +29,14 @@ typedef struct bite_qif {
     double last; /* the largest id */
 } bite_qif;
 
+/** BITE_OUT_OF_RANGE: a reading that QIF cannot hold. */
+bite_status bite_qif_check_sizes(const bite_inspection *inspection, bite_error *error);
+
+/** Gives all their ids. */
 void bite_qif_number(const bite_inspection *inspection, bite_page *page, bite_qif *qif);
 bite_html_string bite_qif_id(const bite_qif *qif, bite_qif_kind kind, size_t index);
 
-/** The definitions, nominals and items. */
+/** The definitions, nominals and items: at least one each. */
 void bite_qif_write_characteristics(const bite_qif *qif);
 
 /** Writes the readings of a part, an index into the parts of the inspection: those that stand, and

@@ -55,7 +55,7 @@ bite_size_form bite_size_form_of(const bite_characteristic *characteristic, doub
 /* A number with all its decimals, the same in every locale. */
 static void write_fixed(double number, int decimals, int sign, char *text, size_t size)
 {
-    static const double largest = 1e12;
+    static const double largest = 1e19; /* as a whole number of 64 bits */
     uint64_t power = 1;
     for (int i = 0; i < decimals; i++) {
         power *= 10;

@@ -29,12 +29,19 @@ says '<h1 id="report">Inspection report</h1>'
 says 'FAI Report Number'
 says_not '<script'
 
-# For the customer's own software.
+# For the customer's own software, also with a name that is markup, and in inches.
 ask measure "$record" --report "$work/lens.qif"
 exits 1
 grep -q '<QIFDocument xmlns="http://qifstandards.org/xsd/qif3" versionQIF="3.0.0"' "$work/lens.qif" && good || bad "$task: no QIF document"
+sed 's/^part_name = .*/part_name = "<lens> \&amp; 50% ]]>"/' "$record" >"$work/odd.record"
+ask measure "$work/odd.record" --report "$work/odd.qif" --units inch --exit-zero
+exits 0
+grep -q 'label="&lt;lens&gt; &amp;amp; 50% ]]&gt;"' "$work/odd.qif" && good || bad "$task: another name"
+grep -q '<UnitName>inch</UnitName>' "$work/odd.qif" && good || bad "$task: another unit"
 if command -v xmllint >/dev/null 2>&1; then
-    xmllint --noout --nonet --schema "$source/tests/report/inspection/qif/measurement_results.xsd" "$work/lens.qif" 2>"$work/err" && good || bad "$task: $(head -n 2 "$work/err")"
+    for qif in lens odd; do
+        xmllint --noout --nonet --schema "$source/tests/report/inspection/qif/measurement_results.xsd" "$work/$qif.qif" 2>"$work/err" && good || bad "$task: $(head -n 2 "$work/err")"
+    done
 fi
 
 # For his own sums: SI, null for what is missing.

@@ -3,7 +3,7 @@
  * markup, nothing that is missing is invented, and bad calls, failing sinks and missing memory are
  * reported. */
 #include "core/inspection/inspection_result.h"
-#include "tests/inspection/measured_record.h"
+#include "tests/inspection/measured_kinds.h"
 #include "tests/report/job/markup_reader.h"
 #include "tests/statistics/reference_readings.h"
 #include "tests/support/paper.h"
@@ -15,6 +15,7 @@
 #include <string.h>
 
 static const char *write_to;
+static const measured_kind *write_kind;
 static bite_style write_style = {
     (uint32_t)sizeof write_style, BITE_HTML, BITE_METRIC, 0, 0, 0, 0, 0};
 
@@ -303,7 +304,87 @@ START_TEST(qif_has_each_part_and_each_status)
     ck_assert_uint_eq(times("<CharacteristicStatusEnum>INDETERMINATE<"), 2);
     ck_assert_uint_eq(times("<CharacteristicStatusEnum>NOT_ANALYZED<"), 1); /* skipped */
     ck_assert_uint_eq(times("<Value combinedUncertainty=\"0.005000\" meanError=\"0\">"), 12);
+    assert_contains("<Description>read nothing; chip under the anvil, wiped and read again<");
     assert_lacks("0.468"); /* what was corrected is not a result */
+    free(made);
+}
+END_TEST
+
+/* What the document says of itself: an element of a list for each that the list says it has, no id
+ * above the largest that it states, and that one is there. */
+static void check_counts_and_ids(const char *kind)
+{
+    unsigned long largest = 0;
+    for (const char *at = sheet.text; (at = strstr(at, " id=\"")) != NULL; at += 5) {
+        unsigned long id = strtoul(at + 5, NULL, 10);
+        largest = id > largest ? id : largest;
+    }
+    const char *stated = strstr(sheet.text, " idMax=\"");
+    ck_assert_ptr_nonnull(stated);
+    ck_assert_msg(strtoul(stated + 8, NULL, 10) == largest, "%s: the largest id is %lu", kind,
+                  largest);
+    ck_assert_msg(strstr(sheet.text, " n=\"0\"") == NULL, "%s: an empty list", kind);
+}
+
+START_TEST(qif_of_every_kind_of_record)
+{
+    const measured_kind *kind = &measured_kinds[_i];
+    for (bite_units units = BITE_METRIC; units <= BITE_INCH; units++) {
+        measured_record *made = kind->make(units);
+        ck_assert_int_eq(written(&made->record, BITE_QIF, units, 0), BITE_OK);
+        check_counts_and_ids(kind->name);
+        free(made);
+    }
+}
+END_TEST
+
+START_TEST(qif_holds_the_revision_and_a_name_of_its_own)
+{
+    char names[2][40];
+    measured_record *made = measured_example(BITE_METRIC);
+    for (bite_units units = BITE_METRIC; units <= BITE_INCH; units++) {
+        ck_assert_int_eq(written(&made->record, BITE_QIF, units, 0), BITE_OK);
+        assert_contains("<ModelNumber>HI-2041</ModelNumber><Version>B</Version>");
+        const char *name = strstr(sheet.text, "<QPId>");
+        ck_assert_ptr_nonnull(name);
+        (void)snprintf(names[units], sizeof names[units], "%.36s", name + 6);
+    }
+    ck_assert_str_ne(names[BITE_METRIC], names[BITE_INCH]);
+    free(made);
+}
+END_TEST
+
+/* xs:decimal: no exponent, and 18 digits. */
+START_TEST(qif_of_large_sizes)
+{
+    bite_error error = BITE_ERROR_INIT;
+    const bite_style style = {(uint32_t)sizeof style, BITE_QIF, BITE_METRIC, 0, 0, 0, 0, 0};
+    const double refused[] = {1e12, -1e12, 1e300, -1e300};
+    measured_record *made = measured_record_new();
+    measured_characteristic(made, "width", BITE_MEASURED_OUTSIDE, 10.0, 9.9, 10.1, 0.004);
+    bite_reading *reading = measured_reading(made, 1, 1e9);
+    ck_assert_int_eq(written(&made->record, BITE_QIF, BITE_METRIC, 0), BITE_OK);
+    assert_contains("meanError=\"0\">1000000000.000000</Value>");
+    ck_assert_int_eq(written(&made->record, BITE_QIF, BITE_INCH, 0), BITE_OK);
+    assert_contains("meanError=\"0\">39370078.7401575</Value>");
+    made->record.path = "shop/wide.record";
+    for (size_t i = 0; i < sizeof refused / sizeof *refused; i++) {
+        for (size_t k = 0; k < 2; k++) { /* the size, and its uncertainty */
+            reading->value_20 = (k == 0 ? refused[i] : 10.0) * 1e-3;
+            reading->uncertainty_20 = fabs(k == 1 ? refused[i] : 0.004) * 1e-3;
+            bite_test_paper_start(&sheet, 0);
+            ck_assert_int_eq(bite_record_report_write(&made->record, &style, bite_test_paper_take,
+                                                      &sheet, &error),
+                             BITE_OUT_OF_RANGE);
+            ck_assert_uint_eq(sheet.size, 0);
+            ck_assert_str_eq(error.message, "a reading of 1000000000.000 mm is too large for QIF");
+            ck_assert_str_eq(error.file, "shop/wide.record");
+            ck_assert_uint_eq(error.line, 10);
+            ck_assert_int_eq(written(&made->record, BITE_JSON, BITE_METRIC, 0), BITE_OK);
+        }
+    }
+    reading->state = BITE_READING_REPLACED; /* is not written */
+    ck_assert_int_eq(written(&made->record, BITE_QIF, BITE_METRIC, 0), BITE_OK);
     free(made);
 }
 END_TEST
@@ -361,7 +442,7 @@ END_TEST
 /* For the tests with a browser and with a schema. */
 START_TEST(write_report)
 {
-    measured_record *made = measured_example((bite_units)write_style.units);
+    measured_record *made = write_kind->make((bite_units)write_style.units);
     ck_assert_int_eq(
         written(&made->record, (bite_format)write_style.format, (bite_units)write_style.units, 0),
         BITE_OK);
@@ -376,8 +457,18 @@ int main(int count, char **words)
     Suite *suite = suite_create("inspection report");
     TCase *all = tcase_create("inspection report");
     suite_add_tcase(suite, all);
-    if (count == 5 && strcmp(words[1], "--write") == 0) {
+    if (count == 2 && strcmp(words[1], "--kinds") == 0) {
+        for (size_t i = 0; i < measured_kind_count; i++) {
+            (void)puts(measured_kinds[i].name);
+        }
+        return 0;
+    }
+    if (count >= 5 && strcmp(words[1], "--write") == 0) {
         write_to = words[2];
+        write_kind = measured_kind_find(count == 5 ? "example" : words[5]);
+        if (write_kind == NULL) {
+            return 64;
+        }
         for (uint32_t i = 0; i < sizeof formats / sizeof *formats; i++) {
             write_style.format = strcmp(words[3], formats[i]) == 0 ? i : write_style.format;
         }
@@ -393,6 +484,9 @@ int main(int count, char **words)
     tcase_add_test(all, negative_components_are_shown);
     tcase_add_test(all, csv_has_a_line_for_each_reading);
     tcase_add_test(all, qif_has_each_part_and_each_status);
+    tcase_add_loop_test(all, qif_of_every_kind_of_record, 0, (int)measured_kind_count);
+    tcase_add_test(all, qif_holds_the_revision_and_a_name_of_its_own);
+    tcase_add_test(all, qif_of_large_sizes);
     tcase_add_test(all, bad_calls_are_refused);
     tcase_add_test(all, failing_sinks_are_reported);
     return bite_test_run(suite);
