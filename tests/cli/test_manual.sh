@@ -107,6 +107,12 @@ for key in $keys; do
 done
 for name in $(cat "$source/core/exported-symbols.txt"); do
     check "libcoolbite(3) lacks $name" grep -qx "\.B $name" "$source/core/libcoolbite.3"
+    check "$name is not on one page of its group" \
+        [ "$(grep -lx "\.SS $name" "$build"/core/man/libcoolbite-*.3 | wc -l)" -eq 1 ]
+done
+for page in "$build"/core/man/libcoolbite-*.3; do
+    name=$(basename "$page" .3 | sed 's/-/\\\\-/g')
+    check "libcoolbite(3) refers to $name" grep -qx "\.BR $name (3),*" "$source/core/libcoolbite.3"
 done
 sed -n '/^```c$/,/^```$/p' "$source/README.md" | sed '/^```/d' >"$work/readme"
 sed -n '/^\.SH EXAMPLE/,/^\.EE/p' "$source/core/libcoolbite.3" | sed '/^\./d
@@ -132,7 +138,7 @@ if command -v bash >/dev/null 2>&1; then
 fi
 if command -v groff >/dev/null 2>&1; then
     for page in "$manual" "$source/tables/coolbite-job.5" "$source/tables/coolbite-shop.5" "$source/tables/coolbite-tables.5" "$source/tables/coolbite-record.5" \
-        "$source/core/libcoolbite.3"; do
+        "$source/core/libcoolbite.3" "$build"/core/man/libcoolbite-*.3; do
         expect 0 '' -- groff -man -t -ww -z "$page"
     done
 else
