@@ -23,16 +23,19 @@ bite_status bite_fluid_find(const bite_library *library, const char *name,
     return bite_library_record_also(library, BITE_FLUIDS, name, fluid, error);
 }
 
-/* The rating of a fluid on a grade: of the family, else of its kind of substance, else of any.
- * NULL: there is none. name: the rating's own, "isopropanol.acrylic". */
+/* The rating of a fluid on a grade: of the family, else of those that the grade is like, else of
+ * its kind of substance, else of any. NULL: there is none. name: the rating's own,
+ * "isopropanol.acrylic". */
 static bite_status find_rating(const bite_library *library, const bite_item_record *fluid,
                                const bite_material *material, char *name, size_t size,
                                const bite_item_record **rating, bite_error *error)
 {
-    const char *const of[] = {material->family_name, bite_material_substance(material), "any"};
+    const char *const of[] = {bite_material_substance(material), "any"};
     *rating = NULL;
-    for (size_t i = 0; i < sizeof of / sizeof *of; i++) {
-        (void)snprintf(name, size, "%s.%s", fluid->name, of[i]);
+    for (size_t i = 0; i < material->kin_count + sizeof of / sizeof *of; i++) {
+        (void)snprintf(name, size, "%s.%s", fluid->name,
+                       i < material->kin_count ? material->kin[i].family
+                                               : of[i - material->kin_count]);
         bite_status status = bite_library_rating(library, name, rating, NULL);
         if (status != BITE_UNKNOWN_NAME) {
             return status == BITE_OK ? BITE_OK : bite_library_rating(library, name, rating, error);

@@ -302,7 +302,7 @@ static void fill_one(bite_job *job, size_t index)
         hole->point =
             0.5 * job->tools[pass->tool].diameter / tan(0.5 * bite_plan_point_angle(job, pass));
         int known =
-            bite_library_hole_work(job->library, BITE_HOLE_DRILLING, job->grade->family_name,
+            bite_library_hole_work(job->library, BITE_HOLE_DRILLING, job->grade,
                                    bite_material_substance(job->grade), &usual, NULL) == BITE_OK;
         double from = known ? bite_item_figure_or(usual, "pilot", INFINITY) : INFINITY;
         double diameter = job->tools[pass->tool].diameter;
@@ -316,7 +316,7 @@ static void fill_one(bite_job *job, size_t index)
     hole->left_hand = bite_job_file_word(section, "hand", 0);
     hole->pitch = bite_item_figure(hole->thread, "pitch");
     int known =
-        bite_library_hole_work(job->library, BITE_HOLE_TAPPING, job->grade->family_name,
+        bite_library_hole_work(job->library, BITE_HOLE_TAPPING, job->grade,
                                bite_material_substance(job->grade), &usual, NULL) == BITE_OK;
     hole->share = known ? bite_item_figure_or(usual, "thread_share", 0.75) : 0.75;
     size_t first = find_hole(job, index);

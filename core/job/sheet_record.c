@@ -12,14 +12,16 @@
 bite_status bite_sheet_find(const bite_job *job, const bite_item_record **sheet, bite_error *error)
 {
     char name[200];
-    const char *slash = strchr(job->grade->record.name, '/');
+    bite_status status = BITE_UNKNOWN_NAME;
     *sheet = NULL;
-    (void)snprintf(name, sizeof name, "%s.%s", job->grade->family_name,
-                   slash == NULL ? "" : slash + 1);
-    bite_status status = bite_library_record(job->library, BITE_SHEETS, name, sheet, NULL);
-    if (status == BITE_UNKNOWN_NAME) {
-        (void)snprintf(name, sizeof name, "%s", job->grade->family_name);
+    for (size_t i = 0; i < job->grade->kin_count && status == BITE_UNKNOWN_NAME; i++) {
+        const bite_kin *kin = &job->grade->kin[i];
+        (void)snprintf(name, sizeof name, "%s.%s", kin->family, kin->grade);
         status = bite_library_record(job->library, BITE_SHEETS, name, sheet, NULL);
+        if (status == BITE_UNKNOWN_NAME) {
+            (void)snprintf(name, sizeof name, "%s", kin->family);
+            status = bite_library_record(job->library, BITE_SHEETS, name, sheet, NULL);
+        }
     }
     if (status == BITE_UNKNOWN_NAME) {
         *sheet = NULL;

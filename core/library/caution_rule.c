@@ -244,10 +244,22 @@ static int compare_numbers(const rule_comparison *comparison, double left, doubl
     }
 }
 
-static void evaluate(const rule_comparison *comparison, const bite_case_view *view, int *holds)
+/* A word of the cut, as the rule sees it. */
+static const char *word_for(const bite_caution_rule *rule, const bite_case_view *view,
+                            const char *name)
+{
+    if (rule->as_grade != NULL && strcmp(name, "grade") == 0) {
+        return rule->as_grade;
+    }
+    return rule->as_family != NULL && strcmp(name, "family") == 0 ? rule->as_family
+                                                                  : view->choice(view->user, name);
+}
+
+static void evaluate(const bite_caution_rule *rule, const rule_comparison *comparison,
+                     const bite_case_view *view, int *holds)
 {
     if (comparison->relation == IS || comparison->relation == IS_NOT) {
-        const char *word = view->choice(view->user, comparison->left);
+        const char *word = word_for(rule, view, comparison->left);
         int same = word != NULL && bite_text_equals(word, comparison->right);
         *holds = comparison->relation == IS ? same : !same;
         return;
@@ -269,14 +281,15 @@ static void evaluate(const rule_comparison *comparison, const bite_case_view *vi
     *holds = !isnan(left) && !isnan(right) && compare_numbers(comparison, left, right);
 }
 
-bite_status bite_caution_rule_applies(const char *when, const bite_case_view *view, int *holds,
-                                      bite_error *error)
+bite_status bite_caution_rule_applies(const bite_caution_rule *rule, const bite_case_view *view,
+                                      int *holds, bite_error *error)
 {
+    const char *when = rule->when;
     rule_comparison comparison;
     int more = 0;
     int all = 1;
     while (all && (more = next_comparison(&when, &comparison)) == 1) {
-        evaluate(&comparison, view, &all);
+        evaluate(rule, &comparison, view, &all);
     }
     if (more < 0) {
         return bad(error, "", "the condition of a caution cannot be read", "correct its when");

@@ -17,6 +17,8 @@ typedef struct bite_caution_rule {
     const char *source; /* "grade: where" */
     uint32_t severity;  /* enum bite_severity */
     uint32_t line;
+    const char *as_grade; /* the grade and the family that the condition sees; NULL: those of the */
+    const char *as_family; /* cut */
 } bite_caution_rule;
 
 /** Whether a judged cut has a number of this name. figures: the fields of a table that it may also
@@ -34,7 +36,7 @@ bite_status bite_caution_rule_check(const char *when, const char *text, const bi
 /** *holds: 1 if the condition is true, else 0. A condition is a list of comparisons joined by
  * `and`: NAME above|below|at least|at most NAME|QUANTITY, or WORD is|is not VALUE. A comparison
  * with a number that is NaN is false. */
-bite_status bite_caution_rule_applies(const char *when, const bite_case_view *view, int *holds,
-                                      bite_error *error);
+bite_status bite_caution_rule_applies(const bite_caution_rule *rule, const bite_case_view *view,
+                                      int *holds, bite_error *error);
 
 #endif

@@ -292,15 +292,18 @@ static bite_status find_tool(const bite_library *library, const char *name,
 }
 
 bite_status bite_library_hole_work(const bite_library *library, bite_hole_work work,
-                                   const char *family, const char *substance,
+                                   const bite_material *material, const char *substance,
                                    const bite_item_record **record, bite_error *error)
 {
     static const int places[] = {[BITE_HOLE_TAPPING] = COLLECTION_TAPPING,
                                  [BITE_HOLE_REAMING] = COLLECTION_REAMING,
                                  [BITE_HOLE_DRILLING] = COLLECTION_DRILLING,
                                  [BITE_HOLE_THREAD_MILLING] = COLLECTION_THREAD_MILLING};
-    const char *const names[] = {family, substance, "any"};
+    const char *const names[] = {substance, "any"};
     bite_status status = BITE_UNKNOWN_NAME;
+    for (size_t i = 0; i < material->kin_count && status == BITE_UNKNOWN_NAME; i++) {
+        status = find_record(library, places[work], material->kin[i].family, record, error);
+    }
     for (size_t i = 0; i < sizeof names / sizeof *names && status == BITE_UNKNOWN_NAME; i++) {
         status = find_record(library, places[work], names[i], record, error);
     }

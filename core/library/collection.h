@@ -5,6 +5,7 @@
 #define BITE_LIBRARY_COLLECTION_H
 
 #include "core/library/item.h"
+#include "core/library/material_record.h"
 #include "core/tables/typed_table.h"
 #include <coolbite/coolbite.h>
 #include <stdint.h>
@@ -37,10 +38,10 @@ typedef enum bite_hole_work {
     BITE_HOLE_THREAD_MILLING
 } bite_hole_work;
 
-/** What is usual for such work in a material, by its family, else by its substance, else in any.
- * *record: borrowed until the library closes. */
+/** What is usual for such work in a material, by its family, else by those that it is like, else by
+ * its substance, else in any. *record: borrowed until the library closes. */
 bite_status bite_library_hole_work(const bite_library *library, bite_hole_work work,
-                                   const char *family, const char *substance,
+                                   const bite_material *material, const char *substance,
                                    const bite_item_record **record, bite_error *error);
 
 /** The same rating in a table that comes later in the search path, and is therefore not used.

@@ -24,12 +24,17 @@ typedef struct bite_collection_state {
     bite_arena_list records; /* of bite_item_record */
 } bite_collection_state;
 
-/** One grade as its table states it. */
+/** One grade as the tables of its family state it, and with what it inherits. */
 typedef struct bite_grade_state {
-    const bite_section *section;
-    const char *file;
-    char *name;              /* "acrylic/cast" */
-    bite_material *material; /* NULL until the grade is opened */
+    const bite_section *section; /* the sections of all tables of the family, key by key */
+    const char *file;            /* the first that has it */
+    char *name;                  /* "acrylic/cast" */
+    const bite_section *whole;   /* with what it inherits; NULL until that is known */
+    bool of_parent;              /* no table has it: the family is like another one, which has it */
+    const struct bite_grade_state *parent;   /* what it is like; NULL: nothing */
+    struct bite_family_state *parent_family; /* whose grade the parent is */
+    unsigned generation;                     /* how many parents are above it */
+    bite_material *material;                 /* NULL until the grade is opened */
 } bite_grade_state;
 
 typedef enum bite_plugin_state {
@@ -52,11 +57,14 @@ typedef struct bite_name_index {
     bool doubtful;         /* some line may hold a name that is not among them */
 } bite_name_index;
 
-/** The bytes of one table of a family. */
+/** One table of a family: its bytes, and what was read from it. */
 typedef struct bite_table_bytes {
     char *path;
     char *text; /* owned until the table is parsed; NULL: parsed, or it cannot be read */
     size_t size;
+    const bite_table *table;  /* NULL: not parsed, or left out */
+    bite_caution_rule *rules; /* its cautions */
+    size_t rule_count;
 } bite_table_bytes;
 
 /** One family: its tables in the order of the search path, its grades, its plugin. */
@@ -71,11 +79,11 @@ typedef struct bite_family_state {
     int read;           /* 1: its tables were read, or left out */
     bite_status status; /* of reading them */
     bite_error error;
-    const bite_section *family; /* [family] of the first table that has it */
-    const char *file;
-    bite_arena_list grades; /* of bite_grade_state */
-    bite_caution_rule *rules;
-    size_t rule_count;
+    bite_arena_list left_out;   /* of bite_item: tables that were, if the family is usable */
+    const bite_section *family; /* the sections [family] of all tables, key by key */
+    const char *file;           /* the first that has it */
+    bite_arena_list grades;     /* of bite_grade_state */
+    bite_arena_list rules;      /* of bite_caution_rule */
     bite_plugin_state tried;
     const struct bite_family *plugin;
     char *plugin_path; /* escaped, for display */

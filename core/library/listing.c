@@ -4,8 +4,8 @@
 #include "core/library/listing.h"
 #include "core/base/error.h"
 #include "core/library/collection.h"
+#include "core/library/family_tables.h"
 #include "core/library/library_internal.h"
-#include "core/library/material.h"
 #include "core/library/plugin_load.h"
 #include "core/library/schema.h"
 #include <stdbool.h>

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Families and their grades: reading materials/NAME.ini, and opening a grade by name. */
+/* Finding a grade by name, and opening it. */
 #ifndef BITE_LIBRARY_MATERIAL_H
 #define BITE_LIBRARY_MATERIAL_H
 
@@ -32,10 +32,5 @@ bite_status bite_library_grade_match(const bite_library *library, const char *na
 
 /** The word of a grade's substance ("amorphous"); "any" if it states none. Borrowed, for ever. */
 const char *bite_material_substance(const bite_material *material);
-
-/** Reads the tables of a family unless they have been read. Call it under the lock. A fault of a
- * table is kept in family->status and family->error; only BITE_NO_MEMORY is returned. */
-bite_status bite_material_read(const bite_library *library, bite_family_state *family,
-                               bite_error *error);
 
 #endif

@@ -7,12 +7,21 @@
 #include "core/library/item.h"
 #include <coolbite/family.h>
 
+/** A grade of another family that a grade is like, or itself. */
+typedef struct bite_kin {
+    const char *family; /* "acrylic" */
+    const char *grade;  /* "cast" */
+} bite_kin;
+
 /** One grade with the cautions and the plugin of its family. Immutable once opened. */
 typedef struct bite_material {
     bite_item_record record;
     const struct bite_family *family; /* NULL: a plain material, from its table alone */
     const char *family_name;          /* "acrylic" */
-    const char *plugin;               /* path of the plugin; "" */
+    const bite_kin *kin; /* itself, then what it is like in other families, the nearest first: what
+                            tables say of these holds for it too unless they speak of itself */
+    size_t kin_count;
+    const char *plugin; /* path of the plugin; "" */
     const bite_caution_rule *rules;
     size_t rule_count;
 } bite_material;

@@ -97,7 +97,7 @@ bite_status bite_material_cautions(const bite_material *material, const bite_cas
     for (size_t i = 0; i < material->rule_count; i++) {
         const bite_caution_rule *rule = &material->rules[i];
         int holds = 0;
-        bite_status status = bite_caution_rule_applies(rule->when, view, &holds, error);
+        bite_status status = bite_caution_rule_applies(rule, view, &holds, error);
         if (status != BITE_OK) {
             return status;
         }

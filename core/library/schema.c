@@ -14,6 +14,7 @@
 #define FIGURE(name, kind, least, most) name, BITE_FIELD_FIGURE, kind, least, most, NULL
 #define CURVE(name, kind, least, most) name, BITE_FIELD_CURVE, kind, least, most, NULL
 #define TEXT(name) name, BITE_FIELD_TEXT, 0, 0, 0, NULL
+#define PARENT(name) name, BITE_FIELD_PARENT, 0, 0, 0, NULL
 #define WORD(name, words) name, BITE_FIELD_WORD, 0, 0, 0, words
 
 static const char *const tool_material_words[] = {"carbide", "hss", "diamond", NULL};
@@ -447,7 +448,7 @@ static const bite_field table_only[] = {
     {TEXT("summary")},
     {TEXT("also")},
     {TEXT("near")},
-    {TEXT("like")},
+    {PARENT("like")},
     {TEXT("note")},
     {TEXT("annealing_how")},
     {TEXT("moisture")},
@@ -470,7 +471,8 @@ static const bite_field table_only[] = {
 };
 
 static const bite_field family_fields[] = {
-    {TEXT("name")}, {TEXT("title")}, {TEXT("summary")}, {TEXT("default")}, {TEXT("also")},
+    {TEXT("name")},    {TEXT("title")}, {TEXT("summary")},
+    {TEXT("default")}, {TEXT("also")},  {PARENT("like")},
 };
 
 static const char *const severity_words[] = {"note", "care", "danger", NULL};

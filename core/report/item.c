@@ -16,6 +16,8 @@
 #include <stdio.h>
 #include <string.h>
 
+#define FILES_MOST 16 /* that are listed; a figure of another one has no number */
+
 /* "105 degC (101 to 110)": the unit once if all three numbers have the same. */
 static void figure_text(bite_page *page, const bite_field_value *field_value, char *to, size_t size)
 {
@@ -70,7 +72,47 @@ static void value_text(bite_page *page, const bite_field_value *field_value, cha
     }
 }
 
-static void value_line(bite_page *page, const bite_field_value *field_value, int sources)
+/* The files that the figures of a record are from. */
+typedef struct file_list {
+    const char *files[FILES_MOST];
+    size_t count;
+} file_list;
+
+/* The index of a file in the list; 0, the record's own, if it is not in it. */
+static size_t file_number(const file_list *files, const char *file)
+{
+    for (size_t i = 0; file != NULL && i < files->count; i++) {
+        if (strcmp(files->files[i], file) == 0) {
+            return i;
+        }
+    }
+    return 0;
+}
+
+static file_list files_of(const bite_item_record *record)
+{
+    file_list list = {{record->file}, 1};
+    for (size_t i = 0; i < record->value_count; i++) {
+        const char *file = record->values[i].file;
+        if (file != NULL && list.count < FILES_MOST && strcmp(file, record->file) != 0 &&
+            file_number(&list, file) == 0) {
+            list.files[list.count++] = file;
+        }
+    }
+    return list;
+}
+
+static void file_lines(bite_page *page, const file_list *files)
+{
+    for (size_t i = 0; i < files->count; i++) {
+        char first[20];
+        (void)snprintf(first, sizeof first, i == 0 ? "  file " : "  file [%zu] ", i + 1);
+        bite_page_wrap(page, first, "    ", files->files[i]);
+    }
+}
+
+static void value_line(bite_page *page, const file_list *files, const bite_field_value *field_value,
+                       int sources)
 {
     char text[600];
     char first[48];
@@ -78,11 +120,15 @@ static void value_line(bite_page *page, const bite_field_value *field_value, int
     (void)snprintf(first, sizeof first, "  %-21s ", field_value->field->name);
     bite_page_wrap(page, first, "                        ", text);
     if (sources && field_value->source != NULL && field_value->source[0] != 0) {
-        bite_page_wrap(page, "      ", "        ", field_value->source);
+        char source[1200];
+        size_t file = file_number(files, field_value->file);
+        (void)snprintf(source, sizeof source, file == 0 ? "%s" : "%s [%zu]", field_value->source,
+                       file + 1);
+        bite_page_wrap(page, "      ", "        ", source);
     }
 }
 
-static json_t *value_json(const bite_field_value *field_value)
+static json_t *value_json(const bite_item_record *record, const bite_field_value *field_value)
 {
     json_t *object = json_object();
     if (object == NULL) {
@@ -109,6 +155,9 @@ static json_t *value_json(const bite_field_value *field_value)
                                  : field_value->text);
     failed |= bite_json_text(object, "grade", bite_source_grade_name(grade));
     failed |= bite_json_text(object, "source", where);
+    failed |= bite_json_text(object, "from", field_value->from == NULL ? "" : field_value->from);
+    failed |= bite_json_text(object, "file",
+                             field_value->file == NULL ? record->file : field_value->file);
     if (failed) {
         json_decref(object);
         return NULL;
@@ -123,7 +172,7 @@ static json_t *item_object(const bite_item_record *record, const bite_material *
     json_t *figures = json_array();
     int failed = root == NULL || figures == NULL;
     for (size_t i = 0; !failed && i < record->value_count; i++) {
-        json_t *figure = value_json(&record->values[i]);
+        json_t *figure = value_json(record, &record->values[i]);
         failed = figure == NULL || json_array_append_new(figures, figure) != 0;
     }
     if (!failed) {
@@ -145,14 +194,15 @@ static json_t *item_object(const bite_item_record *record, const bite_material *
 static void item_text(bite_page *page, const bite_item_record *record,
                       const bite_material *material, int sources)
 {
+    const file_list files = files_of(record);
     bite_page_tint(page, 4, record->name);
     bite_page_wrap(page, "  ", "    ", record->summary == NULL ? "" : record->summary);
-    bite_page_wrap(page, "  file ", "    ", record->file);
+    file_lines(page, &files);
     if (material != NULL && material->plugin != NULL && material->plugin[0] != 0) {
         bite_page_wrap(page, "  plugin ", "    ", material->plugin);
     }
     for (size_t i = 0; i < record->value_count; i++) {
-        value_line(page, &record->values[i], sources);
+        value_line(page, &files, &record->values[i], sources);
     }
     for (size_t i = 0; material != NULL && i < material->rule_count; i++) {
         char first[80];

@@ -92,7 +92,7 @@ int bite_hole_cautions(const bite_answer *answer, const bite_case_view *view)
             continue;
         }
         bite_status status = bite_library_hole_work(
-            answer->request.library, works[i].work, answer->request.grade->family_name,
+            answer->request.library, works[i].work, answer->request.grade,
             bite_input_word(bite_input_find("substance"), cut->substance), &usual, NULL);
         int crazes = cut->substance == BITE_AMORPHOUS;
         int good = status != BITE_NO_MEMORY && (cut->operation != BITE_TAP || taps(answer, view));

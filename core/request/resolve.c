@@ -63,7 +63,9 @@ static void apply_value(input_resolution *resolution, const char *name,
 static void apply_record(input_resolution *resolution, const bite_item_record *record)
 {
     for (size_t i = 0; record != NULL && i < record->value_count; i++) {
-        apply_value(resolution, record->values[i].field->name, &record->values[i], record->file);
+        const bite_field_value *value = &record->values[i];
+        apply_value(resolution, value->field->name, value,
+                    value->file == NULL ? record->file : value->file);
     }
 }
 
@@ -392,8 +394,8 @@ static bite_status apply_hole_work(input_resolution *resolution, bite_error *err
     bite_status status = bite_library_hole_work(
         resolution->request->library,
         cut->operation == BITE_TAP ? BITE_HOLE_TAPPING : BITE_HOLE_REAMING,
-        resolution->request->grade->family_name,
-        bite_input_word(bite_input_find("substance"), cut->substance), &usual, error);
+        resolution->request->grade, bite_input_word(bite_input_find("substance"), cut->substance),
+        &usual, error);
     if (status != BITE_OK) { /* without the table, the speed of the grade and the defaults */
         return status == BITE_UNKNOWN_NAME ? BITE_OK : status;
     }

@@ -160,14 +160,14 @@ bite_status bite_thread_advise(const bite_library *library, const char *thread,
     }
     const bite_field_value *substance = bite_item_field(&advice->material->record, "substance");
     const char *word = substance == NULL ? "any" : substance->field->words[substance->word];
-    status = bite_library_hole_work(library, BITE_HOLE_TAPPING, advice->material->family_name, word,
+    status = bite_library_hole_work(library, BITE_HOLE_TAPPING, advice->material, word,
                                     &advice->usual, error);
     if (status != BITE_OK && status != BITE_UNKNOWN_NAME) {
         return status;
     }
     advice->usual = status == BITE_OK ? advice->usual : NULL;
-    status = bite_library_hole_work(library, BITE_HOLE_DRILLING, advice->material->family_name,
-                                    word, &advice->drilling, error);
+    status = bite_library_hole_work(library, BITE_HOLE_DRILLING, advice->material, word,
+                                    &advice->drilling, error);
     if (status != BITE_OK && status != BITE_UNKNOWN_NAME) {
         return status;
     }

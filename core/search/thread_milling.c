@@ -148,7 +148,7 @@ bite_status bite_thread_mill_set_usual(bite_request *request, double tool, int s
     const bite_item_record *usual = NULL;
     const bite_material *material = request->grade;
     bite_status status =
-        bite_library_hole_work(request->library, BITE_HOLE_THREAD_MILLING, material->family_name,
+        bite_library_hole_work(request->library, BITE_HOLE_THREAD_MILLING, material,
                                bite_material_substance(material), &usual, error);
     if (status == BITE_UNKNOWN_NAME) {
         bite_error_clear(error);

@@ -12,7 +12,8 @@ typedef enum bite_field_type {
     BITE_FIELD_FIGURE = 0, /* a quantity, with its source */
     BITE_FIELD_CURVE = 1,  /* points over temperature, with their source; the key ends in ".at" */
     BITE_FIELD_TEXT = 2,
-    BITE_FIELD_WORD = 3 /* one of `words` */
+    BITE_FIELD_WORD = 3,  /* one of `words` */
+    BITE_FIELD_PARENT = 4 /* the name of what a section is like, whose values the caller adds */
 } bite_field_type;
 
 /** A key that a section may have. */
@@ -38,6 +39,9 @@ typedef struct bite_field_value {
     uint32_t grade;     /* a bite_source_grade */
     uint32_t line;      /* in the file, from 1 */
     uint32_t banded;    /* 1: a band is stated */
+    uint32_t column;    /* of the value in its line, from 1 */
+    const char *file;   /* that states it; NULL: that of the table or record */
+    const char *from;   /* "acrylic/cast": inherited from there; NULL: its section states it */
 } bite_field_value;
 
 /* Each reads the text of one key into the members named; field_value->field must be set. Errors:

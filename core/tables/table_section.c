@@ -97,6 +97,7 @@ static bool read_field(bite_table_reader *reader, const bite_section_schema *sec
     field_value->text = entry->value;
     field_value->source = "";
     field_value->line = entry->line;
+    field_value->column = entry->column;
     if (entry->value[0] == 0) {
         bite_table_report_text(reader, entry, entry->key, "there is no value after the equals sign",
                                "leave the key out if there is no figure");

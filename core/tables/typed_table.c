@@ -118,7 +118,7 @@ static void inherit(bite_table_reader *reader, bite_section *section, int depth)
     const bite_field_value *like = bite_section_value(section, "like");
     const bite_ini_entry *at =
         like == NULL ? NULL : bite_ini_find(reader->table->ini, section->name, "like");
-    if (like == NULL || reader->status != BITE_OK) {
+    if (like == NULL || like->field->type == BITE_FIELD_PARENT || reader->status != BITE_OK) {
         return;
     }
     bite_section *base = find_by_tail(reader->table, section->name,
@@ -137,32 +137,9 @@ static void inherit(bite_table_reader *reader, bite_section *section, int depth)
     if (bite_section_value(base, "like") != NULL) {
         inherit(reader, base, depth + 1);
     }
-    bite_field_value *field_values =
-        bite_arena_alloc(reader->table->arena, (size_t)section->value_count + base->value_count,
-                         sizeof *field_values);
-    if (field_values == NULL) {
+    if (!bite_section_merge(reader->table->arena, section, base, BITE_MERGE_PARENT)) {
         reader->status = BITE_NO_MEMORY;
-        return;
     }
-    uint32_t count = 0;
-    for (uint32_t i = 0; i < section->value_count; i++) {
-        if (strcmp(section->values[i].field->name, "like") != 0) {
-            field_values[count++] = section->values[i];
-        }
-    }
-    for (uint32_t i = 0; i < base->value_count; i++) {
-        const char *name = base->values[i].field->name;
-        static const char *const not_inherited[] = {"like", "also", "near", "title", "summary"};
-        int is_skipped = bite_section_value(section, name) != NULL;
-        for (size_t k = 0; k < sizeof not_inherited / sizeof *not_inherited; k++) {
-            is_skipped |= strcmp(name, not_inherited[k]) == 0;
-        }
-        if (!is_skipped) {
-            field_values[count++] = base->values[i];
-        }
-    }
-    section->values = field_values;
-    section->value_count = count;
 }
 
 /* values: working memory, BITE_SECTION_VALUES_MAX. before: the first fault and the count of faults
@@ -298,14 +275,4 @@ const bite_section *bite_table_find(const bite_table *table, const char *name)
 bool bite_table_has_key(const bite_table *table, const char *section, const char *key)
 {
     return bite_ini_find(table->ini, section, key) != NULL;
-}
-
-const bite_field_value *bite_section_value(const bite_section *section, const char *key)
-{
-    for (uint32_t i = 0; i < section->value_count; i++) {
-        if (strcmp(section->values[i].field->name, key) == 0) {
-            return &section->values[i];
-        }
-    }
-    return NULL;
 }

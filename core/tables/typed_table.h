@@ -13,14 +13,16 @@
  * reference. A figure without a source is refused; `source = ...` in a section is the source of all
  * its figures that have none of their own.
  *
- * A section [grade.cast] may contain `like = extruded`: what it does not state is taken from
- * [grade.extruded] of the same file.
+ * A section [tool.short] may contain `like = long`: what it does not state is taken from
+ * [tool.long] of the same file. A field of BITE_FIELD_PARENT is left to the caller, who may look
+ * elsewhere.
  */
 #ifndef BITE_TABLES_TYPED_TABLE_H
 #define BITE_TABLES_TYPED_TABLE_H
 
 #include "core/tables/field_value.h"
 #include "core/tables/ini.h"
+#include "core/tables/section.h"
 #include "core/tables/table_schema.h"
 #include <coolbite/coolbite.h>
 #include <stdbool.h>
@@ -53,7 +55,5 @@ const bite_section *bite_table_find(const bite_table *table, const char *name); 
 bool bite_table_has_unread_sections(const bite_table *table);
 /** Whether the file has this key, even if its value is wrong. */
 bool bite_table_has_key(const bite_table *table, const char *section, const char *key);
-/** The value of a key; NULL: not stated. */
-const bite_field_value *bite_section_value(const bite_section *section, const char *key);
 
 #endif

@@ -389,9 +389,9 @@ tr -s '\n ' ' ' <"$work/out" | grep -q 'advisory: edge_chip [0-9]* %' && grep -q
 packed_() { "$program" cut --material 6061 --tool 3mm --machine bench-24k --spindle 18000rpm --feed 1000mm/min --depth 0.8mm --exit-zero --rows "$@" | sed -n 's/^ chip_packing .* \([0-9]*\) % .*[#=|].*/\1/p'; }
 [ "$(packed_ --chips closed)" -gt "$(packed_ --chips open)" ] && good || bad "chips of a closed slot: $(packed_ --chips closed) %, of an open one $(packed_ --chips open) %"
 # what a table lacks is named, and the cut is neither clear nor tight
-mkdir -p "$work/lacking/materials"
+cp -r "$work/tables" "$work/lacking"
 sed '/^packing_limit/d' "$work/tables/materials/brass.ini" >"$work/lacking/materials/brass.ini"
-lacks_() { COOLBITE_TABLE_PATH="$work/lacking:$work/tables" "$program" cut --material brass/c360 --tool 3mm --machine bench-24k --spindle 18000rpm --depth 0.5mm "$@"; }
+lacks_() { COOLBITE_TABLE_PATH=$work/lacking "$program" cut --material brass/c360 --tool 3mm --machine bench-24k --spindle 18000rpm --depth 0.5mm "$@"; }
 expect 3 '' -- lacks_ --feed 1000mm/min
 grep -q '^UNKNOWN ' "$work/out" && grep -q '^Missing  packing_limit$' "$work/out" && good || bad "a missing figure: $(cat "$work/out")"
 expect 0 '' -- lacks_ --feed 1000mm/min --exit-zero

@@ -2,6 +2,7 @@
 /* The index of names: it agrees with the full reading, it keeps other tables closed, and a faulty
  * table is reported where its names are asked for. */
 #include "core/library/collection.h"
+#include "core/library/family_tables.h"
 #include "core/library/library_internal.h"
 #include "core/library/material.h"
 #include "core/library/material_record.h"

@@ -1,0 +1,317 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Reading a family. Each of its tables is checked by itself; those that are sound are merged key by
+ * key, the first folder of the search path first; then grades inherit. A fault that shows only then
+ * is one of the table that states the value. */
+#include "core/library/family_tables.h"
+#include "core/base/error.h"
+#include "core/library/arena_list.h"
+#include "core/library/caution_rule.h"
+#include "core/library/inheritance.h"
+#include "core/library/schema.h"
+#include "core/library/table_bytes.h"
+#include "core/tables/provenance.h"
+#include "core/tables/section.h"
+#include <stdbool.h>
+#include <string.h>
+
+static bite_status no_memory(bite_error *error)
+{
+    return bite_error_set(error, BITE_NO_MEMORY, "no memory for a family's tables");
+}
+
+/* ---- cautions of one table ---- */
+
+static const char *text_of(const bite_section *section, const char *key)
+{
+    const bite_field_value *field_value = bite_section_value(section, key);
+    return field_value == NULL ? "" : field_value->text;
+}
+
+static bite_status bad_caution(bite_error *error, const bite_table *table,
+                               const bite_section *section, const char *key)
+{
+    const bite_field_value *at = bite_section_value(section, key);
+    error->status = BITE_BAD_FILE;
+    bite_error_place(error, bite_table_path(table), at == NULL ? section->line : at->line,
+                     at == NULL ? 0 : at->column);
+    bite_error_key(error, "%s:%s", section->name, key);
+    return BITE_BAD_FILE;
+}
+
+static bite_status read_caution(const bite_library *library, const bite_table *table,
+                                const bite_section *section, bite_caution_rule *rule,
+                                bite_error *error)
+{
+    const bite_field_value *severity = bite_section_value(section, "severity");
+    bite_source_grade grade = BITE_GRADE_NONE;
+    const char *where = "";
+    rule->name = section->tail;
+    rule->when = text_of(section, "when");
+    rule->text = text_of(section, "text");
+    rule->source = text_of(section, "source");
+    rule->severity = severity == NULL ? 0 : severity->word + 1;
+    rule->line = section->line;
+    if (rule->severity == 0 || rule->text[0] == 0) {
+        bite_error_set(error, BITE_BAD_FILE,
+                       "a caution needs a severity (note, care or danger) and a text");
+        return bad_caution(error, table, section, rule->severity == 0 ? "severity" : "text");
+    }
+    if (!bite_source_read(rule->source, &grade, &where)) {
+        bite_error_set(error, BITE_BAD_FILE, "a caution needs a source that begins with its grade");
+        return bad_caution(error, table, section, "source");
+    }
+    if (bite_caution_rule_check(rule->when, rule->text, library->grade_fields,
+                                library->grade_field_count, error) != BITE_OK) {
+        return bad_caution(error, table, section, "when");
+    }
+    return BITE_OK;
+}
+
+static bite_status read_cautions(const bite_library *library, bite_table_bytes *bytes,
+                                 const bite_table *table, bite_error *error)
+{
+    size_t count = bite_table_count(table);
+    bytes->rules = bite_arena_alloc(library->arena, count + 1, sizeof *bytes->rules);
+    if (bytes->rules == NULL) {
+        return no_memory(error);
+    }
+    for (size_t i = 0; i < count; i++) {
+        const bite_section *section = bite_table_at(table, i);
+        if (strncmp(section->name, "caution.", strlen("caution.")) == 0) {
+            bite_status status =
+                read_caution(library, table, section, &bytes->rules[bytes->rule_count], error);
+            if (status != BITE_OK) {
+                return status;
+            }
+            bytes->rule_count++;
+        }
+    }
+    return BITE_OK;
+}
+
+/* ---- one table ---- */
+
+/* Parses a table into bytes->table, which stays NULL if it is at fault. */
+static bite_status parse(const bite_library *library, bite_table_bytes *bytes, bite_error *error)
+{
+    bite_section_schema sections[BITE_MATERIAL_SECTIONS];
+    bite_table_schema schema =
+        bite_material_schema(library->grade_fields, library->grade_field_count, sections);
+    bite_table *table = NULL;
+    bite_status status =
+        bytes->text == NULL
+            ? bite_table_open(&library->allocator, bytes->path, &schema, NULL, NULL, &table, error)
+            : bite_table_parse(&library->allocator, bytes->text, bytes->size, bytes->path, &schema,
+                               NULL, NULL, &table, error);
+    if (status != BITE_OK) {
+        return status;
+    }
+    if (bite_arena_list_add(library->arena, library->open_tables, &table, sizeof table) == NULL) {
+        bite_table_free(table);
+        return no_memory(error);
+    }
+    status = read_cautions(library, bytes, table, error);
+    bytes->table = status == BITE_OK ? table : NULL;
+    return status;
+}
+
+/* Leaves a table out for a fault. The last one of the search path is what the others rest on, and
+ * its cautions would be missing: without it the family is not used. False: no memory. */
+static bool leave_out(const bite_library *library, bite_family_state *family, size_t at,
+                      bite_status status, const bite_error *fault)
+{
+    bite_table_bytes *bytes = &family->bytes[at];
+    bytes->table = NULL;
+    if (!bite_library_add_left_out(library, family->name, bytes->path, fault)) {
+        return false;
+    }
+    if (at + 1 == family->bytes_count) {
+        family->status = status;
+        family->error = *fault;
+        return true;
+    }
+    const bite_item *left = library->left_out->items;
+    return bite_arena_list_add(library->arena, &family->left_out,
+                               &left[library->left_out->count - 1], sizeof *left) != NULL;
+}
+
+/* ---- merging ---- */
+
+/* A section with the place of each value. NULL: no memory. */
+static bite_section *placed(bite_arena *arena, const bite_section *section, const char *file)
+{
+    bite_section *copy = bite_arena_alloc(arena, 1, sizeof *copy);
+    bite_field_value *values =
+        bite_arena_alloc(arena, (size_t)section->value_count + 1, sizeof *values);
+    if (copy == NULL || values == NULL) {
+        return NULL;
+    }
+    for (uint32_t i = 0; i < section->value_count; i++) {
+        values[i] = section->values[i];
+        values[i].file = file;
+    }
+    *copy = *section;
+    copy->values = values;
+    return copy;
+}
+
+/* Puts a section of a table under what tables before it state. *merged NULL: they have none. */
+static bool merge_section(bite_arena *arena, const bite_section **merged,
+                          const bite_section *section, const char *file)
+{
+    bite_section *fresh = placed(arena, section, file);
+    if (fresh == NULL || *merged == NULL) {
+        *merged = fresh;
+        return fresh != NULL;
+    }
+    bite_section *whole = bite_arena_alloc(arena, 1, sizeof *whole);
+    if (whole == NULL) {
+        return false;
+    }
+    *whole = **merged;
+    *merged = whole;
+    return bite_section_merge(arena, whole, fresh, BITE_MERGE_SAME);
+}
+
+static bite_grade_state *grade_named(const bite_family_state *family, size_t count,
+                                     const char *tail)
+{
+    bite_grade_state *grades = family->grades.items;
+    for (size_t i = 0; i < count; i++) {
+        if (strcmp(grades[i].section->tail, tail) == 0) {
+            return &grades[i];
+        }
+    }
+    return NULL;
+}
+
+/* before: how many grades are from tables before this one, which states each of its own once. */
+static bool merge_grade(const bite_library *library, bite_family_state *family, size_t before,
+                        const bite_section *section, const char *file)
+{
+    bite_grade_state *known = grade_named(family, before, section->tail);
+    if (known != NULL) {
+        return merge_section(library->arena, &known->section, section, file);
+    }
+    bite_grade_state grade = {0};
+    grade.file = file;
+    grade.name = bite_path_join(library->arena, family->name, section->tail);
+    return grade.name != NULL && merge_section(library->arena, &grade.section, section, file) &&
+           bite_arena_list_add(library->arena, &family->grades, &grade, sizeof grade) != NULL;
+}
+
+/* A caution is one sentence with its condition and its source: it is replaced as a whole. */
+static bool merge_cautions(const bite_library *library, bite_family_state *family,
+                           const bite_table_bytes *bytes)
+{
+    size_t before = family->rules.count;
+    bool good = true;
+    for (size_t i = 0; good && i < bytes->rule_count; i++) {
+        const bite_caution_rule *rules = family->rules.items;
+        bool known = false;
+        for (size_t k = 0; !known && k < before; k++) {
+            known = strcmp(rules[k].name, bytes->rules[i].name) == 0;
+        }
+        good = known || bite_arena_list_add(library->arena, &family->rules, &bytes->rules[i],
+                                            sizeof *bytes->rules) != NULL;
+    }
+    return good;
+}
+
+static bool merge_table(const bite_library *library, bite_family_state *family,
+                        const bite_table_bytes *bytes)
+{
+    const char *file = bite_table_path(bytes->table);
+    size_t before = family->grades.count;
+    bool good = true;
+    for (size_t i = 0; good && i < bite_table_count(bytes->table); i++) {
+        const bite_section *section = bite_table_at(bytes->table, i);
+        if (strcmp(section->name, "family") == 0) {
+            family->file = family->family == NULL ? file : family->file;
+            good = merge_section(library->arena, &family->family, section, file);
+        } else if (strncmp(section->name, "grade.", strlen("grade.")) == 0) {
+            good = merge_grade(library, family, before, section, file);
+        }
+    }
+    return good && merge_cautions(library, family, bytes);
+}
+
+static bool merge_tables(const bite_library *library, bite_family_state *family)
+{
+    static const bite_arena_list empty;
+    bool good = true;
+    family->family = NULL;
+    family->file = NULL;
+    family->grades = empty;
+    family->rules = empty;
+    for (size_t i = 0; good && i < family->bytes_count; i++) {
+        good = family->bytes[i].table == NULL || merge_table(library, family, &family->bytes[i]);
+    }
+    return good;
+}
+
+/* ---- a family ---- */
+
+static bite_status parse_all(const bite_library *library, bite_family_state *family,
+                             bite_error *error)
+{
+    for (size_t i = 0; i < family->bytes_count; i++) {
+        bite_error fault = BITE_ERROR_INIT;
+        bite_status status = parse(library, &family->bytes[i], &fault);
+        if (status == BITE_NO_MEMORY ||
+            (status != BITE_OK && !leave_out(library, family, i, status, &fault))) {
+            return no_memory(error);
+        }
+    }
+    return BITE_OK;
+}
+
+/* The index of the table that states a value. */
+static size_t table_of(const bite_family_state *family, const bite_field_value *value)
+{
+    for (size_t i = 0; i < family->bytes_count; i++) {
+        if (family->bytes[i].table != NULL &&
+            bite_table_path(family->bytes[i].table) == value->file) {
+            return i;
+        }
+    }
+    return family->bytes_count - 1;
+}
+
+static bite_status read_with(const bite_library *library, bite_family_state *family,
+                             bite_like_step *chain, bite_error *error)
+{
+    if (family->read) {
+        return BITE_OK;
+    }
+    bite_status status = bite_table_bytes_find(library, family, error);
+    status = status == BITE_OK ? parse_all(library, family, error) : status;
+    bool settled = false;
+    while (status == BITE_OK && family->status == BITE_OK && !settled) {
+        bite_error fault = BITE_ERROR_INIT;
+        const bite_field_value *at = NULL;
+        if (!merge_tables(library, family)) {
+            return no_memory(error);
+        }
+        bite_status found = bite_family_inherit(library, family, chain, read_with, &at, &fault);
+        settled = found == BITE_OK;
+        if (found == BITE_NO_MEMORY ||
+            (!settled && !leave_out(library, family, table_of(family, at), found, &fault))) {
+            status = no_memory(error);
+        }
+    }
+    if (status != BITE_OK) {
+        return status;
+    }
+    if (family->status == BITE_OK && family->left_out.count == 0) {
+        bite_table_bytes_free(library, family); /* of what was left out they tell the names */
+    }
+    family->read = 1;
+    return BITE_OK;
+}
+
+bite_status bite_material_read(const bite_library *library, bite_family_state *family,
+                               bite_error *error)
+{
+    return read_with(library, family, NULL, error);
+}

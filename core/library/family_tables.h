@@ -1,0 +1,17 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Reading a family: its tables in all folders are merged key by key, and a faulty one is left out.
+ */
+#ifndef BITE_LIBRARY_FAMILY_TABLES_H
+#define BITE_LIBRARY_FAMILY_TABLES_H
+
+#include "core/library/library_internal.h"
+#include <coolbite/coolbite.h>
+
+/** Reads the tables of a family unless they have been read, and those of families that it is like.
+ * Call it under the lock. A fault of a table is kept in family->left_out; of the last table of the
+ * search path, on which the others rest, in family->status and family->error: then the family is
+ * not usable. Only BITE_NO_MEMORY is returned. */
+bite_status bite_material_read(const bite_library *library, bite_family_state *family,
+                               bite_error *error);
+
+#endif
