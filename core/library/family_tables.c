@@ -7,6 +7,7 @@
 #include "core/library/arena_list.h"
 #include "core/library/caution_rule.h"
 #include "core/library/inheritance.h"
+#include "core/library/material_bounds.h"
 #include "core/library/schema.h"
 #include "core/library/table_bytes.h"
 #include "core/tables/provenance.h"
@@ -60,11 +61,16 @@ static bite_status read_caution(const bite_library *library, const bite_table *t
         bite_error_set(error, BITE_BAD_FILE, "a caution needs a source that begins with its grade");
         return bad_caution(error, table, section, "source");
     }
-    if (bite_caution_rule_check(rule->when, rule->text, library->grade_fields,
-                                library->grade_field_count, error) != BITE_OK) {
-        return bad_caution(error, table, section, "when");
+    bite_status status = bite_caution_rule_check(library->arena, rule, library->grade_fields,
+                                                 library->grade_field_count, error);
+    if (status != BITE_BAD_FILE) {
+        return status;
     }
-    return BITE_OK;
+    const char *key = strcmp(error->key, "text") == 0 ? "text" : "when";
+    uint32_t column = error->column;
+    status = bad_caution(error, table, section, key);
+    error->column += column - 1;
+    return status;
 }
 
 static bite_status read_cautions(const bite_library *library, bite_table_bytes *bytes,
@@ -278,6 +284,38 @@ static size_t table_of(const bite_family_state *family, const bite_field_value *
     return family->bytes_count - 1;
 }
 
+/* The one of two values that is from the table which comes first on the search path: of a table of
+ * one's own over the project's, it is the news. */
+static const bite_field_value *newer(const bite_family_state *family, const bite_field_value *a,
+                                     const bite_field_value *b)
+{
+    for (size_t i = 0; i < family->bytes_count; i++) {
+        const char *file =
+            family->bytes[i].table == NULL ? NULL : bite_table_path(family->bytes[i].table);
+        if (file != NULL && (a->file == file || b->file == file)) {
+            return a->file == file ? a : b;
+        }
+    }
+    return a;
+}
+
+/* Whether the figures of each grade go together. *at: the value at fault. */
+static bite_status check_bounds(const bite_family_state *family, const bite_field_value **at,
+                                bite_error *error)
+{
+    const bite_grade_state *grades = family->grades.items;
+    for (size_t i = 0; i < family->grades.count; i++) {
+        const bite_field_value *other = NULL;
+        if (bite_material_bounds_check(grades[i].whole, at, &other, error) != BITE_OK) {
+            *at = newer(family, *at, other);
+            bite_error_place(error, (*at)->file, (*at)->line, (*at)->column);
+            bite_error_key(error, "%s:%s", grades[i].section->name, (*at)->field->name);
+            return BITE_BAD_FILE;
+        }
+    }
+    return BITE_OK;
+}
+
 static bite_status read_with(const bite_library *library, bite_family_state *family,
                              bite_like_step *chain, bite_error *error)
 {
@@ -294,6 +332,7 @@ static bite_status read_with(const bite_library *library, bite_family_state *fam
             return no_memory(error);
         }
         bite_status found = bite_family_inherit(library, family, chain, read_with, &at, &fault);
+        found = found == BITE_OK ? check_bounds(family, &at, &fault) : found;
         settled = found == BITE_OK;
         if (found == BITE_NO_MEMORY ||
             (!settled && !leave_out(library, family, table_of(family, at), found, &fault))) {

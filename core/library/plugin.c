@@ -96,12 +96,7 @@ bite_status bite_material_cautions(const bite_material *material, const bite_cas
 {
     for (size_t i = 0; i < material->rule_count; i++) {
         const bite_caution_rule *rule = &material->rules[i];
-        int holds = 0;
-        bite_status status = bite_caution_rule_applies(rule, view, &holds, error);
-        if (status != BITE_OK) {
-            return status;
-        }
-        if (holds &&
+        if (bite_caution_rule_applies(rule, view) &&
             !view->caution(view->user, rule->name, rule->severity, rule->text, rule->source)) {
             return bite_error_set(error, BITE_NO_MEMORY, "no memory for a caution");
         }

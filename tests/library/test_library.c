@@ -274,7 +274,7 @@ START_TEST(cautions_are_checked_when_read)
          "length"},
         {"severity = care\nwhen = surface_temperature hotter softening\ntext = x\nsource = "
          "memory\n",
-         "condition cannot be read"},
+         "above|below|at least|at most"},
         {"severity = care\nwhen = colour is red\ntext = x\nsource = memory\n",
          "is not a word of a judged cut"},
         {"severity = care\ntext = \"x {nothing}\"\nsource = memory\n", "braces"},
