@@ -8,6 +8,7 @@
 #include "core/base/text.h"
 #include "core/library/arena_list.h"
 #include "core/library/library_internal.h"
+#include "core/library/memory_table.h"
 #include "core/library/schema.h"
 #include "core/library/tool_list.h"
 #include <stdio.h>
@@ -126,46 +127,68 @@ static void mark_read(const bite_library *library, const char *file)
     }
 }
 
+/* Takes a table that was read with this status and fault, or lists it as left out. */
+static bite_status take_table(const bite_library *library, int collection, bite_table *table,
+                              const char *path, bite_status status, const bite_error *fault,
+                              bite_error *error)
+{
+    const char *file = bite_collection_file_at(collection)->file;
+    if (status == BITE_NO_MEMORY) {
+        return no_memory(error);
+    }
+    if (status != BITE_OK) {
+        return bite_library_add_left_out(library, file, path, fault) ? BITE_OK : no_memory(error);
+    }
+    if (bite_arena_list_add(library->arena, library->open_tables, &table, sizeof table) == NULL) {
+        bite_table_free(table);
+        return no_memory(error);
+    }
+    return add_table(library, file, table) ? BITE_OK : no_memory(error);
+}
+
+static bite_status read_memory_tables(const bite_library *library, int collection,
+                                      bite_error *error)
+{
+    const bite_collection_file *from = bite_collection_file_at(collection);
+    const bite_memory_table *memory = NULL;
+    bite_status status = BITE_OK;
+    for (size_t i = 0;
+         status == BITE_OK && (memory = bite_memory_table_at(library, from->file, i)) != NULL;
+         i++) {
+        bite_table *table = NULL;
+        bite_error fault = BITE_ERROR_INIT;
+        bite_status read =
+            bite_table_parse(&library->allocator, memory->text, memory->size, memory->name,
+                             &from->schema, NULL, NULL, &table, &fault);
+        status = take_table(library, collection, table, memory->name, read, &fault, error);
+    }
+    return status;
+}
+
 bite_status bite_collection_read(const bite_library *library, int collection, bite_error *error)
 {
+    const bite_collection_file *from = bite_collection_file_at(collection);
     if (library->collections[collection].read) {
         return BITE_OK;
     }
-    for (size_t i = 0; i < library->tables.count; i++) {
+    bite_status status = read_memory_tables(library, collection, error);
+    for (size_t i = 0; i < library->tables.count && status == BITE_OK; i++) {
         bite_table *table = NULL;
         bite_error fault = BITE_ERROR_INIT;
-        char *path = bite_path_join(library->arena, library->tables.folders[i],
-                                    bite_collection_file_at(collection)->file);
+        char *path = bite_path_join(library->arena, library->tables.folders[i], from->file);
         if (path == NULL) {
             return no_memory(error);
         }
-        if (access(path, F_OK) != 0) {
-            continue;
-        }
-        bite_status status =
-            bite_table_open(&library->allocator, path, &bite_collection_file_at(collection)->schema,
-                            NULL, NULL, &table, &fault);
-        if (status == BITE_NO_MEMORY) {
-            return no_memory(error);
-        }
-        if (status != BITE_OK) {
-            if (!bite_library_add_left_out(library, bite_collection_file_at(collection)->file, path,
-                                           &fault)) {
-                return no_memory(error);
-            }
-            continue;
-        }
-        if (bite_arena_list_add(library->arena, library->open_tables, &table, sizeof table) ==
-            NULL) {
-            bite_table_free(table);
-            return no_memory(error);
-        }
-        if (!add_table(library, bite_collection_file_at(collection)->file, table)) {
-            return no_memory(error);
+        if (access(path, F_OK) == 0) {
+            bite_status read = bite_table_open(&library->allocator, path, &from->schema, NULL, NULL,
+                                               &table, &fault);
+            status = take_table(library, collection, table, path, read, &fault, error);
         }
     }
-    mark_read(library, bite_collection_file_at(collection)->file);
-    return BITE_OK;
+    if (status == BITE_OK) {
+        mark_read(library, from->file);
+    }
+    return status;
 }
 
 const char *bite_library_tool_list(const bite_library *library)

@@ -141,6 +141,30 @@ static bool leave_out(const bite_library *library, bite_family_state *family, si
                                &left[library->left_out->count - 1], sizeof *left) != NULL;
 }
 
+bite_status bite_family_table_check(const bite_library *library, const char *name, const char *text,
+                                    size_t size, bite_fault_sink fault, void *user,
+                                    bite_error *error)
+{
+    bite_section_schema sections[BITE_MATERIAL_SECTIONS];
+    bite_table_schema schema =
+        bite_material_schema(library->grade_fields, library->grade_field_count, sections);
+    bite_table_bytes bytes = {0};
+    bite_table *table = NULL;
+    bite_error own = BITE_ERROR_INIT;
+    bite_error *told = error == NULL ? &own : error;
+    bite_status status =
+        bite_table_parse(&library->allocator, text, size, name, &schema, fault, user, &table, told);
+    if (status != BITE_OK) {
+        return status;
+    }
+    status = read_cautions(library, &bytes, table, told);
+    if (status == BITE_BAD_FILE && fault != NULL) {
+        fault(user, told);
+    }
+    bite_table_free(table);
+    return status;
+}
+
 /* ---- merging ---- */
 
 /* A section with the place of each value. NULL: no memory. */

@@ -14,4 +14,11 @@
 bite_status bite_material_read(const bite_library *library, bite_family_state *family,
                                bite_error *error);
 
+/** Checks a table of a family by itself, from memory; name: for messages. Every fault goes to
+ * `fault` (may be NULL), the first to error. Call it under the lock. BITE_BAD_FILE,
+ * BITE_NO_MEMORY. */
+bite_status bite_family_table_check(const bite_library *library, const char *name, const char *text,
+                                    size_t size, bite_fault_sink fault, void *user,
+                                    bite_error *error);
+
 #endif

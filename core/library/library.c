@@ -16,8 +16,7 @@
 #include <stdio.h>
 #include <string.h>
 
-/* The length of "acrylic" in "acrylic.ini"; 0: not the name of a family's table. */
-static size_t stem_length(const char *file)
+size_t bite_library_family_length(const char *file)
 {
     size_t length = strlen(file);
     if (length <= 4 || strcmp(file + length - 4, ".ini") != 0 || length - 4 > 64) {
@@ -45,7 +44,7 @@ static int is_listed(const bite_arena_list *found, const char *name, size_t leng
 
 static int add_family(bite_library *library, const char *file)
 {
-    size_t length = stem_length(file);
+    size_t length = bite_library_family_length(file);
     if (length == 0 || is_listed(library->found, file, length)) {
         return 1;
     }
@@ -72,6 +71,13 @@ static void sort_families(bite_arena_list *found)
         }
         families[k] = at;
     }
+}
+
+int bite_library_add_family(bite_library *library, const char *file)
+{
+    int good = add_family(library, file);
+    sort_families(library->found);
+    return good;
 }
 
 static int find_families(bite_library *library)
@@ -102,10 +108,11 @@ static bite_status fill_library(bite_library *library, const bite_library_option
     library->found = bite_arena_alloc(arena, 1, sizeof *library->found);
     library->left_out = bite_arena_alloc(arena, 1, sizeof *library->left_out);
     library->open_tables = bite_arena_alloc(arena, 1, sizeof *library->open_tables);
+    library->memory_tables = bite_arena_alloc(arena, 1, sizeof *library->memory_tables);
     library->grade_fields = bite_material_fields(arena, &library->grade_field_count);
     if (library->lock == NULL || library->collections == NULL || library->found == NULL ||
         library->left_out == NULL || library->open_tables == NULL ||
-        library->grade_fields == NULL) {
+        library->memory_tables == NULL || library->grade_fields == NULL) {
         return bite_error_set(error, BITE_NO_MEMORY, "no memory for a library");
     }
     if (pthread_mutex_init(library->lock, NULL) != 0) {

@@ -67,11 +67,20 @@ typedef struct bite_table_bytes {
     size_t rule_count;
 } bite_table_bytes;
 
+#define BITE_MEMORY_TABLES_MAX 8 /* of one name */
+
+/** A table from memory. */
+typedef struct bite_memory_table {
+    const char *name; /* "materials/soap.ini" */
+    const char *text;
+    size_t size;
+} bite_memory_table;
+
 /** One family: its tables in the order of the search path, its grades, its plugin. */
 typedef struct bite_family_state {
     char *name; /* "acrylic", from the name of its file */
     int found;  /* 1: bytes is filled with the tables that there are */
-    bite_table_bytes bytes[BITE_TABLES_MAX];
+    bite_table_bytes bytes[BITE_TABLES_MAX + BITE_MEMORY_TABLES_MAX];
     size_t bytes_count;
     int indexed;    /* 1: the bytes were read, and their names are in names */
     int unreadable; /* 1: the bytes of some table cannot be read */
@@ -102,6 +111,7 @@ struct bite_library {
     bite_arena_list *found;             /* of bite_family_state *, by name */
     bite_arena_list *left_out;          /* of bite_item */
     bite_arena_list *open_tables;       /* of bite_table * */
+    bite_arena_list *memory_tables;     /* of bite_memory_table */
     bite_arena_list *named_tools; /* of bite_item_record: with a tool list, the tools of the tables,
                                      which are found by name only; NULL: there is no list */
     const char *tool_list;        /* its path, escaped; NULL: there is none */

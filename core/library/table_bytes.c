@@ -3,9 +3,11 @@
 #include "core/library/table_bytes.h"
 #include "core/base/error.h"
 #include "core/base/file.h"
+#include "core/library/memory_table.h"
 #include "core/library/name_index.h"
 #include "core/tables/ini_check.h"
 #include <stdio.h>
+#include <string.h>
 #include <unistd.h>
 
 static bite_status no_memory(bite_error *error)
@@ -22,6 +24,21 @@ bite_status bite_table_bytes_find(const bite_library *library, bite_family_state
     }
     (void)snprintf(file, sizeof file, "materials/%s.ini", family->name);
     family->bytes_count = 0;
+    const bite_memory_table *table = NULL;
+    for (size_t i = 0; (table = bite_memory_table_at(library, file, i)) != NULL; i++) {
+        bite_table_bytes *bytes = &family->bytes[family->bytes_count];
+        bytes->path = bite_arena_text(library->arena, file, strlen(file));
+        bytes->text = bite_memory_new(&library->allocator, table->size + 1, 1);
+        if (bytes->path == NULL || bytes->text == NULL) {
+            bite_memory_free(&library->allocator, bytes->text);
+            bytes->text = NULL;
+            bite_table_bytes_free(library, family);
+            return no_memory(error);
+        }
+        memcpy(bytes->text, table->text, table->size);
+        bytes->size = table->size;
+        family->bytes_count++;
+    }
     for (size_t i = 0; i < library->tables.count; i++) {
         char *path = bite_path_join(library->arena, library->tables.folders[i], file);
         if (path == NULL) {

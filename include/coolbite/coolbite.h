@@ -101,6 +101,9 @@ typedef struct bite_error {
  */
 BITE_API size_t bite_text_escape(const char *text, char *out, size_t size);
 
+/** Receives every fault of a file, in its order. The fault is borrowed for the call. */
+typedef void (*bite_fault_sink)(void *user, const bite_error *fault);
+
 /** Receives a piece of the text as it is made; size > 0, not ended by 0, borrowed during the call.
  * A nonzero result stops the writer, which then returns BITE_CANNOT_WRITE. */
 typedef int (*bite_sink)(void *user, const char *text, size_t size);
@@ -1149,6 +1152,22 @@ BITE_CHECKED BITE_API bite_status bite_compatibility_list_write(const bite_libra
                                                                 bite_sink sink, void *user,
                                                                 bite_error *error);
 
+/**
+ * Adds a table from memory, as if it were the file `name` in a folder that comes first on the
+ * search path.
+ *
+ * name: as below a folder of tables, "materials/soap.ini" or "tools.ini"; faults name it in place of
+ * a path. text: size bytes, copied. The table is checked as a file is: every fault goes to `fault`
+ * (may be NULL), the first to error with its line and key, and of a faulty table nothing is taken.
+ * What a grade of it is like is looked up when it is first used. Call it before any table of that
+ * name is used; of several of one name the last comes first. BITE_BAD_ARGUMENT: no library, name or
+ * text, a name that no table has, or too late. BITE_BAD_FILE, BITE_NO_MEMORY. Since 0.1.
+ */
+BITE_CHECKED BITE_API bite_status bite_library_add_table(bite_library *library, const char *name,
+                                                         const char *text, size_t size,
+                                                         bite_fault_sink fault, void *user,
+                                                         bite_error *error);
+
 /* ---- a judged cut ---------------------------------------------------------------------------- */
 
 /** A request: the flat numbers of one cut, and where each came from. For one thread at a time while
@@ -1569,9 +1588,6 @@ typedef struct bite_job_options {
      * instruments, units); NULL: none. Borrowed until the job is freed. */
     const struct bite_shop *shop;
 } bite_job_options;
-
-/** Receives every fault of a file, in its order. The fault is borrowed for the call. */
-typedef void (*bite_fault_sink)(void *user, const bite_error *fault);
 
 /**
  * Reads and plans a job file. What it leaves out is chosen, and listed among the remarks.

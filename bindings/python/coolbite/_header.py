@@ -55,6 +55,7 @@ char file[512];
 }
 bite_error;
 size_t bite_text_escape(const char *text, char *out, size_t size);
+typedef void (*bite_fault_sink)(void *user, const bite_error *fault);
 typedef int (*bite_sink)(void *user, const char *text, size_t size);
 bite_status bite_file_write(const char *path, const char *text, size_t size, bite_error *error);
 typedef struct bite_file_output bite_file_output;
@@ -562,6 +563,8 @@ bite_status bite_compatibility_write(const bite_library *library, const char *fl
     *material, const bite_style *style, bite_sink sink, void *user, bite_error *error);
 bite_status bite_compatibility_list_write(const bite_library *library, const char *material,
     const bite_style *style, bite_sink sink, void *user, bite_error *error);
+bite_status bite_library_add_table(bite_library *library, const char *name, const char *text,
+    size_t size, bite_fault_sink fault, void *user, bite_error *error);
 typedef struct bite_request bite_request;
 bite_status bite_request_new(const bite_library *library, bite_request **request, bite_error
     *error);
@@ -720,7 +723,6 @@ uint32_t reserved;
 const struct bite_shop *shop;
 }
 bite_job_options;
-typedef void (*bite_fault_sink)(void *user, const bite_error *fault);
 bite_status bite_job_open(const bite_library *library, const char *path, const bite_job_options
     *options, bite_fault_sink fault, void *user, bite_job **job, bite_error *error);
 void bite_job_free(bite_job *job);
