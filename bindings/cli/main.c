@@ -5,9 +5,11 @@
 #include "bindings/cli/exit_status.h"
 #include "bindings/cli/output.h"
 #include "bindings/cli/supervisor.h"
+#include <errno.h>
 #include <langinfo.h>
 #include <locale.h>
 #include <math.h>
+#include <signal.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -81,8 +83,10 @@ static void write_version(void)
 /* An output that cannot be written is an error, for help as well. */
 static int close_output(int status)
 {
-    if (fflush(stdout) != 0 && status == 0) {
-        perror("coolbite: standard output");
+    int number = fflush(stdout) != 0 ? errno : 0;
+    if ((number != 0 || ferror(stdout)) && status == 0) {
+        fprintf(stderr, "coolbite: standard output: %s\n",
+                number != 0 ? strerror(number) : "a part of it could not be written");
         return EXIT_CANNOT_WRITE;
     }
     return status;
@@ -170,11 +174,21 @@ static int report_unknown_command(const char *word)
                               word, list);
 }
 
+/* A file that would exceed the limit of the shell (ulimit -f) is an error of writing, to be
+ * reported as one, not the end of the program halfway. */
+static void report_large_files(void)
+{
+#ifdef SIGXFSZ
+    (void)signal(SIGXFSZ, SIG_IGN);
+#endif
+}
+
 int main(int argc, char **argv)
 {
     bite_style style = {0};
     style.struct_size = (uint32_t)sizeof style;
     detect_terminal(&style);
+    report_large_files();
     if (argc < 2) {
         (void)write_help(&style, stderr);
         return EXIT_USAGE;

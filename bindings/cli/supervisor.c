@@ -115,10 +115,14 @@ static int wait_for(pid_t child, const sigset_t *awaited)
     for (;;) {
         int number = 0;
         int status = 0;
+        pid_t ended = 0;
         if (sigwait(awaited, &number) == 0 && number != SIGCHLD) {
             (void)kill(child, number);
         }
-        if (waitpid(child, &status, WNOHANG) == child) {
+        do { /* an interrupted call must not lose the end, which is signalled once */
+            ended = waitpid(child, &status, WNOHANG);
+        } while (ended < 0 && errno == EINTR);
+        if (ended == child) {
             return status;
         }
     }

@@ -60,14 +60,15 @@ static void clear_stale(const bite_draft *draft)
 }
 
 /* Locks the draft just created; false: another writer took it for a stale one. On a file system
- * without locks no draft is ever taken for a stale one. */
+ * without locks no draft is ever taken for a stale one. A file that cannot be examined now fails
+ * when it is put in place, and is removed then. */
 static bool lock_draft(int file)
 {
     struct stat about;
     if (bite_descriptor_lock(file) != 0) {
         return errno != EWOULDBLOCK;
     }
-    return fstat(file, &about) == 0 && about.st_nlink > 0;
+    return fstat(file, &about) != 0 || about.st_nlink > 0;
 }
 
 static bite_status create(bite_draft *draft, bite_error *error)

@@ -3,7 +3,9 @@
 #include "core/job/plan_cautions.h"
 #include "core/job/fluid_compatibility.h"
 #include "core/job/plan_text.h"
+#include "core/job/remark_list.h"
 #include "core/job/remarks.h"
+#include "core/library/listing.h"
 #include "core/request/cautions.h"
 #include <math.h>
 #include <string.h>
@@ -87,6 +89,20 @@ static void add_flammable(bite_job *job, const bite_item_record *fluid)
     }
 }
 
+/* What a table that was left out holds is missing in this plan; a table of a material says so in
+ * the cautions of its grades. */
+static void list_tables_left_out(bite_job *job)
+{
+    bite_item left;
+    for (size_t i = 0; bite_library_left_out_until_now(job->library, i, &left); i++) {
+        const bite_remark_value values[] = {bite_remark_text(left.file),
+                                            bite_remark_text(left.summary)};
+        if (strchr(left.name, '.') != NULL) {
+            bite_plan_remark(job, BITE_REMARK_TABLE_LEFT_OUT, values, 2);
+        }
+    }
+}
+
 void bite_plan_safety(bite_job *job)
 {
     const double fast = 15000.0 / 60.0; /* 1/s */
@@ -102,6 +118,7 @@ void bite_plan_safety(bite_job *job)
         is_fast |= cut->spindle_speed > fast;
         wet |= cut->coolant == BITE_COOLANT_MIST || cut->coolant == BITE_COOLANT_FLOOD;
     }
+    list_tables_left_out(job);
     if (is_fast) {
         bite_plan_remark(job, BITE_REMARK_SPINDLE_SPEED, NULL, 0);
     }

@@ -587,6 +587,11 @@ static const bite_remark_definition definitions[BITE_REMARK_COUNT] = {
                                    {"instrument", BITE_REMARK_TEXT},
                                    {"growth", BITE_REMARK_LENGTH},
                                    {"tolerance", BITE_REMARK_LENGTH}}},
+    [BITE_REMARK_TABLE_LEFT_OUT] = {"table-left-out",
+                                    BITE_CARE,
+                                    "safety",
+                                    "common-practice: a table with a fault is not used",
+                                    {TEXT("table"), TEXT("reason")}},
 };
 
 const bite_remark_definition *bite_remark_define(uint32_t id)

@@ -124,6 +124,7 @@ typedef enum bite_remark_id {
     BITE_REMARK_GAUGE_DENTS,
     BITE_REMARK_GAUGE_BUCKLES,
     BITE_REMARK_GAUGE_WARMTH,
+    BITE_REMARK_TABLE_LEFT_OUT,
     BITE_REMARK_COUNT
 } bite_remark_id;
 

@@ -80,13 +80,27 @@ int bite_library_add_family(bite_library *library, const char *file)
     return good;
 }
 
+/* A folder that is not there holds no tables; one that is there and cannot be read may hold some.
+ */
+static int note_closed_folder(const bite_library *library, const char *path, int number)
+{
+    char reason[96] = "";
+    bite_error error = BITE_ERROR_INIT;
+    if (number == ENOENT || number == ENOTDIR) {
+        return 1;
+    }
+    (void)bite_error_set(&error, BITE_BAD_FILE, "this folder of tables cannot be read: %s",
+                         strerror_r(number, reason, sizeof reason)); /* the GNU form */
+    return number != ENOMEM && bite_library_add_left_out(library, "materials", path, &error);
+}
+
 static int find_families(bite_library *library)
 {
     int good = 1;
     for (size_t i = 0; good && i < library->tables.count; i++) {
         char *path = bite_path_join(library->arena, library->tables.folders[i], "materials");
         DIR *folder = path == NULL ? NULL : opendir(path);
-        good = path != NULL && (folder != NULL || errno != ENOMEM);
+        good = path != NULL && (folder != NULL || note_closed_folder(library, path, errno));
         for (struct dirent *entry; folder != NULL && good && (entry = readdir(folder)) != NULL;) {
             good = add_family(library, entry->d_name);
         }

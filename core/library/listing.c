@@ -209,3 +209,14 @@ bite_status bite_library_left_out(const bite_library *library, bite_collection c
     (void)pthread_mutex_unlock(library->lock);
     return status;
 }
+
+bool bite_library_left_out_until_now(const bite_library *library, size_t index, bite_item *item)
+{
+    (void)pthread_mutex_lock(library->lock);
+    bool there = index < library->left_out->count;
+    if (there) {
+        *item = ((const bite_item *)library->left_out->items)[index];
+    }
+    (void)pthread_mutex_unlock(library->lock);
+    return there;
+}

@@ -372,6 +372,9 @@ static const char *const templates[BITE_REMARK_COUNT] = {
         "\"{0}\": the part grows by {2} if it is 5 K warm, of a tolerance {3} wide. Let it and the "
         "instrument ({1}) lie together until they are as warm as the room, note the temperature, "
         "and correct the size to 20 degC.",
+    [BITE_REMARK_TABLE_LEFT_OUT] =
+        "The table {0} could not be used, so nothing in it counts in this plan, cautions included: "
+        "{1}",
 };
 
 const char *bite_remark_template(uint32_t id)
