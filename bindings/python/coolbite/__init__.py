@@ -21,6 +21,7 @@ from . import _header
 from ._native import LIMITS, VALUES, VERDICTS
 from ._native import path as library_file
 from .batches import batch
+from .cases import cases
 from .errors import (ArgumentError, BusyError, Error, Fault, FileFormatError, InputOutputError,
                      LibraryFault, LibraryFileError, MissingError, MissingFileError, NoAnswerError,
                      NoMemoryError, PluginError, QuantityError, RangeError, StoppedError,
@@ -107,6 +108,6 @@ __all__ = [
     "LibraryFault", "LibraryFileError", "Limit", "MissingError", "MissingFileError", "Named",
     "NoAnswerError", "NoMemoryError", "PluginError", "Quantity", "QuantityError", "QuantityLike",
     "RangeError", "Remark", "Request", "Settings", "StoppedError", "UnknownNameError",
-    "UnsafeError", "VALUES", "VERDICTS", "Value", "Window", "WriteError", "batch", "choose", "cut",
-    "default_library", "job", "library_file", "request", "si", "window",
+    "UnsafeError", "VALUES", "VERDICTS", "Value", "Window", "WriteError", "batch", "cases", "choose",
+    "cut", "default_library", "job", "library_file", "request", "si", "window",
 ]

@@ -205,7 +205,7 @@ def _raised(_kind: Any, error: BaseException, traceback: Any) -> None:
 
 
 @ffi.callback("int(void *, const char *, size_t)", error=1, onerror=_raised)
-def _sink(user: Any, piece: Any, size: int) -> int:
+def sink(user: Any, piece: Any, size: int) -> int:
     ffi.from_handle(user).pieces.append(ffi.buffer(piece, size)[:])
     return 0
 
@@ -218,7 +218,7 @@ def fault_sink(user: Any, fault: Any) -> None:
 def write(function: Any, *arguments: Any) -> str:
     """What a _write function of the library writes."""
     collector, error = Collector(), new_error()
-    status = function(*arguments, _sink, collector.handle, error)
+    status = function(*arguments, sink, collector.handle, error)
     if collector.raised is not None:
         raise collector.raised
     check(status, error)
