@@ -16,9 +16,9 @@ int job_from_options(const bite_library *library, const struct command_line *lin
                      uint32_t windows, bite_job **job)
 {
     bite_error error = BITE_ERROR_INIT;
-    bite_job_options options = {0};
+    bite_job_options options;
     size_t faults = 0;
-    options.struct_size = (uint32_t)sizeof options;
+    bite_job_options_init(&options);
     options.units = line->style.units;
     options.units_given = line->units_given;
     options.threads = (uint32_t)processor_count();

@@ -227,18 +227,17 @@ int choice_from_options(const bite_library *library, const struct command_line *
                                     "several of them, or any");
     }
     if (status == 0) {
-        bite_choice_options options = {(uint32_t)sizeof options,
-                                       line->goal,
-                                       line->style.units,
-                                       0,
-                                       tools,
-                                       tool_count,
-                                       line->draws,
-                                       line->confidence,
-                                       line->spindle_steps,
-                                       line->spindle_step_count,
-                                       line->beyond_charts,
-                                       0};
+        bite_choice_options options;
+        bite_choice_options_init(&options);
+        options.goal = line->goal;
+        options.units = line->style.units;
+        options.tools = tools;
+        options.tool_count = tool_count;
+        options.draws = line->draws;
+        options.confidence = line->confidence;
+        options.steps = line->spindle_steps;
+        options.step_count = line->spindle_step_count;
+        options.beyond_charts = line->beyond_charts;
         status = bite_choice_new(request, &options, choice, &error) == BITE_OK
                      ? 0
                      : report_error(&error);

@@ -119,20 +119,17 @@ static int make_cases(struct batch_run *run, const bite_request *request)
     bite_case_word *words = calloc(option_count, sizeof *words);
     char *list = strdup(line->results == NULL ? "" : line->results);
     const char *names[RESULTS_MAX];
-    bite_case_options options = {(uint32_t)sizeof options,
-                                 format_of(line),
-                                 line->style.units,
-                                 0,
-                                 line->draws,
-                                 line->confidence,
-                                 line->jobs > 0 ? line->jobs : processor_count(),
-                                 0,
-                                 NULL,
-                                 words,
-                                 0,
-                                 report_row,
-                                 run,
-                                 &stop};
+    bite_case_options options;
+    bite_case_options_init(&options);
+    options.format = format_of(line);
+    options.units = line->style.units;
+    options.draws = line->draws;
+    options.confidence = line->confidence;
+    options.threads = line->jobs > 0 ? line->jobs : processor_count();
+    options.words = words;
+    options.refused = report_row;
+    options.refused_user = run;
+    options.stop = &stop;
     int status = words == NULL || list == NULL ? report_out_of_memory() : 0;
     if (status == 0 && line->results != NULL) {
         status = split_results(list, names, &options.result_count);

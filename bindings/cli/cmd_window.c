@@ -64,10 +64,10 @@ static int write_window(const struct command_line *line, const bite_answer *answ
     char across[NAME_SIZE];
     char up[NAME_SIZE];
     bite_error error = BITE_ERROR_INIT;
-    bite_window_options options = {0};
+    bite_window_options options;
     bite_window *window = NULL;
     struct text_buffer buffer = {NULL, 0, 0};
-    options.struct_size = (uint32_t)sizeof options;
+    bite_window_options_init(&options);
     int status = read_axis(line->across, across, &options.across, &options.across_least,
                            &options.across_most);
     status = status != 0

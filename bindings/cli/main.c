@@ -185,8 +185,8 @@ static void report_large_files(void)
 
 int main(int argc, char **argv)
 {
-    bite_style style = {0};
-    style.struct_size = (uint32_t)sizeof style;
+    bite_style style;
+    bite_style_init(&style);
     detect_terminal(&style);
     report_large_files();
     if (argc < 2) {

@@ -89,8 +89,8 @@ const struct cli_option option_table[] = {
      "end-mill ball-nose bull-nose chamfer engraving drill tap reamer thread-mill",
      "list tools of this kind only: end-mill, ball-nose, bull-nose, chamfer, engraving, drill, "
      "tap, reamer or thread-mill"},
-    {"goal", "WORD", OPTION_GOAL, NULL, 0, CHOOSE | WINDOW, "cool gentle fine fast",
-     "cool, gentle, fine or fast; default cool for materials that melt, otherwise fast"},
+    {"goal", "WORD", OPTION_GOAL, NULL, 0, CHOOSE | WINDOW, "cool gentle fine fast usual",
+     "cool, gentle, fine, fast or usual: cool for materials that melt, otherwise fast"},
     {"flutes", "COUNT", OPTION_INPUT, "flutes", 0, CUTS, NULL, "number of teeth"},
     {"tool-material", "WORD", OPTION_INPUT, "tool_material", 0, CUTS, "carbide hss diamond",
      "carbide, hss or diamond"},

@@ -87,7 +87,7 @@ static int read_goal(const char *text, uint32_t *goal)
             return 0;
         }
     }
-    return report_usage_error("--goal must be cool, gentle, fine or fast, not %.40s", text);
+    return report_usage_error("--goal must be cool, gentle, fine, fast or usual, not %.40s", text);
 }
 
 static int read_spindle_steps(const char *text, struct command_line *line)

@@ -32,6 +32,8 @@ def declarations(header):
             constants.append(f"#define {name} {value}")
     text = re.sub(r'#ifdef __cplusplus\n.*?#endif', "", text, flags=re.S)
     text = re.sub(r"^#.*$", "", text, flags=re.M)
+    # what the header defines in itself is over functions that are declared
+    text = re.sub(r"^(BITE_CHECKED )?static inline [^{]*\{.*?^\}", "", text, flags=re.M | re.S)
     for mark in MARKS:
         text = re.sub(rf"\b{mark}\b", "", text)
     return "\n".join(constants) + "\n" + one_a_line(text)

@@ -2,6 +2,7 @@
 /* Filling the caller's bite_error, and the names of every status. */
 #include "core/base/error.h"
 #include "core/base/display_text.h"
+#include "core/base/struct_size.h"
 #include <stdarg.h>
 #include <stdbool.h>
 #include <stdio.h>
@@ -47,17 +48,29 @@ const char *bite_version(void)
     return BITE_VERSION_TEXT;
 }
 
+uint32_t bite_version_number(void)
+{
+    return BITE_VERSION_NUMBER;
+}
+
+/* Its first edition has all members of this one. */
 static bool is_usable(const bite_error *error)
 {
-    return error != NULL && error->struct_size >= sizeof *error;
+    return bite_struct_is_sound(&bite_struct_error, error);
 }
 
 void bite_error_clear(bite_error *error)
 {
     if (is_usable(error)) {
-        uint32_t size = error->struct_size;
-        memset(error, 0, sizeof *error);
-        error->struct_size = size;
+        bite_struct_start(&bite_struct_error, error, error->struct_size);
+    }
+}
+
+void bite_error_copy(bite_error *error, const bite_error *from, uint32_t faults)
+{
+    if (is_usable(error)) {
+        bite_struct_write(&bite_struct_error, from, error);
+        error->faults = faults > 0 ? faults : from->faults;
     }
 }
 

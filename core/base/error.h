@@ -17,6 +17,9 @@
 /** Empties error, except struct_size. */
 void bite_error_clear(bite_error *error);
 
+/** Makes error a copy of another one, except struct_size. faults: their number; 0: as in it. */
+void bite_error_copy(bite_error *error, const bite_error *from, uint32_t faults);
+
 /** Empties error, sets status and message, counts one fault, and returns status. */
 bite_status bite_error_set(bite_error *error, bite_status status, const char *format, ...)
     BITE_FORMAT(3, 4);

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Cases: cuts that differ from a request in some inputs, one a line of text. The text comes in
  * pieces; whole lines are collected until they are worth the threads, and judged in chunks. */
+#include "core/base/caller_struct.h"
 #include "core/base/error.h"
 #include "core/base/thread_pool.h"
 #include "core/cases/case_judge.h"
@@ -273,10 +274,8 @@ bite_status bite_cases_end(bite_cases *cases, bite_error *error)
 
 void bite_cases_summary(const bite_cases *cases, bite_case_summary *summary)
 {
-    if (cases != NULL && summary != NULL) {
-        uint32_t size = summary->struct_size;
-        *summary = cases->summary;
-        summary->struct_size = size;
+    if (cases != NULL && bite_struct_is_sound(&bite_struct_case_summary, summary)) {
+        bite_struct_write(&bite_struct_case_summary, &cases->summary, summary);
     }
 }
 
@@ -318,7 +317,6 @@ static bite_status check_options(const bite_request *request, const bite_case_op
                                  bite_sink sink, bite_cases **cases, bite_error *error)
 {
     if (request == NULL || options == NULL || sink == NULL || cases == NULL ||
-        options->struct_size != sizeof *options ||
         (options->format != BITE_CSV && options->format != BITE_JSON) ||
         options->units > BITE_INCH || (options->word_count > 0 && options->words == NULL)) {
         return bite_error_set(error, BITE_BAD_ARGUMENT,
@@ -326,8 +324,7 @@ static bite_status check_options(const bite_request *request, const bite_case_op
                               "sink and a place for the cases were expected");
     }
     size_t draws = options->draws == 0 ? BITE_DRAWS_NONE : options->draws;
-    return bite_check_draws_wished(draws, options->confidence > 0.0 ? options->confidence : 0.90,
-                                   error);
+    return bite_check_draws_wished(draws, options->confidence, error);
 }
 
 static void fill_plan(const bite_request *request, const bite_case_options *options,
@@ -340,7 +337,7 @@ static void fill_plan(const bite_request *request, const bite_case_options *opti
     plan->format = options->format;
     plan->units = options->units;
     plan->draws = options->draws == 0 ? BITE_DRAWS_NONE : options->draws;
-    plan->confidence = options->confidence > 0.0 ? options->confidence : 0.90;
+    plan->confidence = bite_confidence_or_usual(options->confidence);
     plan->words = options->words;
     plan->word_count = options->word_count;
     for (size_t i = 0; i < bite_input_count() && i < BITE_INPUTS_MAX; i++) {
@@ -372,11 +369,14 @@ static int allocate(bite_cases *cases)
     return 1;
 }
 
-bite_status bite_cases_new(const bite_request *request, const bite_case_options *options,
+bite_status bite_cases_new(const bite_request *request, const bite_case_options *given,
                            bite_sink sink, void *user, bite_cases **cases, bite_error *error)
 {
+    bite_case_options own;
+    const bite_case_options *options = given == NULL ? NULL : &own;
     bite_error_clear(error);
-    bite_status status = check_options(request, options, sink, cases, error);
+    bite_status status = bite_struct_read(&bite_struct_case_options, given, &own, "options", error);
+    status = status != BITE_OK ? status : check_options(request, options, sink, cases, error);
     if (status != BITE_OK) {
         return status;
     }

@@ -1,10 +1,13 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Many passes that are like one cut, except for some of its numbers: columns in, columns out. */
+#include "core/cut/batch.h"
+#include "core/base/caller_struct.h"
 #include "core/base/error.h"
 #include "core/base/memory.h"
 #include "core/base/thread_pool.h"
 #include "core/cut/batch_worker.h"
 #include "core/cut/defaults.h"
+#include "core/cut/pass.h"
 #include "core/cut/physics_inputs.h"
 #include "core/names/registry.h"
 #include <math.h>
@@ -22,7 +25,7 @@ static void run_chunk(void *shared, size_t chunk, size_t index)
     size_t end = row + CHUNK < work->rows ? row + CHUNK : work->rows;
     worker->count = 0;
     worker->has_base = worker->started = worker->mixed = 0;
-    if (work->stop != NULL && *work->stop != 0) {
+    if ((work->stop != NULL && *work->stop != 0) || bite_watch_step(work->watch, 0)) {
         atomic_store(&work->stopped, 1);
         for (; row < end; row++) {
             bite_batch_refuse(work, row, BITE_STOPPED);
@@ -33,6 +36,7 @@ static void run_chunk(void *shared, size_t chunk, size_t index)
         row = bite_batch_put(work, worker, space, row, end);
     }
     bite_batch_evaluate(work, worker, space);
+    (void)bite_watch_step(work->watch, (uint64_t)(end - chunk * CHUNK));
 }
 
 static bite_status check_columns(const bite_batch *batch, size_t rows, const bite_column *in,
@@ -52,9 +56,9 @@ static bite_status check_columns(const bite_batch *batch, size_t rows, const bit
                                   "output is 0");
 }
 
-bite_status bite_batch_run(const bite_batch *batch, size_t rows, const bite_column *in,
-                           const bite_result_column *out, uint32_t *status, size_t threads,
-                           const volatile int *stop, bite_error *error)
+bite_status bite_batch_run_watched(const bite_batch *batch, size_t rows, const bite_column *in,
+                                   const bite_result_column *out, uint32_t *status, size_t threads,
+                                   const volatile int *stop, bite_watch *watch, bite_error *error)
 {
     bite_error_clear(error);
     bite_status result = check_columns(batch, rows, in, out, error);
@@ -70,12 +74,14 @@ bite_status bite_batch_run(const bite_batch *batch, size_t rows, const bite_colu
         .out = out,
         .status = status,
         .stop = stop,
+        .watch = watch,
         .rows = rows,
         .spaces = bite_block_spaces_new(&batch->allocator, workers),
         .workers = bite_memory_grow(&batch->allocator, NULL, workers, sizeof(bite_batch_worker))};
     if (work.spaces == NULL || work.workers == NULL) {
         result = bite_error_set(error, BITE_NO_MEMORY, "no memory for a batch");
     } else {
+        bite_watch_expect(watch, rows);
         bite_thread_pool_run(chunks, workers, run_chunk, &work);
         if (atomic_load(&work.stopped)) {
             result = bite_error_set(error, BITE_STOPPED, "the batch was stopped");
@@ -84,6 +90,31 @@ bite_status bite_batch_run(const bite_batch *batch, size_t rows, const bite_colu
     bite_block_spaces_free(&batch->allocator, work.spaces);
     bite_memory_free(&batch->allocator, work.workers);
     return result;
+}
+
+bite_status bite_batch_run(const bite_batch *batch, size_t rows, const bite_column *in,
+                           const bite_result_column *out, uint32_t *status, size_t threads,
+                           const volatile int *stop, bite_error *error)
+{
+    return bite_batch_run_watched(batch, rows, in, out, status, threads, stop, NULL, error);
+}
+
+bite_status bite_batch_run_with(const bite_batch *batch, size_t rows, const bite_column *in,
+                                const bite_result_column *out, uint32_t *status,
+                                const bite_batch_options *options, bite_error *error)
+{
+    bite_batch_options own;
+    bite_watch watch;
+    bite_error_clear(error);
+    bite_status result =
+        bite_struct_read(&bite_struct_batch_options, options, &own, "options", error);
+    if (result != BITE_OK) {
+        return result;
+    }
+    bite_watch_start(&watch, own.progress, own.progress_user);
+    result =
+        bite_batch_run_watched(batch, rows, in, out, status, own.threads, own.stop, &watch, error);
+    return bite_watch_end(&watch, result, error);
 }
 
 /* ---- a batch ---- */
@@ -181,12 +212,12 @@ bite_status bite_batch_new(const bite_allocator *allocator, const bite_cut *cut,
 {
     const bite_allocator *memory = allocator == NULL ? bite_memory_default() : allocator;
     bite_error_clear(error);
-    if (batch == NULL || cut == NULL || cut->struct_size != sizeof *cut ||
-        (input_count > 0 && inputs == NULL) || (output_count > 0 && outputs == NULL)) {
-        return bad_batch(error, "an argument of the batch is NULL, or the cut's struct_size is not "
-                                "this library's");
+    if (batch == NULL || cut == NULL || (input_count > 0 && inputs == NULL) ||
+        (output_count > 0 && outputs == NULL)) {
+        return bad_batch(error, "an argument of the batch is NULL");
     }
-    bite_status status = check_inputs(inputs, input_count, error);
+    bite_status status = bite_struct_check(&bite_struct_cut, cut, "cut", error);
+    status = status == BITE_OK ? check_inputs(inputs, input_count, error) : status;
     status = status == BITE_OK ? check_outputs(outputs, output_count, error) : status;
     if (status != BITE_OK) {
         return status;
@@ -196,7 +227,7 @@ bite_status bite_batch_new(const bite_allocator *allocator, const bite_cut *cut,
         return bite_error_set(error, BITE_NO_MEMORY, "no memory for a batch");
     }
     fresh->allocator = *memory;
-    fresh->cut = *cut;
+    (void)bite_cut_read(cut, &fresh->cut, NULL); /* it was checked */
     fresh->input_count = input_count;
     fresh->output_count = output_count;
     if (!allocate(fresh)) {

@@ -3,6 +3,7 @@
 #ifndef BITE_CUT_BATCH_WORKER_H
 #define BITE_CUT_BATCH_WORKER_H
 
+#include "core/base/watch.h"
 #include "core/cut/block/pass_block.h"
 #include <coolbite/coolbite.h>
 #include <stdatomic.h>
@@ -41,6 +42,7 @@ typedef struct bite_batch_work {
     const bite_result_column *out;
     uint32_t *status;
     const volatile int *stop;
+    bite_watch *watch; /* NULL: nobody watches */
     atomic_int stopped;
     size_t rows;
     bite_block_space *spaces;

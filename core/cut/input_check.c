@@ -396,7 +396,7 @@ bite_status bite_check_draws(size_t draws, double confidence, bite_error *error)
         return refuse(error, BITE_BAD_ARGUMENT, "draws", "16 to 65536 draws were expected",
                       "more draws resolve smaller chances");
     }
-    if (!(confidence >= 0.5 - rounding && confidence <= 0.999 + rounding)) {
+    if (confidence != 0.0 && !(confidence >= 0.5 - rounding && confidence <= 0.999 + rounding)) {
         return refuse(error, BITE_BAD_ARGUMENT, "confidence",
                       "a confidence of 0.5 to 0.999 was expected", "0.9 is the default");
     }
@@ -406,4 +406,9 @@ bite_status bite_check_draws(size_t draws, double confidence, bite_error *error)
 bite_status bite_check_draws_wished(size_t draws, double confidence, bite_error *error)
 {
     return bite_check_draws(draws == 0 || draws == BITE_DRAWS_NONE ? 16 : draws, confidence, error);
+}
+
+double bite_confidence_or_usual(double confidence)
+{
+    return confidence == 0.0 ? 0.90 : confidence;
 }

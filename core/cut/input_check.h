@@ -44,8 +44,11 @@ bite_status bite_check_values(const double *values, size_t stride, bool pressure
 void bite_check_lanes(const bite_block *block, const bite_lanes *values, bool pressure,
                       double *missing);
 
-/** Checks draws (16 to BITE_DRAWS_MAX) and confidence (0.5 to 0.999). BITE_BAD_ARGUMENT. */
+/** Checks draws (16 to BITE_DRAWS_MAX) and confidence (0, or 0.5 to 0.999). BITE_BAD_ARGUMENT. */
 bite_status bite_check_draws(size_t draws, double confidence, bite_error *error);
+
+/** The confidence that was asked for, or the usual one for 0. */
+double bite_confidence_or_usual(double confidence);
 
 /** The same where draws may also be 0, the usual number, or BITE_DRAWS_NONE. */
 bite_status bite_check_draws_wished(size_t draws, double confidence, bite_error *error);

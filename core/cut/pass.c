@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* One pass at its best estimates: checks, defaults, a block of one cut, its limits. */
 #include "core/cut/pass.h"
+#include "core/base/caller_struct.h"
 #include "core/base/error.h"
 #include "core/base/memory.h"
 #include "core/cut/defaults.h"
@@ -14,20 +15,31 @@
 #include <math.h>
 #include <string.h>
 
-void bite_cut_init(bite_cut *cut)
+void bite_cut_init_sized(bite_cut *cut, size_t size)
 {
-    if (cut == NULL) {
+    if (cut == NULL || !bite_struct_may_be(&bite_struct_cut, size)) {
         return;
     }
-    memset(cut, 0, sizeof *cut);
-    cut->struct_size = (uint32_t)sizeof *cut;
+    bite_struct_start(&bite_struct_cut, cut, size);
     size_t count = bite_input_count();
     for (size_t i = 0; i < count; i++) {
         const bite_input *input = bite_input_at(i);
-        if (input->words == 0) {
+        if (input->words == 0 && input->offset + sizeof(double) <= size) {
             *bite_input_number(cut, input) = (double)NAN;
         }
     }
+}
+
+bite_status bite_cut_read(const bite_cut *given, bite_cut *own, bite_error *error)
+{
+    bite_status status = bite_struct_check(&bite_struct_cut, given, "struct_size", error);
+    if (status == BITE_OK) {
+        size_t size = given->struct_size < sizeof *own ? given->struct_size : sizeof *own;
+        bite_cut_init(own);
+        memcpy(own, given, size);
+        own->struct_size = (uint32_t)sizeof *own;
+    }
+    return status;
 }
 
 bite_status bite_checked_cut_init(const bite_cut *cut, bite_checked_cut *checked, bite_error *error)
@@ -42,7 +54,7 @@ bite_status bite_checked_cut_init(const bite_cut *cut, bite_checked_cut *checked
     return bite_check_together(&checked->full, error);
 }
 
-void bite_result_init(bite_result *result)
+void bite_result_clear(bite_result *result)
 {
     static const bite_value none = {(double)NAN, (double)NAN, (double)NAN};
     static const bite_limit no_limit = {
@@ -94,7 +106,7 @@ bite_status bite_block_result_of(const bite_block_space *space, size_t lane, con
     if (status != BITE_OK) {
         return status;
     }
-    bite_result_init(result);
+    bite_result_clear(result);
     memcpy(result->limits, limits, sizeof limits);
     for (int i = 0; i < BITE_VALUE_COUNT; i++) {
         result->values[i].value = values[i];
@@ -145,7 +157,20 @@ bite_status bite_cut_pass_with(const bite_allocator *allocator, const bite_cut *
 bite_status bite_cut_pass(const bite_cut *cut, bite_result *result, bite_error *error)
 {
     bite_block_space space;
+    bite_cut own;
+    bite_result made;
+    bite_error_clear(error);
+    bite_status status = bite_struct_check(&bite_struct_result, result, "struct_size", error);
+    status = status != BITE_OK ? status : bite_cut_read(cut, &own, error);
+    if (status != BITE_OK) {
+        return status;
+    }
     bite_block_space_init(&space);
-    return pass_in(cut, &space, result, error);
+    bite_result_init(&made);
+    status = pass_in(&own, &space, &made, error);
+    if (status == BITE_OK) {
+        bite_struct_write(&bite_struct_result, &made, result);
+    }
+    return status;
 }
 #pragma GCC diagnostic pop

@@ -6,6 +6,10 @@
 #include "core/cut/block/pass_block.h"
 #include <coolbite/coolbite.h>
 
+/** A cut of the caller, whatever header it was built with: what that header lacks is not given.
+ * BITE_BAD_ARGUMENT: NULL, or its size; own is not written. */
+bite_status bite_cut_read(const bite_cut *given, bite_cut *own, bite_error *error);
+
 /** Checks sizes, ranges and inputs against each other, and fills the defaults. Errors as for
  * bite_cut_pass. */
 bite_status bite_checked_cut_init(const bite_cut *cut, bite_checked_cut *checked,
@@ -30,6 +34,6 @@ bite_status bite_cut_pass_with(const bite_allocator *allocator, const bite_cut *
 double bite_tool_first_frequency(const bite_cut *full);
 
 /** Sets everything to NaN or 0, except the counts. */
-void bite_result_init(bite_result *result);
+void bite_result_clear(bite_result *result);
 
 #endif

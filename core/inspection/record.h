@@ -24,4 +24,9 @@ BITE_CHECKED bite_status bite_record_parse(const bite_allocator *allocator, cons
 BITE_CHECKED bite_status bite_record_begin(const bite_allocator *allocator, const char *path,
                                            struct bite_record **record, bite_error *error);
 
+/** An entry of the caller, whatever header it was built with; what is not noted is NaN.
+ * BITE_BAD_ARGUMENT: NULL, or its size. */
+bite_status bite_record_entry_read(const struct bite_record *record, const bite_record_entry *given,
+                                   bite_record_entry *own, bite_error *error);
+
 #endif

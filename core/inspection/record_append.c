@@ -242,17 +242,19 @@ static bite_status write_line(struct bite_record *record, int file, bite_record_
     return status == BITE_OK ? catch_up(record, file, error) : status;
 }
 
-bite_status bite_record_append(bite_record *record, const bite_record_entry *entry, uint64_t *line,
+bite_status bite_record_append(bite_record *record, const bite_record_entry *given, uint64_t *line,
                                bite_error *error)
 {
+    bite_record_entry own;
+    const bite_record_entry *entry = &own;
     bite_record_line made;
     int file = -1;
     bite_error_clear(error);
-    if (record == NULL || entry == NULL || entry->struct_size < sizeof *entry ||
-        entry->action >= BITE_RECORD_ACTIONS) {
-        return bite_error_set(error, BITE_BAD_ARGUMENT, "a record and an entry were expected");
+    bite_status status = bite_record_entry_read(record, given, &own, error);
+    if (status == BITE_OK && entry->action >= BITE_RECORD_ACTIONS) {
+        status = bite_error_set(error, BITE_BAD_ARGUMENT, "a record and an entry were expected");
     }
-    bite_status status = fill(record, entry, &made, error);
+    status = status != BITE_OK ? status : fill(record, entry, &made, error);
     if (status != BITE_OK) {
         return status;
     }

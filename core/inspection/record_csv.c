@@ -436,26 +436,27 @@ static bite_status read_all(csv_reader *reader, size_t *appended, bite_error *er
         return status;
     }
     if (reader->faults > 0) {
-        if (error != NULL) {
-            *error = reader->first;
-            error->faults = reader->faults;
-        }
+        bite_error_copy(error, &reader->first, reader->faults);
         return BITE_BAD_FILE;
     }
     return append_rows(reader, appended, error);
 }
 
 bite_status bite_record_append_csv(bite_record *record, const char *text, size_t size,
-                                   const char *path, const bite_record_entry *defaults,
+                                   const char *path, const bite_record_entry *given,
                                    bite_fault_sink fault, void *user, size_t *appended,
                                    bite_error *error)
 {
     size_t own = 0;
+    bite_record_entry own_defaults;
+    const bite_record_entry *defaults = &own_defaults;
     bite_error_clear(error);
-    if (record == NULL || text == NULL || path == NULL || defaults == NULL ||
-        defaults->struct_size < sizeof *defaults) {
-        return bite_error_set(error, BITE_BAD_ARGUMENT,
-                              "a record, a text and default values were expected");
+    bite_status status = bite_record_entry_read(record, given, &own_defaults, error);
+    if (status != BITE_OK) {
+        return status;
+    }
+    if (text == NULL || path == NULL) {
+        return bite_error_set(error, BITE_BAD_ARGUMENT, "a text and its path were expected");
     }
     if (defaults->person != NULL &&
         !bite_record_text_fits(defaults->person, BITE_RECORD_PERSON_MAX)) {
@@ -472,7 +473,7 @@ bite_status bite_record_append_csv(bite_record *record, const char *text, size_t
     reads->user = user;
     reads->first = (bite_error)BITE_ERROR_INIT;
     bite_csv_begin(&reads->csv, text, size);
-    bite_status status = read_all(reads, &own, error);
+    status = read_all(reads, &own, error);
     if (appended != NULL) {
         *appended = own;
     }

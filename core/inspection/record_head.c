@@ -268,9 +268,7 @@ bite_status bite_record_head_read(bite_record_reader *reader, const char *text, 
     bite_status status = bite_table_parse(&record->allocator, text, size, record->path, &schema,
                                           bite_record_report, reader, &table, &own);
     if (status != BITE_OK && status != BITE_BAD_FILE) {
-        if (error != NULL) {
-            *error = own;
-        }
+        bite_error_copy(error, &own, 0);
         return status;
     }
     if (table == NULL) {

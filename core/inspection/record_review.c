@@ -1,8 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* A reading before it is recorded: how it lies to its limits, and whether it may be a slip. */
+#include "core/base/caller_struct.h"
 #include "core/base/error.h"
 #include "core/inspection/reading_value.h"
-#include "core/inspection/record_model.h"
+#include "core/inspection/record.h"
 #include "core/statistics/conformity.h"
 #include <math.h>
 #include <stdbool.h>
@@ -109,20 +110,26 @@ static double finer_slip(const bite_characteristic *of, double value)
     return shown ? (double)NAN : metric;
 }
 
-bite_status bite_record_review(const bite_record *record, const bite_record_entry *entry,
+bite_status bite_record_review(const bite_record *record, const bite_record_entry *given,
                                bite_review *review, bite_error *error)
 {
     bite_reading reading = {0};
+    bite_record_entry own;
+    const bite_record_entry *entry = &own;
     bite_error_clear(error);
-    if (record == NULL || entry == NULL || entry->struct_size < sizeof *entry || review == NULL ||
-        review->struct_size < sizeof *review ||
-        entry->characteristic >= record->characteristic_count) {
-        return bite_error_set(error, BITE_BAD_ARGUMENT,
-                              "a record, an entry and a review were expected");
+    bite_status status = bite_record_entry_read(record, given, &own, error);
+    status = status != BITE_OK ? status
+                               : bite_struct_check(&bite_struct_review, review, "review", error);
+    if (status == BITE_OK && entry->characteristic >= record->characteristic_count) {
+        status = bite_error_set(error, BITE_BAD_ARGUMENT,
+                                "a record, an entry and a review were expected");
+    }
+    if (status != BITE_OK) {
+        return status;
     }
     const bite_characteristic *of = &record->characteristics[entry->characteristic];
-    bite_review made = {.struct_size = review->struct_size, .likely = (double)NAN};
-    bite_status status =
+    bite_review made = {.likely = (double)NAN};
+    status =
         bite_reading_value_type(of, record->units, entry->value, made.text, &reading.value, error);
     if (status != BITE_OK) {
         return status;
@@ -146,6 +153,6 @@ bite_status bite_record_review(const bite_record *record, const bite_record_entr
                                                 : BITE_SLIP_NONE;
         made.likely = made.slip == BITE_SLIP_FAR ? (double)NAN : made.likely;
     }
-    *review = made;
+    bite_struct_write(&bite_struct_review, &made, review);
     return BITE_OK;
 }

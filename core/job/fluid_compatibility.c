@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* How fluids are rated on materials. */
 #include "core/job/fluid_compatibility.h"
+#include "core/base/caller_struct.h"
 #include "core/base/error.h"
 #include "core/base/text.h"
 #include "core/library/alias.h"
@@ -128,16 +129,20 @@ bite_status bite_compatibility_find(const bite_library *library, const char *flu
     const bite_item_record *record = NULL;
     const bite_material *grade = NULL;
     bite_error_clear(error);
-    if (library == NULL || fluid == NULL || material == NULL || result == NULL ||
-        result->struct_size != sizeof *result) {
+    if (library == NULL || fluid == NULL || material == NULL) {
         return bite_error_set(error, BITE_BAD_ARGUMENT,
-                              "an open library, a fluid, a material, and a place for the result "
-                              "with its struct_size set were expected");
+                              "an open library, a fluid and a material were expected");
     }
-    bite_status status = bite_library_grade(library, material, &grade, error);
+    bite_compatibility made;
+    bite_status status = bite_struct_check(&bite_struct_compatibility, result, "result", error);
+    status = status != BITE_OK ? status : bite_library_grade(library, material, &grade, error);
     status = status != BITE_OK ? status : bite_fluid_find(library, fluid, &record, error);
-    return status != BITE_OK ? status
-                             : bite_fluid_compatibility(library, record, grade, result, error);
+    status =
+        status != BITE_OK ? status : bite_fluid_compatibility(library, record, grade, &made, error);
+    if (status == BITE_OK) {
+        bite_struct_write(&bite_struct_compatibility, &made, result);
+    }
+    return status;
 }
 
 int bite_fluid_has_use(const bite_item_record *fluid, const char *use)

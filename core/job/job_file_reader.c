@@ -86,9 +86,7 @@ bite_status bite_job_file_open(const bite_library *library, const char *path, co
                       : bite_table_open(allocator, path, &bite_job_file_schema,
                                         bite_job_check_fault, &check, &file->table, &own);
     if (file->table == NULL) { /* not an INI file, no such file, or no memory */
-        if (error != NULL) {
-            *error = own;
-        }
+        bite_error_copy(error, &own, 0);
         return status;
     }
     sort_sections(&check, file);
@@ -101,10 +99,7 @@ bite_status bite_job_file_open(const bite_library *library, const char *path, co
     if (check.stop != BITE_OK) {
         return bite_error_set(error, check.stop, "no memory for a job");
     }
-    if (error != NULL) {
-        *error = check.first;
-        error->faults = check.faults;
-    }
+    bite_error_copy(error, &check.first, check.faults);
     return BITE_BAD_FILE;
 }
 

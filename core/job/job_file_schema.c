@@ -24,7 +24,8 @@
 static const char *const no_yes[] = {"no", "yes", NULL};
 static const char *const on_off[] = {"off", "on", NULL};
 static const char *const units_words[] = {"metric", "inch", NULL};
-static const char *const goal_words[] = {"cool", "gentle", "fine", "fast", NULL};
+/* in the order of bite_goal */
+static const char *const goal_words[] = {"usual", "gentle", "fine", "fast", "cool", NULL};
 static const char *const face_words[] = {"both", "top", "none", NULL};
 static const char *const parting_words[] = {"bought", "saw", "score", "laser", NULL};
 static const char *const coolant_words[] = {"none", "air", "mist", "flood", NULL};

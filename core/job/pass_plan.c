@@ -238,6 +238,9 @@ static void plan_one_pass(void *work, size_t index, size_t worker)
     } else if (at->status == BITE_OK && at->first == index) {
         at->status = plan_settings(planning->job, index, at->request, &at->error);
     }
+    if (bite_watch_step(job->watch, 1)) {
+        at->status = BITE_NO_MEMORY;
+    }
 }
 
 /* Equal passes share the answer of the first. */
@@ -349,9 +352,7 @@ static bite_status status_of_all(pass_planning *planning, bite_error *error)
             name_key_as_in_file(&at->error);
             bite_plan_fault(job, job->file_data.passes[i], &at->error);
         } else if (at->status != BITE_OK) {
-            if (error != NULL) {
-                *error = at->error;
-            }
+            bite_error_copy(error, &at->error, 0);
             return at->status;
         }
     }
@@ -361,6 +362,7 @@ static bite_status status_of_all(pass_planning *planning, bite_error *error)
 static bite_status plan_all(pass_planning *planning, bite_error *error)
 {
     bite_job *job = planning->job;
+    bite_watch_expect(job->watch, job->pass_count);
     bite_thread_pool_run(job->pass_count, job->threads, make_one_request, planning);
     find_equal_requests(planning);
     bite_thread_pool_run(job->pass_count, job->threads, plan_one_pass, planning);

@@ -289,6 +289,7 @@ bite_status bite_plan_request(const bite_job *job, size_t index, bite_request **
     bite_status status = bite_request_new(job->library, request, error);
     if (status == BITE_OK) {
         (*request)->chance_share = share_of(job);
+        (*request)->watch = job->watch;
         (*request)->scope = BITE_SCOPE_SETTINGS; /* a job does not report what restricts a pass */
     }
     status = status != BITE_OK ? status : use_records(job, pass, *request, error);

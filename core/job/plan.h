@@ -451,6 +451,7 @@ typedef struct bite_planned_check {
 struct bite_job {
     bite_allocator allocator;
     bite_arena *arena;
+    bite_watch *watch; /* of the call that plans it */
     const bite_library *library;
     bite_job_file file_data;
     const bite_shop *shop; /* NULL: none */

@@ -33,9 +33,6 @@ bite_status bite_plan_status(const bite_job *job, bite_error *error)
     if (job->faults == 0) {
         return BITE_OK;
     }
-    if (error != NULL) {
-        *error = job->first_fault;
-        error->faults = job->faults;
-    }
+    bite_error_copy(error, &job->first_fault, job->faults);
     return BITE_BAD_FILE;
 }

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Planning a whole job: runs the steps in their order. */
 #include "core/job/planner.h"
+#include "core/base/caller_struct.h"
 #include "core/base/display_text.h"
 #include "core/base/error.h"
 #include "core/base/text.h"
@@ -62,7 +63,7 @@ static void take_part(bite_job *job, const bite_job_options *options)
     job->units = options->units_given
                      ? (bite_units)options->units
                      : (bite_units)bite_job_file_word(job->file_data.job, "units", options->units);
-    job->confidence = options->confidence;
+    job->confidence = bite_confidence_or_usual(options->confidence);
     job->care = 1.0;
     job->draws = options->draws;
     job->threads = options->threads < 1 ? 1 : options->threads;
@@ -133,12 +134,11 @@ static void pass_on(void *user, const bite_error *fault)
 static bite_status check_call(const bite_library *library, const char *path,
                               const bite_job_options *options, bite_job **job, bite_error *error)
 {
-    if (library == NULL || path == NULL || job == NULL || options == NULL ||
-        options->struct_size != sizeof *options || options->units > BITE_INCH ||
+    if (library == NULL || path == NULL || job == NULL || options->units > BITE_INCH ||
         options->units_given > 1 || options->windows > 1) {
         bite_error_set(error, BITE_BAD_ARGUMENT,
-                       "an open library, a path, options of this library's size, and a place for "
-                       "the job were expected");
+                       "an open library, a path, options whose units and windows exist, and a "
+                       "place for the job were expected");
         bite_error_key(error, "options");
         return BITE_BAD_ARGUMENT;
     }
@@ -159,12 +159,15 @@ bite_status bite_job_open(const bite_library *library, const char *path,
 }
 
 bite_status bite_job_parse(const bite_library *library, const char *path, const char *bytes,
-                           size_t size, const bite_job_options *options, bite_fault_sink fault,
+                           size_t size, const bite_job_options *given, bite_fault_sink fault,
                            void *user, bite_job **job, bite_error *error)
 {
     fault_receiver faults = {fault, user};
+    bite_job_options own;
+    const bite_job_options *options = &own;
     bite_error_clear(error);
-    bite_status status = check_call(library, path, options, job, error);
+    bite_status status = bite_struct_read(&bite_struct_job_options, given, &own, "options", error);
+    status = status != BITE_OK ? status : check_call(library, path, options, job, error);
     if (status != BITE_OK) {
         return status;
     }
@@ -180,6 +183,12 @@ bite_status bite_job_parse(const bite_library *library, const char *path, const 
     fresh->library = library;
     fresh->verdict = BITE_CLEAR;
     fresh->request_of = bite_plan_request;
+    fresh->watch = bite_arena_alloc(arena, 1, sizeof *fresh->watch);
+    if (fresh->watch == NULL) {
+        bite_job_free(fresh);
+        return bite_error_set(error, BITE_NO_MEMORY, "no memory for a job");
+    }
+    bite_watch_start(fresh->watch, options->progress, options->progress_user);
     status =
         bite_job_file_open(library, path, bytes, size, pass_on, &faults, &fresh->file_data, error);
     if (status == BITE_OK) {
@@ -199,6 +208,7 @@ bite_status bite_job_parse(const bite_library *library, const char *path, const 
         take_part(fresh, options);
         status = plan(fresh, options->windows == 1, error);
     }
+    status = bite_watch_end(fresh->watch, status, error);
     if (status != BITE_OK) {
         bite_job_free(fresh);
         return status;

@@ -52,17 +52,10 @@ static int has_window(const bite_job *job, const bite_planned_pass *pass)
 
 bite_status bite_plan_windows(bite_job *job, bite_error *error)
 {
-    const double unset = (double)NAN;
-    bite_window_options options = {(uint32_t)sizeof options,
-                                   WINDOW_COLUMNS,
-                                   WINDOW_ROWS,
-                                   0,
-                                   NULL,
-                                   NULL,
-                                   unset,
-                                   unset,
-                                   unset,
-                                   unset};
+    bite_window_options options;
+    bite_window_options_init(&options);
+    options.columns = WINDOW_COLUMNS;
+    options.rows = WINDOW_ROWS;
     size_t at = next_in_rank(job, job->pass_count);
     for (; at < job->pass_count && job->window_count < BITE_PLANNED_WINDOWS_MAX;
          at = next_in_rank(job, at)) {
@@ -70,9 +63,13 @@ bite_status bite_plan_windows(bite_job *job, bite_error *error)
         if (has_window(job, &job->passes[at])) {
             continue;
         }
+        bite_watch_expect(job->watch, 1);
         bite_status status =
             bite_window_new(job->passes[at].answer, &options, &planned->window, error);
-        if (status == BITE_NO_MEMORY) {
+        if (status == BITE_NO_MEMORY || bite_watch_step(job->watch, 1)) {
+            if (status == BITE_OK) {
+                bite_window_free(planned->window);
+            }
             return bite_error_set(error, BITE_NO_MEMORY, "no memory for the window of a pass");
         }
         if (status == BITE_OK) {

@@ -2,6 +2,7 @@
 /* Opening a library: the search path and the names of the families. Tables are read when they are
  * first needed. */
 #include "core/library/library.h"
+#include "core/base/caller_struct.h"
 #include "core/base/error.h"
 #include "core/base/output_target.h"
 #include "core/base/text.h"
@@ -151,20 +152,24 @@ static int is_complete(const bite_allocator *allocator)
     return allocator->allocate != NULL && allocator->resize != NULL && allocator->release != NULL;
 }
 
-bite_status bite_library_open(const bite_library_options *options, bite_library **out,
+bite_status bite_library_open(const bite_library_options *given, bite_library **out,
                               bite_error *error)
 {
+    bite_library_options own;
+    const bite_library_options *options = given == NULL ? NULL : &own;
     bite_error_clear(error);
-    if (out == NULL || (options != NULL && options->struct_size != sizeof *options) ||
-        (options != NULL && options->allocator != NULL && !is_complete(options->allocator))) {
-        return bite_error_set(
-            error, BITE_BAD_ARGUMENT,
-            "a place for the library, options of the size of bite_library_options, and an "
-            "allocator with all three functions or none were expected");
+    bite_status read =
+        bite_struct_read(&bite_struct_library_options, given, &own, "options", error);
+    if (read != BITE_OK) {
+        return read;
+    }
+    if (out == NULL || (own.allocator != NULL && !is_complete(own.allocator))) {
+        return bite_error_set(error, BITE_BAD_ARGUMENT,
+                              "a place for the library, and an allocator with all three functions "
+                              "or none were expected");
     }
     bite_ini_set_callback();
-    const bite_allocator *allocator =
-        options == NULL || options->allocator == NULL ? bite_memory_default() : options->allocator;
+    const bite_allocator *allocator = own.allocator == NULL ? bite_memory_default() : own.allocator;
     bite_library *library = bite_memory_new(allocator, 1, sizeof *library);
     if (library == NULL) {
         return bite_error_set(error, BITE_NO_MEMORY, "no memory for a library");

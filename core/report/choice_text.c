@@ -7,7 +7,10 @@
 #include <string.h>
 
 /* The comparative of each goal. */
-static const char *const comparatives[BITE_GOAL_COUNT] = {"cooler", "gentler", "finer", "faster"};
+static const char *const comparatives[BITE_GOAL_COUNT] = {[BITE_GOAL_COOL] = "cooler",
+                                                          [BITE_GOAL_GENTLE] = "gentler",
+                                                          [BITE_GOAL_FINE] = "finer",
+                                                          [BITE_GOAL_FAST] = "faster"};
 
 const char *bite_active_limit_name(const bite_active_limit *active)
 {

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The tools of the library as a list with their sizes: text in columns, JSON, and CSV with the
  * symbols of ISO 13399, which bite_library_open reads as a tool list. */
+#include "core/base/caller_struct.h"
 #include "core/base/error.h"
 #include "core/base/number.h"
 #include "core/base/text.h"
@@ -30,9 +31,9 @@ static bool is_listed(const bite_tool_filter *filter, const bite_tool_sizes *too
 {
     const double rounding = 1e-9; /* m: a bound is reached in spite of binary fractions */
     double diameter = tool->cut.diameter;
-    return filter == NULL || (!(diameter < filter->diameter_least - rounding) &&
-                              !(diameter > filter->diameter_most + rounding) &&
-                              (filter->kind == NULL || bite_text_equals(filter->kind, tool->kind)));
+    return !(diameter < filter->diameter_least - rounding) &&
+           !(filter->diameter_most != 0.0 && diameter > filter->diameter_most + rounding) &&
+           (filter->kind == NULL || bite_text_equals(filter->kind, tool->kind));
 }
 
 /* The next tool that is listed, from *at on. BITE_OK with record NULL: no more. */
@@ -301,12 +302,10 @@ static bite_status write_records(bite_page *page, const bite_library *library,
 static bite_status check_filter(const bite_library *library, const bite_tool_filter *filter,
                                 bite_error *error)
 {
-    if (library == NULL || (filter != NULL && filter->struct_size != sizeof *filter)) {
-        return bite_error_set(error, BITE_BAD_ARGUMENT,
-                              "an open library, and a filter of the size of bite_tool_filter or "
-                              "none, were expected");
+    if (library == NULL) {
+        return bite_error_set(error, BITE_BAD_ARGUMENT, "an open library was expected");
     }
-    if (filter == NULL || filter->kind == NULL) {
+    if (filter->kind == NULL) {
         return BITE_OK;
     }
     char words[160] = "";
@@ -325,15 +324,19 @@ static bite_status check_filter(const bite_library *library, const bite_tool_fil
     return BITE_UNKNOWN_NAME;
 }
 
-bite_status bite_tool_list_write(const bite_library *library, const bite_tool_filter *filter,
+bite_status bite_tool_list_write(const bite_library *library, const bite_tool_filter *given,
                                  const bite_style *style, bite_sink sink, void *user,
                                  bite_error *error)
 {
     bite_page page;
     size_t count = 0;
     uint32_t format = style == NULL ? BITE_TEXT : style->format;
+    bite_tool_filter own_filter;
+    const bite_tool_filter *filter = &own_filter;
     bite_error_clear(error);
-    bite_status status = check_filter(library, filter, error);
+    bite_status status =
+        bite_struct_read(&bite_struct_tool_filter, given, &own_filter, "filter", error);
+    status = status != BITE_OK ? status : check_filter(library, filter, error);
     if (status == BITE_OK) {
         status = bite_style_check(style, sink,
                                   BITE_STYLE_FORMAT(BITE_TEXT) | BITE_STYLE_FORMAT(BITE_JSON) |

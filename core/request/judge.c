@@ -73,6 +73,9 @@ bite_status bite_answer_new(const bite_request *request, size_t draws, double co
                               "a request and a place for the answer were expected");
     }
     bite_status status = bite_check_draws_wished(draws, confidence, error);
+    if (status == BITE_OK && bite_watch_step(request->watch, 0)) {
+        status = BITE_NO_MEMORY;
+    }
     if (status != BITE_OK) {
         return status;
     }
@@ -84,12 +87,13 @@ bite_status bite_answer_new(const bite_request *request, size_t draws, double co
     }
     fresh->arena = arena;
     fresh->request = *request;
-    fresh->confidence = confidence;
-    status = judge(fresh, draws, confidence, error);
+    fresh->confidence = bite_confidence_or_usual(confidence);
+    status = judge(fresh, draws, fresh->confidence, error);
     if (status != BITE_OK) {
         bite_arena_free(arena);
         return status;
     }
+    fresh->request.watch = NULL; /* the call that is watched ends before the answer */
     *answer = fresh;
     return BITE_OK;
 }
@@ -124,7 +128,7 @@ bite_status bite_change_judge(const bite_answer *answer, bite_change *change,
     result->struct_size = (uint32_t)sizeof *result;
     change->before = change->after = *wanted_chance = (double)NAN;
     if (draws == 0) {
-        bite_result_init(result);
+        bite_result_clear(result);
         return BITE_OK;
     }
     size_t count = apply_change(answer, change, &cut, remaining);

@@ -6,6 +6,7 @@
 #define BITE_REQUEST_REQUEST_H
 
 #include "core/base/memory.h"
+#include "core/base/watch.h"
 #include "core/library/material_record.h"
 #include "core/request/shop.h"
 #include <coolbite/coolbite.h>
@@ -63,6 +64,7 @@ struct bite_request {
     const bite_shop *shop; /* NULL: none */
     uint32_t shop_keys;    /* bits of the bite_shop_key that were taken from it */
     bite_allocator allocator;
+    bite_watch *watch;    /* while it is used in a call that is watched; else NULL */
     size_t threads;       /* 0 is 1 */
     uint32_t skip_change; /* 1: do not search for the single change */
     uint32_t scope;       /* a bite_choice_scope */

@@ -3,6 +3,7 @@
  * them, then the defaults, with the provenance of each number. */
 #include "core/request/resolve.h"
 #include "core/base/error.h"
+#include "core/base/struct_size.h"
 #include "core/cut/defaults.h"
 #include "core/cut/physics_inputs.h"
 #include "core/library/collection.h"
@@ -568,18 +569,21 @@ bite_status bite_request_resolve(const bite_request *request, bite_cut *requeste
     return status;
 }
 
-bite_status bite_request_cut(const bite_request *request, bite_cut *cut, bite_error *error)
+bite_status bite_request_cut_sized(const bite_request *request, bite_cut *cut, size_t size,
+                                   bite_error *error)
 {
     bite_error_clear(error);
-    if (request == NULL || cut == NULL) {
-        return bite_error_set(error, BITE_BAD_ARGUMENT, "a request and a cut were expected");
+    if (request == NULL || cut == NULL || !bite_struct_may_be(&bite_struct_cut, size)) {
+        return bite_error_set(error, BITE_BAD_ARGUMENT,
+                              "a request, and a cut of the size of some header, were expected");
     }
     bite_cut requested;
     bite_cut full;
     bite_provenance provenance[BITE_INPUTS_MAX];
     bite_status status = bite_request_resolve(request, &requested, &full, provenance, error);
     if (status == BITE_OK) {
-        *cut = full;
+        bite_struct_start(&bite_struct_cut, cut, size);
+        bite_struct_write(&bite_struct_cut, &full, cut);
     }
     return status;
 }

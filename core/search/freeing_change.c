@@ -8,7 +8,9 @@
  * settings need no larger change. The changes are then searched in the order of these sizes, each
  * only below the smallest that has been verified.
  */
+#include "core/base/caller_struct.h"
 #include "core/base/error.h"
+#include "core/cut/input_check.h"
 #include "core/library/collection.h"
 #include "core/library/listing.h"
 #include "core/search/choice.h"
@@ -523,12 +525,11 @@ static bite_status find_change(const bite_request *request, const bite_choice_op
     return status;
 }
 
-bite_status bite_choice_new(const bite_request *request, const bite_choice_options *options,
-                            bite_choice **choice, bite_error *error)
+static bite_status choose(const bite_request *request, const bite_choice_options *options,
+                          bite_choice **choice, bite_error *error)
 {
     bite_choice *fresh = NULL;
-    bite_status status =
-        bite_choice_search(request, options, choice == NULL ? NULL : &fresh, error);
+    bite_status status = bite_choice_search(request, options, &fresh, error);
     if (status != BITE_OK) {
         return status;
     }
@@ -542,4 +543,41 @@ bite_status bite_choice_new(const bite_request *request, const bite_choice_optio
     }
     *choice = fresh;
     return BITE_OK;
+}
+
+/* Goals before the options had a progress: USUAL was 4, and COOL 0. */
+static uint32_t goal_of(const bite_choice_options *given, uint32_t goal)
+{
+    int first = given != NULL && given->struct_size == bite_struct_choice_options.least;
+    return !first || (goal != 0 && goal != 4) ? goal : goal == 0 ? BITE_GOAL_COOL : BITE_GOAL_USUAL;
+}
+
+bite_status bite_choice_new(const bite_request *request, const bite_choice_options *given,
+                            bite_choice **choice, bite_error *error)
+{
+    bite_choice_options own;
+    bite_watch watch;
+    bite_error_clear(error);
+    if (request == NULL || choice == NULL) {
+        bite_error_set(error, BITE_BAD_ARGUMENT,
+                       "a request, and a place for the choice were expected");
+        bite_error_key(error, "options");
+        return BITE_BAD_ARGUMENT;
+    }
+    bite_status status =
+        bite_struct_read(&bite_struct_choice_options, given, &own, "options", error);
+    bite_request *watched =
+        status == BITE_OK ? bite_memory_new(&request->allocator, 1, sizeof *watched) : NULL;
+    if (status != BITE_OK || watched == NULL) {
+        return status != BITE_OK ? status
+                                 : bite_error_set(error, BITE_NO_MEMORY, "no memory for a choice");
+    }
+    own.goal = goal_of(given, own.goal);
+    own.confidence = bite_confidence_or_usual(own.confidence);
+    *watched = *request;
+    watched->watch = &watch;
+    bite_watch_start(&watch, own.progress, own.progress_user);
+    status = bite_watch_end(&watch, choose(watched, &own, choice, error), error);
+    bite_memory_free(&request->allocator, watched);
+    return status;
 }

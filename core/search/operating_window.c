@@ -1,8 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The operating window: which limits are kept over a range of two inputs. */
 #include "core/search/operating_window.h"
+#include "core/base/caller_struct.h"
 #include "core/base/error.h"
 #include "core/base/thread_pool.h"
+#include "core/cut/batch.h"
 #include "core/cut/pass.h"
 #include "core/cut/physics_inputs.h"
 #include "core/names/registry.h"
@@ -200,8 +202,9 @@ static bite_status run_grid(bite_window *window, const double *columns, size_t p
     bite_status status = bite_batch_new(&window->allocator, &window->answer->full, inputs, count,
                                         outputs, BITE_LIMIT_COUNT, &batch, error);
     if (status == BITE_OK) {
-        status = bite_batch_run(batch, points, in, out, NULL, window->answer->request.threads, NULL,
-                                error);
+        status =
+            bite_batch_run_watched(batch, points, in, out, NULL, window->answer->request.threads,
+                                   NULL, window->watch, error);
     }
     bite_batch_free(batch);
     return status;
@@ -297,6 +300,11 @@ static void fill_node(void *work, size_t index, size_t worker)
         nodes->status[index] = BITE_NO_MEMORY;
         return;
     }
+    if (bite_watch_step(window->watch, 0)) {
+        nodes->status[index] = BITE_NO_MEMORY;
+        bite_memory_free(bite_memory_default(), node);
+        return;
+    }
     const bite_sampling sampling = {
         .draws = DRAWS_AT_NODE, .seed = SEED_AT_NODE, .confidence = 0.95, .limits_only = 1};
     memset(node, 0, sizeof *node);
@@ -309,6 +317,7 @@ static void fill_node(void *work, size_t index, size_t worker)
         memset(&node->result, 0, sizeof node->result);
     }
     set_margins(window, across, up, &node->result);
+    (void)bite_watch_step(window->watch, DRAWS_AT_NODE);
     bite_memory_free(bite_memory_default(), node);
 }
 
@@ -324,6 +333,8 @@ static bite_status fill_margins(bite_window *window, bite_error *error)
     if (answer->result.draws == 0) {
         return BITE_OK; /* best estimates only */
     }
+    bite_watch_expect(window->watch,
+                      (uint64_t)BITE_MARGIN_NODES_UP * BITE_MARGIN_NODES_ACROSS * DRAWS_AT_NODE);
     bite_thread_pool_run(BITE_MARGIN_NODES_UP * BITE_MARGIN_NODES_ACROSS, answer->request.threads,
                          fill_node, &nodes);
     for (size_t i = 0; i < BITE_MARGIN_NODES_UP * BITE_MARGIN_NODES_ACROSS; i++) {
@@ -436,12 +447,11 @@ static bite_status fill(bite_window *window, bite_error *error)
 static bite_status check_call(const bite_answer *answer, const bite_window_options *options,
                               bite_window **window, bite_error *error)
 {
-    if (answer == NULL || window == NULL || options == NULL ||
-        options->struct_size != sizeof *options || options->reserved != 0 ||
+    if (answer == NULL || window == NULL || options->reserved != 0 ||
         options->columns > GRID_MOST || options->rows > GRID_MOST || options->columns == 1 ||
         options->rows == 1 || (size_t)options->columns * options->rows > CELLS_MOST) {
         bite_error_set(error, BITE_BAD_ARGUMENT,
-                       "an answer, options of this library's size with a grid of 2 to %d points a "
+                       "an answer, options with a grid of 2 to %d points a "
                        "side and at most %d points in total, and a place for the window were "
                        "expected",
                        GRID_MOST, CELLS_MOST);
@@ -451,13 +461,31 @@ static bite_status check_call(const bite_answer *answer, const bite_window_optio
     return BITE_OK;
 }
 
-bite_status bite_window_new(const bite_answer *answer, const bite_window_options *options,
+/* Options of the caller, with NaN where an axis has its usual ends. */
+static bite_status read_options(const bite_window_options *given, bite_window_options *own,
+                                bite_error *error)
+{
+    bite_status status =
+        bite_struct_read(&bite_struct_window_options, given, own, "options", error);
+    if (status == BITE_OK && own->across_least == 0.0 && own->across_most == 0.0) {
+        own->across_least = own->across_most = (double)NAN;
+    }
+    if (status == BITE_OK && own->up_least == 0.0 && own->up_most == 0.0) {
+        own->up_least = own->up_most = (double)NAN;
+    }
+    return status;
+}
+
+bite_status bite_window_new(const bite_answer *answer, const bite_window_options *given,
                             bite_window **window, bite_error *error)
 {
     bite_window made;
+    bite_window_options own;
+    const bite_window_options *options = &own;
     bite_error_clear(error);
     memset(&made, 0, sizeof made);
-    bite_status status = check_call(answer, options, window, error);
+    bite_status status = read_options(given, &own, error);
+    status = status != BITE_OK ? status : check_call(answer, options, window, error);
     if (status != BITE_OK) {
         return status;
     }
@@ -496,8 +524,12 @@ bite_status bite_window_new(const bite_answer *answer, const bite_window_options
         bite_memory_free(&made.allocator, made.margins);
         return bite_error_set(error, BITE_NO_MEMORY, "no memory for a window");
     }
+    bite_watch watch;
     *fresh = made;
-    status = fill(fresh, error);
+    bite_watch_start(&watch, options->progress, options->progress_user);
+    fresh->watch = &watch;
+    status = bite_watch_end(&watch, fill(fresh, error), error);
+    fresh->watch = NULL;
     if (status != BITE_OK) {
         bite_window_free(fresh);
         return status;

@@ -30,6 +30,7 @@ typedef struct bite_clear_range {
 struct bite_window {
     bite_allocator allocator;
     const bite_answer *answer; /* borrowed */
+    bite_watch *watch;         /* of the call that makes it; NULL afterwards */
     bite_axis across;
     bite_axis up;
     double tooth_feed;                  /* m, fixed as the spindle speed varies; NaN: not fixed */

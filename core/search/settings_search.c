@@ -202,6 +202,9 @@ bite_status bite_point_draw(const bite_wish *wish, double enough, bite_point *po
 {
     bite_status status = BITE_OK;
     bite_estimate estimate;
+    if (bite_watch_step(wish->problem->request.watch, 0)) {
+        return BITE_NO_MEMORY;
+    }
     bite_estimate_cache_get(wish->problem->estimates, &point->at, 1, &estimate);
     for (size_t i = isinf(enough) ? STAGES - 1 : 0; i < STAGES; i++) {
         status =
@@ -500,8 +503,8 @@ bite_point bite_search_pair(const bite_wish *wish, uint32_t axial, uint32_t radi
     return refine(&on, fine, starts, count);
 }
 
-const char *bite_goal_name(uint32_t goal)
+const char *bite_goal_word(uint32_t goal)
 {
-    static const char *const names[BITE_GOAL_COUNT] = {"cool", "gentle", "fine", "fast"};
+    static const char *const names[BITE_GOAL_COUNT] = {"usual", "gentle", "fine", "fast", "cool"};
     return goal < BITE_GOAL_COUNT ? names[goal] : NULL;
 }

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* What to do for a thread in a material: advice for tapping, settings for a thread mill. */
 #include "core/search/thread_answer.h"
+#include "core/base/caller_struct.h"
 #include "core/base/error.h"
 #include "core/library/collection.h"
 #include "core/library/library.h"
@@ -12,10 +13,10 @@ static bite_status check_call(const bite_library *library, const char *thread, c
                               bite_error *error)
 {
     if (library == NULL || thread == NULL || material == NULL || answer == NULL ||
-        (options != NULL && (options->struct_size != sizeof *options || options->left_hand > 1))) {
+        (options != NULL && options->left_hand > 1)) {
         bite_error_set(error, BITE_BAD_ARGUMENT,
-                       "an open library, a thread, a material, options of this library's size and "
-                       "a place for the answer were expected");
+                       "an open library, a thread, a material, a hand of 0 or 1 and a place for "
+                       "the answer were expected");
         bite_error_key(error, "options");
         return BITE_BAD_ARGUMENT;
     }
@@ -104,11 +105,16 @@ static bite_status fill(const bite_library *library, const char *thread, const c
 }
 
 bite_status bite_thread_answer_new(const bite_library *library, const char *thread,
-                                   const char *material, const bite_thread_options *options,
+                                   const char *material, const bite_thread_options *given,
                                    bite_thread_answer **answer, bite_error *error)
 {
+    bite_thread_options own;
+    const bite_thread_options *options = &own;
     bite_error_clear(error);
-    bite_status status = check_call(library, thread, material, options, answer, error);
+    bite_status status =
+        bite_struct_read(&bite_struct_thread_options, given, &own, "options", error);
+    status =
+        status != BITE_OK ? status : check_call(library, thread, material, options, answer, error);
     if (status != BITE_OK) {
         return status;
     }

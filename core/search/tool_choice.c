@@ -119,16 +119,9 @@ static bite_status check_steps(const bite_choice_options *options, bite_error *e
     return BITE_OK;
 }
 
-static bite_status check_options(const bite_request *request, const bite_choice_options *options,
-                                 bite_choice **choice, bite_error *error)
+static bite_status check_options(const bite_choice_options *options, bite_error *error)
 {
-    if (request == NULL || choice == NULL || options == NULL ||
-        options->struct_size != sizeof *options) {
-        return refuse(
-            error, BITE_BAD_ARGUMENT, "options",
-            "a request, options of this library's size, and a place for the choice were expected");
-    }
-    if (options->goal > BITE_GOAL_USUAL || options->units > BITE_INCH ||
+    if (options->goal >= BITE_GOAL_COUNT || options->units > BITE_INCH ||
         options->effort > BITE_EFFORT_QUICK || options->beyond_charts > 1 ||
         options->reserved != 0) {
         return refuse(error, BITE_BAD_ARGUMENT, "options",
@@ -252,7 +245,9 @@ static bite_status estimate_tool(const bite_request *request, const bite_choice_
                                  tool_candidate *at, bite_error *error)
 {
     bite_point point;
-    bite_status status = bite_problem_init(request, at->name, options, problem, error);
+    bite_status status = bite_watch_step(request->watch, 0)
+                             ? BITE_NO_MEMORY
+                             : bite_problem_init(request, at->name, options, problem, error);
     at->swath = status == BITE_OK ? swath_of(problem) : 0.0;
     status = status == BITE_OK
                  ? bite_problem_estimate(problem, margins, least + slower_most + at->swath, &point,
@@ -307,6 +302,9 @@ static bite_status solve_tool(const bite_request *request, const bite_choice_opt
 {
     bite_status status =
         bite_choice_for_tool(request, at->name, options, problem, &at->choice, error);
+    if (bite_watch_step(request->watch, 1)) {
+        return BITE_NO_MEMORY;
+    }
     at->able = status == BITE_OK;
     if (at->able) {
         at->burden = at->choice->clear ? 1.0 : 2.0;
@@ -346,6 +344,7 @@ static bite_status solve_ranked(const bite_request *request, const bite_choice_o
             status = estimate_tool(request, options, problem, tools->margins, least, at, error);
             continue;
         }
+        bite_watch_expect(request->watch, solved < TOOLS_SOLVED ? 0 : 1);
         status = solve_tool(request, options, problem, tools, at, error);
         solved++;
         if (at->able && at->choice->clear) {
@@ -364,6 +363,7 @@ static bite_status solve_tools(const bite_request *request, const bite_choice_op
         tools->margins[i] = 1.0;
     }
     tools->ranked = tools->count > TOOLS_SOLVED;
+    bite_watch_expect(request->watch, tools->count < TOOLS_SOLVED ? tools->count : TOOLS_SOLVED);
     return tools->ranked ? solve_ranked(request, options, wanted, problem, tools, error)
                          : solve_all(request, options, problem, tools, error);
 }
@@ -490,9 +490,14 @@ static bite_status choose(const bite_request *request, const bite_choice_options
     if (problem == NULL) {
         return bite_error_set(error, BITE_NO_MEMORY, "no memory for a choice");
     }
-    bite_status status = options->tool_count == 0
-                             ? bite_choice_for_tool(request, NULL, options, problem, choice, error)
-                             : choose_among(request, options, problem, choice, error);
+    bite_status status = BITE_OK;
+    if (options->tool_count > 0) {
+        status = choose_among(request, options, problem, choice, error);
+    } else {
+        bite_watch_expect(request->watch, 1);
+        status = bite_choice_for_tool(request, NULL, options, problem, choice, error);
+        (void)bite_watch_step(request->watch, 1);
+    }
     bite_memory_free(&request->allocator, problem);
     return status;
 }
@@ -532,7 +537,7 @@ bite_status bite_choice_search(const bite_request *request, const bite_choice_op
                                bite_choice **choice, bite_error *error)
 {
     bite_error_clear(error);
-    bite_status status = check_options(request, options, choice, error);
+    bite_status status = check_options(options, error);
     if (status != BITE_OK) {
         return status;
     }

@@ -120,9 +120,7 @@ bite_status bite_ini_parse(const bite_allocator *allocator, const char *text, si
         bite_status values = read_values(ini, &unread);
         if (values != BITE_OK) {
             status = values;
-            if (error != NULL) {
-                *error = unread;
-            }
+            bite_error_copy(error, &unread, 0);
         }
     }
     bite_arena_free(scratch);

@@ -436,9 +436,6 @@ bite_status bite_ini_check(bite_arena *arena, bite_arena *scratch, const char *t
     if (of.faults == 0) {
         return BITE_OK;
     }
-    if (error != NULL) {
-        *error = of.first;
-        error->faults = of.faults;
-    }
+    bite_error_copy(error, &of.first, of.faults);
     return BITE_BAD_FILE;
 }

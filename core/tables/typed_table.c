@@ -161,10 +161,7 @@ static bite_status read_table(bite_table *table, bite_field_value *values,
         return bite_error_set(error, reader.status, "no memory to read the table");
     }
     if (reader.faults > 0) {
-        if (error != NULL) {
-            *error = reader.first;
-            error->faults = reader.faults;
-        }
+        bite_error_copy(error, &reader.first, reader.faults);
         return BITE_BAD_FILE;
     }
     return BITE_OK;
@@ -207,9 +204,7 @@ static bite_status read_from_bytes(const bite_allocator *allocator, bite_status 
         return from_ini(allocator, ini, schema, fault, user, status == BITE_OK ? NULL : first,
                         table, error);
     }
-    if (error != NULL) {
-        *error = *first;
-    }
+    bite_error_copy(error, first, 0);
     return status;
 }
 

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The band of a cut: the same pass at many draws of its uncertain inputs. */
 #include "core/uncertainty/monte_carlo.h"
+#include "core/base/caller_struct.h"
 #include "core/base/error.h"
 #include "core/base/memory.h"
 #include "core/base/thread_pool.h"
@@ -241,6 +242,20 @@ bite_status bite_cut_band(const bite_cut *cut, const bite_spread *spreads, size_
                           size_t draws, uint64_t seed, double confidence, bite_result *result,
                           bite_error *error)
 {
-    bite_sampling alone = {.draws = draws, .seed = seed, .confidence = confidence};
-    return bite_monte_carlo_run(cut, spreads, count, &alone, result, error);
+    bite_sampling alone = {
+        .draws = draws, .seed = seed, .confidence = bite_confidence_or_usual(confidence)};
+    bite_cut own;
+    bite_result made;
+    bite_error_clear(error);
+    bite_status status = bite_struct_check(&bite_struct_result, result, "struct_size", error);
+    status = status != BITE_OK ? status : bite_cut_read(cut, &own, error);
+    if (status != BITE_OK) {
+        return status;
+    }
+    bite_result_init(&made);
+    status = bite_monte_carlo_run(&own, spreads, count, &alone, &made, error);
+    if (status == BITE_OK) {
+        bite_struct_write(&bite_struct_result, &made, result);
+    }
+    return status;
 }

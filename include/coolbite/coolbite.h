@@ -12,8 +12,13 @@
  * Rules for all of it:
  *   - Members and arguments are in SI units; rotation is in revolutions per second (1/s), angles in
  *     rad, temperatures in K. NaN means "not given".
- *   - Plain structures that a caller hands over begin with struct_size, to be set to their sizeof;
- *     bite_cut_init and BITE_ERROR_INIT set it.
+ *   - Plain structures that a caller hands over begin with struct_size. Each has an _init, which
+ *     sets it to the size in the caller's header and everything else to 0, NULL or NaN, which is
+ * the usual choice of every option. Such a structure grows at its end alone, and programs that were
+ *     built with another header go on working: what both sides know is copied, what one side lacks
+ *     is usual. A size that no header had, and a member that is set and not known, are refused.
+ *   - Structures without struct_size are elements of arrays, or filled by the library: those that a
+ *     caller allocates never change.
  *   - Nothing here prints, exits, or touches process-wide state.
  *   - `error` may be NULL. Outputs are written on success only, unless the function says otherwise.
  *   - Calls that return a status answer BITE_BAD_ARGUMENT for a NULL where one is not allowed and
@@ -31,6 +36,9 @@
 #define BITE_VERSION_MINOR 1
 #define BITE_VERSION_PATCH 0
 #define BITE_VERSION_TEXT "0.1.0"
+/** As one number, for comparisons: 10000 major + 100 minor + patch. */
+#define BITE_VERSION_NUMBER                                                                        \
+    (BITE_VERSION_MAJOR * 10000 + BITE_VERSION_MINOR * 100 + BITE_VERSION_PATCH)
 
 #if defined(__GNUC__)
 #define BITE_API __attribute__((visibility("default")))
@@ -67,7 +75,7 @@ typedef enum bite_status {
     BITE_STOPPED = 16       /**< the caller asked to stop; what was done until then is valid */
 } bite_status;
 
-/** The name ("BITE_BAD_FILE") and the text of a status. Borrowed, for ever. */
+/** The name ("BITE_BAD_FILE") and the text of a status. Borrowed, for ever. Since 0.1. */
 BITE_API const char *bite_status_name(bite_status status);
 BITE_API const char *bite_status_text(bite_status status);
 
@@ -91,13 +99,31 @@ typedef struct bite_error {
         (uint32_t)sizeof(bite_error), 0, 0, 0, 0, 0, "", "", "", ""                                \
     }
 
+/** The same as a call. The function is for the size that a header has: sizes that none had, and
+ * NULL, change nothing; the same holds for every _init_sized. Since 0.1. */
+BITE_API void bite_error_init_sized(bite_error *error, size_t size);
+static inline void bite_error_init(bite_error *error)
+{
+    bite_error_init_sized(error, sizeof *error);
+}
+
+/**
+ * Hears how far a long call is, and may stop it.
+ *
+ * done, total: of units of work that take about as long each (tools, passes, points of a grid,
+ * rows); total may grow, done never falls; the same numbers may come again. Called by the thread
+ * that made the call or by its helpers, never by two at a time; it must not use what the call is
+ * making. A nonzero result stops the call, which soon returns BITE_STOPPED. Since 0.1.
+ */
+typedef int (*bite_progress)(void *user, uint64_t done, uint64_t total);
+
 /**
  * Makes any text safe to display, also on a terminal.
  *
  * Bytes that are not UTF-8, control characters (line ends included) and characters that change the
  * direction of writing are written as \x1b or \u202e; everything else is unchanged. Returns the
  * bytes needed without the 0, as snprintf does; if size is too small, out ends before the first
- * character that does not fit. text: NULL counts as "". out: may be NULL if size is 0.
+ * character that does not fit. text: NULL counts as "". out: may be NULL if size is 0. Since 0.1.
  */
 BITE_API size_t bite_text_escape(const char *text, char *out, size_t size);
 
@@ -118,7 +144,7 @@ typedef int (*bite_sink)(void *user, const char *text, size_t size);
  * /proc/self/fd/N) is written through that descriptor. BITE_CANNOT_WRITE: a file is unchanged; a
  * device, pipe or descriptor may have received a part. The same for a folder, a disk, a socket, a
  * cycle of links, a file that the caller may not write, and a link of another user in a folder that
- * everyone may write.
+ * everyone may write. Since 0.1.
  */
 BITE_CHECKED BITE_API bite_status bite_file_write(const char *path, const char *text, size_t size,
                                                   bite_error *error);
@@ -143,7 +169,8 @@ BITE_CHECKED BITE_API bite_status bite_file_output_keep(bite_file_output *output
 BITE_API void bite_file_output_drop(bite_file_output *output);
 
 /** 1: both paths lead to the same regular file, through hard or symbolic links, or would create the
- * same new file; otherwise 0, also for NULL. Paths are followed as bite_file_write follows them. */
+ * same new file; otherwise 0, also for NULL. Paths are followed as bite_file_write follows them.
+ * Since 0.1. */
 BITE_API int bite_file_same(const char *first, const char *second);
 
 /* ---- quantities: numbers with units ---------------------------------------------------------- */
@@ -190,7 +217,8 @@ typedef enum bite_units { BITE_METRIC = 0, BITE_INCH = 1 } bite_units;
  *
  * *si: the value in the SI unit of the kind. A number without a unit is refused unless the kind is
  * a plain number or a fraction. BITE_BAD_QUANTITY: not a number, no unit, or not a unit of this
- * kind; BITE_OUT_OF_RANGE: implausible in any shop; BITE_BAD_ARGUMENT: NULL, or no such kind.
+ * kind; BITE_OUT_OF_RANGE: implausible in any shop; BITE_BAD_ARGUMENT: NULL, or no such kind. Since
+ * 0.1.
  */
 BITE_CHECKED BITE_API bite_status bite_quantity_read(const char *text, bite_kind kind, double *si,
                                                      bite_error *error);
@@ -200,7 +228,7 @@ BITE_CHECKED BITE_API bite_status bite_quantity_read(const char *text, bite_kind
  *
  * si: finite. *length: the bytes needed without the 0, also if size is too small; buffer is then
  * "". buffer: may be NULL if size is 0. BITE_BAD_ARGUMENT: si is not finite, or there is no such
- * kind or unit system.
+ * kind or unit system. Since 0.1.
  */
 BITE_CHECKED BITE_API bite_status bite_quantity_write(double si, bite_kind kind, bite_units units,
                                                       char *buffer, size_t size, size_t *length,
@@ -320,8 +348,6 @@ typedef struct bite_cut {
     double point_angle; /**< rad, of a drill */
     double tip_below; /**< m, from the lower end of a chamfer down to the tip; NaN: a quarter of the
                          depth */
-    double spring_passes; /**< laps of a side cut that are repeated at the same setting, a whole
-                             number, 0 to 3 */
 
     /* tool */
     double diameter;       /**< D, m */
@@ -354,7 +380,6 @@ typedef struct bite_cut {
     double tool_turn_limit;  /**< 1/s, marked on the tool or the holder */
     double taper;            /**< rad, of the cone of a chamfer tool, from its axis */
     double tip_diameter;     /**< m, of the flat at the tip of that cone; NaN: a tenth of D */
-    double tap_lead;         /**< threads in the chamfer of a tap, 1 */
 
     /* machine */
     double spindle_slowest;    /**< 1/s */
@@ -426,11 +451,6 @@ typedef struct bite_cut {
     double bridge_thickness; /**< m, in the direction of the side force */
     double feature_width; /**< m, stock to be removed sideways over the whole feature; NaN: as much
                              as one pass removes */
-    double hole_diameter; /**< m, of the hole before it is tapped or reamed; NaN: from thread_share
-                             or ream_stock */
-    double pitch;         /**< m, of the thread to be tapped */
-    double thread_share;  /**< height of the thread / 0.65 pitch, which is a full one, 1 */
-    double ream_stock;    /**< m, on the diameter, left for a reamer */
 
     /* material; bite_request_use fills these from a grade */
     double density;           /**< kg/m3 */
@@ -496,11 +516,21 @@ typedef struct bite_cut {
     double packing_share; /**< factor on the depth that flutes clear, 1 */
     double plunge_share;  /**< plunge feed above which small tools break / side feed, 1 */
     double recutting;     /**< work of cutting the chips of a full flute again / cutting work, 1 */
-    double tap_drag;      /**< torque of a tap / that of its cutting teeth, 1 */
 
     bite_curve heat_capacity_curve; /**< J/(kg K); read at the start temperature of the work */
     bite_curve strength_curve; /**< strength over temperature / strength at pressure_temperature, 1;
                                   0.001 to 100 */
+
+    /* later additions: bite_input.group says what each belongs to */
+    double spring_passes; /**< laps of a side cut that are repeated at the same setting, a whole
+                             number, 0 to 3 */
+    double tap_lead;      /**< threads in the chamfer of a tap, 1 */
+    double hole_diameter; /**< m, of the hole before it is tapped or reamed; NaN: from thread_share
+                             or ream_stock */
+    double pitch;         /**< m, of the thread to be tapped */
+    double thread_share;  /**< height of the thread / 0.65 pitch, which is a full one, 1 */
+    double ream_stock;    /**< m, on the diameter, left for a reamer */
+    double tap_drag;      /**< torque of a tap / that of its cutting teeth, 1 */
 } bite_cut;
 
 /** What one member of bite_cut is. Options, tables, JSON and bands are made from this one list. */
@@ -533,17 +563,21 @@ typedef enum bite_group {
 } bite_group;
 
 /** A word of an input that is one of several words ("climb"); NULL: no such word. Borrowed, for
- * ever. */
+ * ever. Since 0.1. */
 BITE_API const char *bite_input_word(const bite_input *input, uint32_t index);
 
 /** The inputs in the order of their list; bite_input_find: by name, NULL if there is none.
- * Borrowed, for ever. */
+ * Borrowed, for ever. Since 0.1. */
 BITE_API size_t bite_input_count(void);
 BITE_API const bite_input *bite_input_at(size_t index); /**< NULL: no such index */
 BITE_API const bite_input *bite_input_find(const char *name);
 
-/** Sets all members to NaN or 0, and struct_size. */
-BITE_API void bite_cut_init(bite_cut *cut);
+/** Sets all numbers to NaN, all words to 0, and struct_size. Since 0.1. */
+BITE_API void bite_cut_init_sized(bite_cut *cut, size_t size);
+static inline void bite_cut_init(bite_cut *cut)
+{
+    bite_cut_init_sized(cut, sizeof *cut);
+}
 
 /* ---- one pass: flat numbers out -------------------------------------------------------------- */
 
@@ -717,12 +751,19 @@ typedef struct bite_result {
     uint32_t reserved;   /**< 0 */
 } bite_result;
 
+/** Begins a result, of which the calls that fill it read the size. Since 0.1. */
+BITE_API void bite_result_init_sized(bite_result *result, size_t size);
+static inline void bite_result_init(bite_result *result)
+{
+    bite_result_init_sized(result, sizeof *result);
+}
+
 /** Name of an input whose figure is missing, so that the cut cannot be judged; index from 0. NULL:
- * there are no more. cut: NULL is allowed. Borrowed, for ever. */
+ * there are no more. cut: NULL is allowed. Borrowed, for ever. Since 0.1. */
 BITE_API const char *bite_cut_missing_figure(const bite_cut *cut, size_t index);
 
 /** Name, SI unit (as in JSON) and kind of a value or a limit, the sentence for a bite_why, and the
- * word of a verdict. Names and units are NULL for an unknown id. Borrowed, for ever. */
+ * word of a verdict. Names and units are NULL for an unknown id. Borrowed, for ever. Since 0.1. */
 BITE_API const char *bite_value_name(bite_value_id id);
 BITE_API const char *bite_value_unit(bite_value_id id);
 BITE_API bite_kind bite_value_kind(bite_value_id id);
@@ -742,7 +783,7 @@ BITE_API const char *bite_verdict_name(bite_verdict verdict);
  * Every member of cut is checked first; error.key names the one at fault. BITE_BAD_ARGUMENT:
  * struct_size, a word, the points of a curve. BITE_MISSING: a number that is needed.
  * BITE_OUT_OF_RANGE: a number outside its range, or infinite. BITE_NO_ANSWER: a number that a limit
- * needs has no finite result.
+ * needs has no finite result. Since 0.1.
  */
 BITE_CHECKED BITE_API bite_status bite_cut_pass(const bite_cut *cut, bite_result *result,
                                                 bite_error *error);
@@ -776,11 +817,11 @@ typedef struct bite_spread {
  * and the chance that any limit is exceeded that is not advisory.
  *
  * spreads: `count` of them, at most BITE_SPREAD_MAX, each for another input. draws: shifted Sobol
- * points, 16 to BITE_DRAWS_MAX; a seed gives the same ones on every machine. confidence: 0.5 to
- * 0.999; a limit is clear if its chance is below 1 - confidence, and over if it is above one half.
- * The values are best estimates and lie within their bands. Errors as bite_cut_pass;
- * BITE_BAD_ARGUMENT for a spread, a number of draws or a confidence that is not valid;
- * BITE_NO_MEMORY: memory for the draws is needed.
+ * points, 16 to BITE_DRAWS_MAX; a seed gives the same ones on every machine. confidence: 0 for
+ * 0.90, or 0.5 to 0.999; a limit is clear if its chance is below 1 - confidence, and over if it is
+ * above one half. The values are best estimates and lie within their bands. Errors as
+ * bite_cut_pass; BITE_BAD_ARGUMENT for a spread, a number of draws or a confidence that is not
+ * valid; BITE_NO_MEMORY: memory for the draws is needed. Since 0.1.
  */
 BITE_CHECKED BITE_API bite_status bite_cut_band(const bite_cut *cut, const bite_spread *spreads,
                                                 size_t count, size_t draws, uint64_t seed,
@@ -842,7 +883,7 @@ typedef struct bite_batch bite_batch;
  * `input_count` different bite_input indices of numbers (not of words). outputs: `output_count` of
  * them. allocator: copied; NULL: the C library's. *batch: owned, bite_batch_free.
  * BITE_BAD_ARGUMENT: a NULL, a struct_size, an index that is not valid or named twice.
- * BITE_NO_MEMORY.
+ * BITE_NO_MEMORY. Since 0.1.
  */
 BITE_CHECKED BITE_API bite_status bite_batch_new(const bite_allocator *allocator,
                                                  const bite_cut *cut, const uint32_t *inputs,
@@ -863,13 +904,35 @@ BITE_API void bite_batch_free(bite_batch *batch); /* NULL is allowed */
  * 1. stop: NULL, or a flag that another thread or a signal handler may set to a number other than
  * 0: the call then returns BITE_STOPPED soon, rows that were not computed have that status and NaN.
  * BITE_BAD_ARGUMENT: a NULL, a stride of 0 of an output. BITE_NO_MEMORY: nothing was computed. The
- * numbers do not depend on the count of threads.
+ * numbers do not depend on the count of threads. Since 0.1.
  */
 BITE_CHECKED BITE_API bite_status bite_batch_run(const bite_batch *batch, size_t rows,
                                                  const bite_column *in,
                                                  const bite_result_column *out, uint32_t *status,
                                                  size_t threads, const volatile int *stop,
                                                  bite_error *error);
+
+/** How a batch is run. */
+typedef struct bite_batch_options {
+    uint32_t struct_size;
+    uint32_t threads;         /**< 0 counts as 1 */
+    const volatile int *stop; /**< as bite_batch_run */
+    bite_progress progress;   /**< in rows; NULL: nobody hears of it */
+    void *progress_user;
+} bite_batch_options;
+
+/** Begins the options: as NULL. Since 0.1. */
+BITE_API void bite_batch_options_init_sized(bite_batch_options *options, size_t size);
+static inline void bite_batch_options_init(bite_batch_options *options)
+{
+    bite_batch_options_init_sized(options, sizeof *options);
+}
+
+/** The same as bite_batch_run, with options: NULL is one thread. BITE_STOPPED also after progress
+ * asked to stop. Since 0.1. */
+BITE_CHECKED BITE_API bite_status bite_batch_run_with(
+    const bite_batch *batch, size_t rows, const bite_column *in, const bite_result_column *out,
+    uint32_t *status, const bite_batch_options *options, bite_error *error);
 
 /* ---- how a result is shown ------------------------------------------------------------------- */
 
@@ -895,6 +958,13 @@ typedef struct bite_style {
     uint32_t all_limits; /**< 1: write all limits, not only the most important ones */
 } bite_style;
 
+/** Begins a style: as NULL. Since 0.1. */
+BITE_API void bite_style_init_sized(bite_style *style, size_t size);
+static inline void bite_style_init(bite_style *style)
+{
+    bite_style_init_sized(style, sizeof *style);
+}
+
 /* ---- what the shop has ----------------------------------------------------------------------- */
 
 /** The tables and plugins that are available. Opaque; immutable once it is open, for any number of
@@ -910,20 +980,27 @@ typedef struct bite_library_options {
     const char *table_path;  /**< the same for tables */
 } bite_library_options;
 
+/** Begins the options: as NULL. Since 0.1. */
+BITE_API void bite_library_options_init_sized(bite_library_options *options, size_t size);
+static inline void bite_library_options_init(bite_library_options *options)
+{
+    bite_library_options_init_sized(options, sizeof *options);
+}
+
 /**
  * Finds the tables. Each is read when something in it is first asked for, as a whole or not at all:
  * a fault in a table that was not needed is not reported, except by BITE_LEFT_OUT, which reads all.
  *
  * options: NULL for the defaults. *library: owned, bite_library_close; everything that was made
  * from it must be freed first. A plugin or table that cannot be used is left out and listed in
- * BITE_LEFT_OUT.
+ * BITE_LEFT_OUT. Since 0.1.
  */
 BITE_CHECKED BITE_API bite_status bite_library_open(const bite_library_options *options,
                                                     bite_library **library, bite_error *error);
 BITE_API void bite_library_close(bite_library *library);
 
 /** 1: the path leads, through hard or symbolic links, to a table or a plugin in the folders that
- * this library reads; otherwise 0. */
+ * this library reads; otherwise 0. Since 0.1. */
 BITE_API int bite_library_has_file(const bite_library *library, const char *path);
 
 /** The collections of things that a library has. Frozen, append only. */
@@ -956,16 +1033,16 @@ typedef struct bite_item {
 } bite_item;
 
 /** How many things a collection has; 0 for an unknown collection, and where memory ran out, which
- * bite_library_item reports. */
+ * bite_library_item reports. Since 0.1. */
 BITE_API size_t bite_library_count(const bite_library *library, bite_collection collection);
-/** One of them, by index. BITE_BAD_ARGUMENT: no such collection or index. */
+/** One of them, by index. BITE_BAD_ARGUMENT: no such collection or index. Since 0.1. */
 BITE_CHECKED BITE_API bite_status bite_library_item(const bite_library *library,
                                                     bite_collection collection, size_t index,
                                                     bite_item *item, bite_error *error);
 
 /** How many tables, and plugins of materials, that a collection is read from were left out. No
  * other table is read; BITE_LEFT_OUT reads all and counts all. *count: written on success only.
- * BITE_BAD_ARGUMENT, BITE_NO_MEMORY. */
+ * BITE_BAD_ARGUMENT, BITE_NO_MEMORY. Since 0.1. */
 BITE_CHECKED BITE_API bite_status bite_library_left_out(const bite_library *library,
                                                         bite_collection collection, size_t *count,
                                                         bite_error *error);
@@ -977,7 +1054,7 @@ BITE_CHECKED BITE_API bite_status bite_library_left_out(const bite_library *libr
  *
  * library: borrowed. style: NULL is the default style. user: passed to sink. BITE_BAD_ARGUMENT: no
  * library or sink, or a style that is not valid; BITE_CANNOT_WRITE: sink refused the output;
- * BITE_NO_MEMORY; errors of bite_library_item.
+ * BITE_NO_MEMORY; errors of bite_library_item. Since 0.1.
  */
 BITE_CHECKED BITE_API bite_status bite_library_list_write(const bite_library *library,
                                                           bite_collection collection,
@@ -990,7 +1067,7 @@ BITE_CHECKED BITE_API bite_status bite_library_list_write(const bite_library *li
  * path: a table of tools (coolbite-tables(5)), a CSV whose columns are symbols of ISO 13399, or the
  * cutting tools of an asset of MTConnect 2.4. Call it right after bite_library_open, before the
  * library is used. Nothing is taken unless the whole list is sound: BITE_BAD_FILE with file, line,
- * tool and column; BITE_NOT_FOUND. BITE_BAD_ARGUMENT: tools were read already.
+ * tool and column; BITE_NOT_FOUND. BITE_BAD_ARGUMENT: tools were read already. Since 0.1.
  */
 BITE_CHECKED BITE_API bite_status bite_library_use_tools(bite_library *library, const char *path,
                                                          bite_error *error);
@@ -999,11 +1076,18 @@ BITE_CHECKED BITE_API bite_status bite_library_use_tools(bite_library *library, 
 typedef struct bite_tool_filter {
     uint32_t struct_size;
     uint32_t reserved;     /**< 0 */
-    double diameter_least; /**< m; NaN: any; the same below */
+    double diameter_least; /**< m; 0 or NaN: any; the same below */
     double diameter_most;  /**< m */
     const char *kind;      /**< end-mill, ball-nose, bull-nose, chamfer, engraving, drill, tap,
                               reamer or thread-mill; NULL: any */
 } bite_tool_filter;
+
+/** Begins a filter: as NULL, any tool. Since 0.1. */
+BITE_API void bite_tool_filter_init_sized(bite_tool_filter *filter, size_t size);
+static inline void bite_tool_filter_init(bite_tool_filter *filter)
+{
+    bite_tool_filter_init_sized(filter, sizeof *filter);
+}
 
 /**
  * Writes the tools with their sizes: as BITE_TEXT in columns (diameter, flutes, kind, flute length,
@@ -1014,7 +1098,7 @@ typedef struct bite_tool_filter {
  * states.
  *
  * library: borrowed. filter: NULL lists all. BITE_UNKNOWN_NAME: no such kind; the hint names all.
- * Other errors as bite_library_list_write.
+ * Other errors as bite_library_list_write. Since 0.1.
  */
 BITE_CHECKED BITE_API bite_status bite_tool_list_write(const bite_library *library,
                                                        const bite_tool_filter *filter,
@@ -1025,7 +1109,7 @@ BITE_CHECKED BITE_API bite_status bite_tool_list_write(const bite_library *libra
  * Writes one thing completely: every figure with band, unit, source, grade and file.
  *
  * Formats: BITE_TEXT, BITE_JSON. A family is opened if it is needed. BITE_UNKNOWN_NAME: no such
- * thing; the hint names the nearest one. BITE_CANNOT_WRITE: the sink refused.
+ * thing; the hint names the nearest one. BITE_CANNOT_WRITE: the sink refused. Since 0.1.
  */
 BITE_CHECKED BITE_API bite_status bite_library_show(const bite_library *library,
                                                     bite_collection collection, const char *name,
@@ -1035,7 +1119,7 @@ BITE_CHECKED BITE_API bite_status bite_library_show(const bite_library *library,
 /**
  * Writes two things of one collection side by side, one figure a line, with the differences marked;
  * sources as the style says. Formats and errors as bite_library_show; error names the thing that
- * does not exist.
+ * does not exist. Since 0.1.
  */
 BITE_CHECKED BITE_API bite_status bite_library_compare(const bite_library *library,
                                                        bite_collection collection,
@@ -1057,6 +1141,13 @@ typedef struct bite_thread_options {
                             mill; NULL: a single-point mill as large as is advised */
 } bite_thread_options;
 
+/** Begins the options: as NULL. Since 0.1. */
+BITE_API void bite_thread_options_init_sized(bite_thread_options *options, size_t size);
+static inline void bite_thread_options_init(bite_thread_options *options)
+{
+    bite_thread_options_init_sized(options, sizeof *options);
+}
+
 /**
  * Finds out what to do for a thread in a material: tap drill and percent of thread, speed and feed,
  * torque against the strength of the tap, depth, wall, inserts; settings for a thread mill.
@@ -1074,7 +1165,8 @@ BITE_CHECKED BITE_API bite_status bite_thread_answer_new(const bite_library *lib
                                                          bite_error *error);
 BITE_API void bite_thread_answer_free(bite_thread_answer *answer);
 
-/** Writes it, with cautions and sources, as BITE_TEXT or BITE_JSON. Errors as bite_answer_write. */
+/** Writes it, with cautions and sources, as BITE_TEXT or BITE_JSON. Errors as bite_answer_write.
+ * Since 0.1. */
 BITE_CHECKED BITE_API bite_status bite_thread_answer_write(const bite_thread_answer *answer,
                                                            const bite_style *style, bite_sink sink,
                                                            void *user, bite_error *error);
@@ -1090,6 +1182,7 @@ typedef enum bite_rating {
 } bite_rating;
 
 /** The word of a rating: "safe", "risk", "no", "unknown"; NULL: no such rating. Borrowed, for ever.
+ * Since 0.1.
  */
 BITE_API const char *bite_rating_name(uint32_t rating);
 
@@ -1123,6 +1216,13 @@ typedef struct bite_compatibility {
     double watch; /**< s after contact in which damage may still appear; NaN: not stated */
 } bite_compatibility;
 
+/** Begins a pair that bite_compatibility_find fills. Since 0.1. */
+BITE_API void bite_compatibility_init_sized(bite_compatibility *pair, size_t size);
+static inline void bite_compatibility_init(bite_compatibility *pair)
+{
+    bite_compatibility_init_sized(pair, sizeof *pair);
+}
+
 /**
  * Rates a fluid on a material.
  *
@@ -1138,14 +1238,14 @@ BITE_CHECKED BITE_API bite_status bite_compatibility_find(const bite_library *li
                                                           bite_error *error);
 
 /** Writes that as BITE_TEXT, BITE_JSON or BITE_CSV, with the fluids that are safe instead. Errors
- * as bite_compatibility_find and bite_answer_write. */
+ * as bite_compatibility_find and bite_answer_write. Since 0.1. */
 BITE_CHECKED BITE_API bite_status bite_compatibility_write(const bite_library *library,
                                                            const char *fluid, const char *material,
                                                            const bite_style *style, bite_sink sink,
                                                            void *user, bite_error *error);
 
 /** Writes a table of all fluids on a material, the refused ones first: fluid, use, rating, reason.
- * Formats and errors as bite_compatibility_write. */
+ * Formats and errors as bite_compatibility_write. Since 0.1. */
 BITE_CHECKED BITE_API bite_status bite_compatibility_list_write(const bite_library *library,
                                                                 const char *material,
                                                                 const bite_style *style,
@@ -1174,7 +1274,8 @@ BITE_CHECKED BITE_API bite_status bite_library_add_table(bite_library *library, 
  * it is being changed. */
 typedef struct bite_request bite_request;
 
-/** An empty request. *request: owned, bite_request_free. It borrows the library until then. */
+/** An empty request. *request: owned, bite_request_free. It borrows the library until then. Since
+ * 0.1. */
 BITE_CHECKED BITE_API bite_status bite_request_new(const bite_library *library,
                                                    bite_request **request, bite_error *error);
 BITE_API void bite_request_free(bite_request *request);
@@ -1186,7 +1287,7 @@ BITE_API void bite_request_free(bite_request *request);
  * Collections: BITE_FAMILIES or BITE_GRADES, BITE_TOOLS, BITE_HOLDERS, BITE_MACHINES,
  * BITE_COOLANTS, BITE_HOLDS; BITE_BAD_ARGUMENT for the others. A second thing of a collection
  * replaces the first. BITE_UNKNOWN_NAME: the hint names the nearest one. For a grade also the
- * errors of its plugin.
+ * errors of its plugin. Since 0.1.
  */
 BITE_CHECKED BITE_API bite_status bite_request_use(bite_request *request,
                                                    bite_collection collection, const char *name,
@@ -1198,7 +1299,7 @@ BITE_CHECKED BITE_API bite_status bite_request_use(bite_request *request,
  * An input that depends on others (feed per tooth: on flutes and spindle speed) is converted when
  * the request is evaluated, so the order of the calls does not matter. Errors as
  * bite_quantity_read; BITE_UNKNOWN_NAME: no such input, or no such word of it; the hint names the
- * nearest one.
+ * nearest one. Since 0.1.
  */
 BITE_CHECKED BITE_API bite_status bite_request_set(bite_request *request, const char *input,
                                                    const char *text, bite_error *error);
@@ -1207,20 +1308,26 @@ BITE_CHECKED BITE_API bite_status bite_request_set(bite_request *request, const 
  * same quantity as text; it counts as given. A spindle speed is in 1/s, a feed rate in m/s.
  * BITE_UNKNOWN_NAME: there is no such input; BITE_BAD_ARGUMENT: it takes a word;
  * BITE_BAD_QUANTITY: not a finite number; BITE_OUT_OF_RANGE: outside least to most of the input. On
- * an error the request stays as it was. */
+ * an error the request stays as it was. Since 0.1. */
 BITE_CHECKED BITE_API bite_status bite_request_set_number(bite_request *request, const char *input,
                                                           double si, bite_error *error);
 
 /** How many threads an answer, a choice or a window of this request may use while it is made: 1 to
  * 16, initially 1. The threads end before the call returns, block all signals, and do not change
- * any number. BITE_OUT_OF_RANGE: another number. */
+ * any number. BITE_OUT_OF_RANGE: another number. Since 0.1. */
 BITE_CHECKED BITE_API bite_status bite_request_threads(bite_request *request, size_t threads,
                                                        bite_error *error);
 
-/** The flat numbers that would be used, defaults included. *cut is written completely.
- * BITE_MISSING: no material, no tool or another input without which there are no numbers. */
-BITE_CHECKED BITE_API bite_status bite_request_cut(const bite_request *request, bite_cut *cut,
-                                                   bite_error *error);
+/** The flat numbers that would be used, defaults included. *cut is written completely, to its size.
+ * BITE_MISSING: no material, no tool or another input without which there are no numbers. Since
+ * 0.1. */
+BITE_CHECKED BITE_API bite_status bite_request_cut_sized(const bite_request *request, bite_cut *cut,
+                                                         size_t size, bite_error *error);
+BITE_CHECKED static inline bite_status bite_request_cut(const bite_request *request, bite_cut *cut,
+                                                        bite_error *error)
+{
+    return bite_request_cut_sized(request, cut, sizeof *cut, error);
+}
 
 /** A judged cut. */
 typedef struct bite_answer bite_answer;
@@ -1231,15 +1338,17 @@ typedef struct bite_answer bite_answer;
 /**
  * Judges a request.
  *
- * draws: 0 for the default number, BITE_DRAWS_NONE, or as bite_cut_band; confidence: as there.
+ * draws: 0 for the default number, BITE_DRAWS_NONE, or as bite_cut_band; confidence: 0 for 0.90, or
+ * as there.
  * *answer: owned, bite_answer_free; it may outlive the request, but not the library. Errors as
- * bite_request_cut and bite_cut_band, and BITE_BAD_PLUGIN if the plugin of the family fails.
+ * bite_request_cut and bite_cut_band, and BITE_BAD_PLUGIN if the plugin of the family fails. Since
+ * 0.1.
  */
 BITE_CHECKED BITE_API bite_status bite_answer_new(const bite_request *request, size_t draws,
                                                   double confidence, bite_answer **answer,
                                                   bite_error *error);
 BITE_API void bite_answer_free(bite_answer *answer);
-/** The numbers of the answer. Borrowed until the answer is freed, as everything here. */
+/** The numbers of the answer. Borrowed until the answer is freed, as everything here. Since 0.1. */
 BITE_API const bite_result *bite_answer_result(const bite_answer *answer);
 
 /** A caution of an answer. Texts are borrowed until the answer is freed. */
@@ -1251,19 +1360,20 @@ typedef struct bite_caution {
     uint32_t reserved;
 } bite_caution;
 
-/** How many cautions an answer has. */
+/** How many cautions an answer has. Since 0.1. */
 BITE_API size_t bite_answer_caution_count(const bite_answer *answer);
-/** One of them, by index. BITE_BAD_ARGUMENT: no such index. */
+/** One of them, by index. BITE_BAD_ARGUMENT: no such index. Since 0.1. */
 BITE_CHECKED BITE_API bite_status bite_answer_caution(const bite_answer *answer, size_t index,
                                                       bite_caution *caution, bite_error *error);
-/** What helps with a limit in this cut; "" if there is no advice. */
+/** What helps with a limit in this cut; "" if there is no advice. Since 0.1. */
 BITE_API const char *bite_answer_advice(const bite_answer *answer, bite_limit_id limit);
 
-/** Where a number came from, with its grade: by the name of an input, a value or a limit. */
+/** Where a number came from, with its grade: by the name of an input, a value or a limit. Since
+ * 0.1. */
 BITE_API const char *bite_answer_source(const bite_answer *answer, const char *name);
 
 /** Writes the answer as BITE_TEXT or BITE_JSON. style: NULL for the defaults. BITE_BAD_ARGUMENT: a
- * style or format that is not valid here; BITE_CANNOT_WRITE: the sink refused. */
+ * style or format that is not valid here; BITE_CANNOT_WRITE: the sink refused. Since 0.1. */
 BITE_CHECKED BITE_API bite_status bite_answer_write(const bite_answer *answer,
                                                     const bite_style *style, bite_sink sink,
                                                     void *user, bite_error *error);
@@ -1299,6 +1409,13 @@ typedef struct bite_case_options {
     const volatile int *stop; /**< NULL, or a flag as of bite_batch_run */
 } bite_case_options;
 
+/** Begins the options; the format must be set. Since 0.1. */
+BITE_API void bite_case_options_init_sized(bite_case_options *options, size_t size);
+static inline void bite_case_options_init(bite_case_options *options)
+{
+    bite_case_options_init_sized(options, sizeof *options);
+}
+
 /** What became of the rows so far. */
 typedef struct bite_case_summary {
     uint32_t struct_size;
@@ -1307,6 +1424,13 @@ typedef struct bite_case_summary {
     uint64_t refused;     /**< without a result */
     uint64_t verdicts[5]; /**< rows of each bite_verdict */
 } bite_case_summary;
+
+/** Begins a summary that bite_cases_summary fills. Since 0.1. */
+BITE_API void bite_case_summary_init_sized(bite_case_summary *summary, size_t size);
+static inline void bite_case_summary_init(bite_case_summary *summary)
+{
+    bite_case_summary_init_sized(summary, sizeof *summary);
+}
 
 /** Rows of text that become rows of results, in their order and in constant memory. Opaque; for one
  * thread at a time. */
@@ -1353,33 +1477,33 @@ typedef struct bite_shop bite_shop;
  * none), else $XDG_CONFIG_HOME/coolbite/coolbite.ini or ~/.config/coolbite/coolbite.ini; if there
  * is no such file the set-up states nothing. The environment is ignored in a process that has more
  * rights than its caller. *shop: owned, bite_shop_free. BITE_BAD_FILE with file, line and key;
- * BITE_NOT_FOUND: a file that was named is not there.
+ * BITE_NOT_FOUND: a file that was named is not there. Since 0.1.
  */
 BITE_CHECKED BITE_API bite_status bite_shop_open(const char *path, bite_shop **shop,
                                                  bite_error *error);
 BITE_API void bite_shop_free(bite_shop *shop);
 
-/** Path of its file; "" if there is none. Borrowed until the set-up is freed. */
+/** Path of its file; "" if there is none. Borrowed until the set-up is freed. Since 0.1. */
 BITE_API const char *bite_shop_path(const bite_shop *shop);
 
 /** What it states for units, machine, coolant, at_hand, hold, tolerance, confidence, instruments or
  * tool_list (as a path that can be opened); NULL: nothing, or no such key. Borrowed until the
- * set-up is freed.
+ * set-up is freed. Since 0.1.
  */
 BITE_API const char *bite_shop_text(const bite_shop *shop, const char *key);
 
-/** The number that it states for tolerance (m) or confidence; NaN: none. */
+/** The number that it states for tolerance (m) or confidence; NaN: none. Since 0.1. */
 BITE_API double bite_shop_number(const bite_shop *shop, const char *key);
 
-/** The line of a key in its file; 0: not stated. */
+/** The line of a key in its file; 0: not stated. Since 0.1. */
 BITE_API size_t bite_shop_line(const bite_shop *shop, const char *key);
 
 /** The index-th tool at hand, a name or a diameter; NULL: no more. Borrowed until the set-up is
- * freed. */
+ * freed. Since 0.1. */
 BITE_API const char *bite_shop_tool(const bite_shop *shop, size_t index);
 
 /** Whether a library has the machine, the workholding and the tools at hand. BITE_BAD_FILE with
- * file, line and key of the first that it has not; errors of the tables. */
+ * file, line and key of the first that it has not; errors of the tables. Since 0.1. */
 BITE_CHECKED BITE_API bite_status bite_shop_check(const bite_shop *shop,
                                                   const bite_library *library, bite_error *error);
 
@@ -1388,13 +1512,14 @@ BITE_CHECKED BITE_API bite_status bite_shop_check(const bite_shop *shop,
  * is set or used afterwards replaces them. Answers list what remains as taken from the set-up.
  *
  * shop: borrowed until the request and all that was made of it are freed. Errors as
- * bite_shop_check.
+ * bite_shop_check. Since 0.1.
  */
 BITE_CHECKED BITE_API bite_status bite_request_use_shop(bite_request *request,
                                                         const bite_shop *shop, bite_error *error);
 
 /** Notes that the caller took the value of a key from the set-up (units, at_hand, confidence), so
- * that answers list it. BITE_BAD_ARGUMENT: the request uses no set-up which states it. */
+ * that answers list it. BITE_BAD_ARGUMENT: the request uses no set-up which states it. Since 0.1.
+ */
 BITE_CHECKED BITE_API bite_status bite_request_take_from_shop(bite_request *request,
                                                               const char *key, bite_error *error);
 
@@ -1405,14 +1530,13 @@ BITE_CHECKED BITE_API bite_status bite_request_take_from_shop(bite_request *requ
  * at the confidence, or, if that is not possible, at nearly the best that is; among the settings
  * that meet them the fastest are chosen. */
 typedef enum bite_goal {
-    BITE_GOAL_COOL = 0,   /**< smallest temperature rise of the surface that is left */
+    BITE_GOAL_USUAL = 0,  /**< cool in plastics that melt, otherwise fast */
     BITE_GOAL_GENTLE = 1, /**< smallest utilization of the limit that is used most */
     /** smallest error of the wall and smallest roughness, each relative to its capacity */
     BITE_GOAL_FINE = 2,
     BITE_GOAL_FAST = 3, /**< largest removal rate */
-    BITE_GOAL_COUNT,    /**< of this header */
-    /** the default: cool in plastics that melt, otherwise fast */
-    BITE_GOAL_USUAL = BITE_GOAL_COUNT
+    BITE_GOAL_COOL = 4, /**< smallest temperature rise of the surface that is left */
+    BITE_GOAL_COUNT     /**< of this header */
 } bite_goal;
 
 /** How thoroughly the best settings are searched for. */
@@ -1441,7 +1565,16 @@ typedef struct bite_choice_options {
     size_t step_count;   /**< at most 1024 */
     uint32_t beyond_charts; /**< 1: feed per tooth and edge speed may exceed published values */
     uint32_t reserved;      /**< 0 */
+    bite_progress progress; /**< NULL: nobody hears of it */
+    void *progress_user;
 } bite_choice_options;
+
+/** Begins the options: the usual goal, the tool of the request. Since 0.1. */
+BITE_API void bite_choice_options_init_sized(bite_choice_options *options, size_t size);
+static inline void bite_choice_options_init(bite_choice_options *options)
+{
+    bite_choice_options_init_sized(options, sizeof *options);
+}
 
 /**
  * Finds the spindle speed and the feed rate and, over the depth and width of a feature, the number
@@ -1456,22 +1589,22 @@ typedef struct bite_choice_options {
  * are clear, the result is the least bad one: its verdict says so, and the limits that conflict are
  * named, with the smallest change of one input that makes some clear (bite_choice_freed_by), which
  * takes several times as long. *choice: owned, bite_choice_free; it must not outlive the library.
- * Errors as bite_answer_new; BITE_OUT_OF_RANGE for a step; BITE_NO_ANSWER: no tool of the table can
- * make this cut.
+ * options: NULL: the usual ones. Errors as bite_answer_new; BITE_OUT_OF_RANGE for a step;
+ * BITE_NO_ANSWER: no tool of the table can make this cut. Since 0.1.
  */
 BITE_CHECKED BITE_API bite_status bite_choice_new(const bite_request *request,
                                                   const bite_choice_options *options,
                                                   bite_choice **choice, bite_error *error);
 BITE_API void bite_choice_free(bite_choice *choice);
 
-/** The judged cut at the chosen settings. Borrowed until the choice is freed. */
+/** The judged cut at the chosen settings. Borrowed until the choice is freed. Since 0.1. */
 BITE_API const bite_answer *bite_choice_answer(const bite_choice *choice);
 
-/** Number of passes over the depth of the feature; 1 if no such depth was given. */
+/** Number of passes over the depth of the feature; 1 if no such depth was given. Since 0.1. */
 BITE_API size_t bite_choice_passes(const bite_choice *choice);
 
 /** Number of passes side by side over the width of the feature, at each depth; 1 if no such width
- * was given. */
+ * was given. Since 0.1. */
 BITE_API size_t bite_choice_side_passes(const bite_choice *choice);
 
 /**
@@ -1479,7 +1612,7 @@ BITE_API size_t bite_choice_side_passes(const bite_choice *choice);
  *
  * *gain: what one percent more capacity of it gains, in percent of the goal, or of the removal rate
  * once the goal is met. *limit: BITE_LIMIT_COUNT stands for the largest feed per tooth that may be
- * chosen, BITE_LIMIT_COUNT + 1 for the goal itself.
+ * chosen, BITE_LIMIT_COUNT + 1 for the goal itself. Since 0.1.
  */
 BITE_API int bite_choice_active_limit(const bite_choice *choice, size_t index, bite_limit_id *limit,
                                       double *gain);
@@ -1491,18 +1624,23 @@ BITE_API int bite_choice_active_limit(const bite_choice *choice, size_t index, b
  *
  * *input: the name of an input, "tool", "hold" or "confidence"; *to: what to set it to, as
  * bite_request_set and bite_request_use accept it ("38 mm"). Borrowed until the choice is freed.
- * Returns 1; 0 if there is no such change, or effort was BITE_EFFORT_QUICK.
+ * Returns 1; 0 if there is no such change, or effort was BITE_EFFORT_QUICK. Since 0.1.
  */
 BITE_API int bite_choice_freed_by(const bite_choice *choice, size_t index, const char **input,
                                   const char **to);
 
-/** Writes the choice with the limits that restrict it. Formats and errors as bite_answer_write. */
+/** Writes the choice with the limits that restrict it. Formats and errors as bite_answer_write.
+ * Since 0.1. */
 BITE_CHECKED BITE_API bite_status bite_choice_write(const bite_choice *choice,
                                                     const bite_style *style, bite_sink sink,
                                                     void *user, bite_error *error);
 
-/** The word of a goal; NULL: no such goal. Borrowed, for ever. */
-BITE_API const char *bite_goal_name(uint32_t goal);
+/** The word of a goal; NULL: no such goal. Borrowed, for ever. Since 0.1. */
+BITE_API const char *bite_goal_word(uint32_t goal);
+static inline const char *bite_goal_name(uint32_t goal)
+{
+    return bite_goal_word(goal);
+}
 
 /* ---- what went wrong ------------------------------------------------------------------------- */
 
@@ -1517,13 +1655,13 @@ typedef struct bite_diagnosis bite_diagnosis;
  * the answer; of changes that leave the same, and without draws, by what they leave of its limits'
  * utilization. A change that would exceed another limit is not proposed.
  * *diagnosis: owned, bite_diagnosis_free; it borrows the answer until then. BITE_UNKNOWN_NAME: no
- * such symptom; the hint names the nearest one.
+ * such symptom; the hint names the nearest one. Since 0.1.
  */
 BITE_CHECKED BITE_API bite_status bite_diagnosis_new(const bite_answer *answer, const char *symptom,
                                                      bite_diagnosis **diagnosis, bite_error *error);
 BITE_API void bite_diagnosis_free(bite_diagnosis *diagnosis);
 
-/** Writes the diagnosis. Formats and errors as bite_answer_write. */
+/** Writes the diagnosis. Formats and errors as bite_answer_write. Since 0.1. */
 BITE_CHECKED BITE_API bite_status bite_diagnosis_write(const bite_diagnosis *diagnosis,
                                                        const bite_style *style, bite_sink sink,
                                                        void *user, bite_error *error);
@@ -1542,11 +1680,21 @@ typedef struct bite_window_options {
     uint32_t reserved;   /**< 0 */
     const char *across;  /**< an input that is a number; NULL: spindle_speed */
     const char *up;      /**< another one; NULL: feed_rate */
-    double across_least; /**< SI; NaN: from the machine, or around the point in use */
+    double across_least; /**< SI; NaN, or 0 at both ends: from the machine, or around the point in
+                            use */
     double across_most;  /**< the same */
     double up_least;     /**< the same */
     double up_most;      /**< the same */
+    bite_progress progress; /**< NULL: nobody hears of it */
+    void *progress_user;
 } bite_window_options;
+
+/** Begins the options: spindle speed against feed rate. Since 0.1. */
+BITE_API void bite_window_options_init_sized(bite_window_options *options, size_t size);
+static inline void bite_window_options_init(bite_window_options *options)
+{
+    bite_window_options_init_sized(options, sizeof *options);
+}
 
 /**
  * Computes the pass at every point of a grid around a judged cut, which is the point in use.
@@ -1554,7 +1702,7 @@ typedef struct bite_window_options {
  * Bands are computed from draws at 9 x 7 points of the grid and interpolated linearly between them;
  * they are those of each limit alone. *window: owned, bite_window_free; it borrows the answer until
  * then. BITE_UNKNOWN_NAME, BITE_BAD_ARGUMENT: not an input that an axis can show; BITE_MISSING: the
- * input of an axis has no number in the answer.
+ * input of an axis has no number in the answer. Since 0.1.
  */
 BITE_CHECKED BITE_API bite_status bite_window_new(const bite_answer *answer,
                                                   const bite_window_options *options,
@@ -1563,7 +1711,7 @@ BITE_API void bite_window_free(bite_window *window);
 
 /** Writes the picture as BITE_SVG, for a terminal as BITE_TEXT, or for a tablet as BITE_HTML (a
  * page that reads every limit at any place of the grid and needs no network), and its numbers as
- * BITE_CSV or BITE_JSON. Errors as bite_answer_write. */
+ * BITE_CSV or BITE_JSON. Errors as bite_answer_write. Since 0.1. */
 BITE_CHECKED BITE_API bite_status bite_window_write(const bite_window *window,
                                                     const bite_style *style, bite_sink sink,
                                                     void *user, bite_error *error);
@@ -1587,14 +1735,23 @@ typedef struct bite_job_options {
     /** what is used where the file states nothing (machine, coolant, at_hand, hold, tolerance,
      * instruments, units); NULL: none. Borrowed until the job is freed. */
     const struct bite_shop *shop;
+    bite_progress progress; /**< NULL: nobody hears of it */
+    void *progress_user;
 } bite_job_options;
+
+/** Begins the options. Since 0.1. */
+BITE_API void bite_job_options_init_sized(bite_job_options *options, size_t size);
+static inline void bite_job_options_init(bite_job_options *options)
+{
+    bite_job_options_init_sized(options, sizeof *options);
+}
 
 /**
  * Reads and plans a job file. What it leaves out is chosen, and listed among the remarks.
  *
  * Every fault of the file is reported to `fault` (may be NULL), the first one also to error, with
  * their number: BITE_BAD_FILE. BITE_NOT_FOUND: no such file. *job: owned, bite_job_free; it must
- * not outlive the library.
+ * not outlive the library. Since 0.1.
  */
 BITE_CHECKED BITE_API bite_status bite_job_open(const bite_library *library, const char *path,
                                                 const bite_job_options *options,
@@ -1602,11 +1759,11 @@ BITE_CHECKED BITE_API bite_status bite_job_open(const bite_library *library, con
                                                 bite_error *error);
 BITE_API void bite_job_free(bite_job *job);
 
-/** The worst verdict of its passes, its workholding and its fluids. */
+/** The worst verdict of its passes, its workholding and its fluids. Since 0.1. */
 BITE_API bite_verdict bite_job_verdict(const bite_job *job);
 
 /** The plan as BITE_TEXT, BITE_JSON, or BITE_HTML: one page to print for each setup. Errors as
- * bite_answer_write. */
+ * bite_answer_write. Since 0.1. */
 BITE_CHECKED BITE_API bite_status bite_job_write(const bite_job *job, const bite_style *style,
                                                  bite_sink sink, void *user, bite_error *error);
 
@@ -1617,16 +1774,16 @@ BITE_CHECKED BITE_API bite_status bite_job_write(const bite_job *job, const bite
  * A second time for exactly the same title replaces the first; everything else in the table is
  * kept. BITE_CANNOT_WRITE: the table cannot be written, or is full (the hint says what to do);
  * BITE_OUT_OF_RANGE: the title is longer than 980 bytes; BITE_BUSY: another program is using the
- * table; BITE_BAD_FILE: it is damaged. In all of these cases the table is unchanged.
+ * table; BITE_BAD_FILE: it is damaged. In all of these cases the table is unchanged. Since 0.1.
  */
 BITE_CHECKED BITE_API bite_status bite_job_time_add(const bite_job *job, double seconds,
                                                     bite_error *error);
 /** Removes the time of a job with this title from that table. BITE_UNKNOWN_NAME: none is recorded;
- * otherwise as bite_job_time_add. */
+ * otherwise as bite_job_time_add. Since 0.1. */
 BITE_CHECKED BITE_API bite_status bite_job_time_remove(const bite_job *job, bite_error *error);
 
 /** Writes two cuts side by side: which inputs differ, and which limits change. Formats and errors
- * as bite_answer_write. */
+ * as bite_answer_write. Since 0.1. */
 BITE_CHECKED BITE_API bite_status bite_answer_compare(const bite_answer *first,
                                                       const bite_answer *second,
                                                       const bite_style *style, bite_sink sink,
@@ -1711,7 +1868,7 @@ typedef struct bite_reading {
  * path: must not exist yet. fields: `count` pairs of a text of the head and its value, such as
  * {"part_number", "LC-7"}; they replace those of the job. BITE_CANNOT_WRITE: the file exists, or
  * cannot be made; BITE_UNKNOWN_NAME, BITE_OUT_OF_RANGE: a field; BITE_MISSING: the job measures
- * nothing. */
+ * nothing. Since 0.1. */
 BITE_CHECKED BITE_API bite_status bite_record_new(const bite_job *job, const char *path,
                                                   const char *const (*fields)[2], size_t count,
                                                   bite_error *error);
@@ -1722,7 +1879,8 @@ BITE_CHECKED BITE_API bite_status bite_record_new(const bite_job *job, const cha
  * Every fault is reported to `fault` (may be NULL), the first one also to error, with their number:
  * BITE_BAD_FILE. *record: owned, bite_record_free. It is set beside BITE_BAD_FILE too, with all
  * that is sound, unless its head has faults (then NULL). A last line that was cut off is not a
- * fault: bite_record_torn_line. BITE_NOT_FOUND: no such file, or not a regular one; BITE_IO.
+ * fault: bite_record_torn_line. BITE_NOT_FOUND: no such file, or not a regular one; BITE_IO. Since
+ * 0.1.
  */
 BITE_CHECKED BITE_API bite_status bite_record_open(const char *path, bite_fault_sink fault,
                                                    void *user, bite_record **record,
@@ -1730,25 +1888,26 @@ BITE_CHECKED BITE_API bite_status bite_record_open(const char *path, bite_fault_
 BITE_API void bite_record_free(bite_record *record); /* NULL: nothing happens */
 
 /** Lines that are damaged or missing and that nobody has settled, and a head that was changed.
- * Above 0 the record proves nothing: such a line may have corrected any reading. */
+ * Above 0 the record proves nothing: such a line may have corrected any reading. Since 0.1. */
 BITE_API size_t bite_record_unsettled(const bite_record *record);
 
 /** The number of a last line that was cut off, by a power cut for example, and was never
- * confirmed; the next append closes it. 0: there is none. */
+ * confirmed; the next append closes it. 0: there is none. Since 0.1. */
 BITE_API uint64_t bite_record_torn_line(const bite_record *record);
 
 /** A text of the head by its key ("part_number"); "" if it is not stated, NULL: no such key.
- * Borrowed until the record is freed. */
+ * Borrowed until the record is freed. Since 0.1. */
 BITE_API const char *bite_record_text(const bite_record *record, const char *key);
 
-/** The units in which readings are shown and, without a unit, typed: a bite_units. */
+/** The units in which readings are shown and, without a unit, typed: a bite_units. Since 0.1. */
 BITE_API uint32_t bite_record_units(const bite_record *record);
 
-/** The number of parts; NaN: not stated. */
+/** The number of parts; NaN: not stated. Since 0.1. */
 BITE_API double bite_record_parts(const bite_record *record);
 
 /** Characteristics by their numbers, and readings in the order of the file. NULL beyond the last.
- * Borrowed: a characteristic until the record is freed, a reading until the next append. */
+ * Borrowed: a characteristic until the record is freed, a reading until the next append. Since 0.1.
+ */
 BITE_API const bite_characteristic *bite_record_characteristic(const bite_record *record,
                                                                size_t index);
 BITE_API const bite_reading *bite_record_reading(const bite_record *record, size_t index);
@@ -1774,9 +1933,16 @@ typedef struct bite_record_entry {
     const char *value;       /**< as typed: "12.03", "12.03mm", "0.4735in"; accept or reject */
     const char *person;      /**< at most 103 bytes */
     const char *note;        /**< at most 303 bytes; needed to skip and to seal: why */
-    double temperature;      /**< of the part, K; NaN: not noted */
-    double time;             /**< seconds since 1970 UTC; NaN: not noted */
+    double temperature;      /**< of the part, K; 0 or NaN: not noted */
+    double time;             /**< seconds since 1970 UTC; 0 or NaN: not noted */
 } bite_record_entry;
+
+/** Begins an entry. Since 0.1. */
+BITE_API void bite_record_entry_init_sized(bite_record_entry *entry, size_t size);
+static inline void bite_record_entry_init(bite_record_entry *entry)
+{
+    bite_record_entry_init_sized(entry, sizeof *entry);
+}
 
 /** How a reading lies to its limits, by its guard bands (ISO 14253-1, 95 %). Frozen, append only.
  */
@@ -1809,11 +1975,18 @@ typedef struct bite_review {
     char text[64];         /**< the value with its unit, as it would be recorded */
 } bite_review;
 
+/** Begins a review that bite_record_review fills. Since 0.1. */
+BITE_API void bite_review_init_sized(bite_review *review, size_t size);
+static inline void bite_review_init(bite_review *review)
+{
+    bite_review_init_sized(review, sizeof *review);
+}
+
 /**
  * Reads and judges a value as it is typed: a number without a unit is one of the record's units.
  *
  * Of entry, characteristic, value and temperature are used. *review: struct_size is set by the
- * caller. BITE_BAD_QUANTITY, BITE_OUT_OF_RANGE: not a value.
+ * caller. BITE_BAD_QUANTITY, BITE_OUT_OF_RANGE: not a value. Since 0.1.
  */
 BITE_CHECKED BITE_API bite_status bite_record_review(const bite_record *record,
                                                      const bite_record_entry *entry,
@@ -1829,7 +2002,7 @@ BITE_CHECKED BITE_API bite_status bite_record_review(const bite_record *record,
  * not the one that was opened. In these cases the line is not in the file. BITE_BAD_QUANTITY,
  * BITE_OUT_OF_RANGE, BITE_MISSING, BITE_UNKNOWN_NAME: the entry has a fault. After BITE_NO_MEMORY
  * or BITE_IO the record must be opened anew before it is appended to; after BITE_NO_MEMORY the line
- * may be in the file.
+ * may be in the file. Since 0.1.
  */
 BITE_CHECKED BITE_API bite_status bite_record_append(bite_record *record,
                                                      const bite_record_entry *entry, uint64_t *line,
@@ -1846,7 +2019,7 @@ BITE_CHECKED BITE_API bite_status bite_record_append(bite_record *record,
  * already, with the same trial and value, is passed over, so that a run that was interrupted can be
  * repeated. path: for messages. defaults: part, person, temperature and time of rows that do not
  * state them. *appended (may be NULL): the readings that were appended, also if it fails later.
- * Other errors as bite_record_append.
+ * Other errors as bite_record_append. Since 0.1.
  */
 BITE_CHECKED BITE_API bite_status bite_record_append_csv(bite_record *record, const char *text,
                                                          size_t size, const char *path,
@@ -1860,7 +2033,7 @@ BITE_CHECKED BITE_API bite_status bite_record_append_csv(bite_record *record, co
  *
  * person, trials: trials readings of this person are wanted of each; trials 0: one of anybody.
  * from: the part to begin with. Returns 1, and *characteristic (an index) and *part; 0: nothing is
- * left.
+ * left. Since 0.1.
  */
 BITE_API int bite_record_next(const bite_record *record, const char *person, uint32_t trials,
                               uint32_t from, size_t *characteristic, uint32_t *part);
@@ -1890,13 +2063,14 @@ BITE_CHECKED BITE_API bite_status bite_record_report_write(const bite_record *re
 /* ---- looking things up ----------------------------------------------------------------------- */
 
 /** Writes what a value, a limit or an input means: equation, range, source. Formats and errors as
- * bite_answer_write; BITE_UNKNOWN_NAME: the hint names the nearest name. */
+ * bite_answer_write; BITE_UNKNOWN_NAME: the hint names the nearest name. Since 0.1. */
 BITE_CHECKED BITE_API bite_status bite_explain_write(const char *name, const bite_style *style,
                                                      bite_sink sink, void *user, bite_error *error);
 
-/** Version of the library that is running: BITE_VERSION_TEXT of its own header. Borrowed, for ever.
- */
+/** Version of the library that is running: BITE_VERSION_TEXT and BITE_VERSION_NUMBER of its own
+ * header. The text is borrowed, for ever. Since 0.1. */
 BITE_API const char *bite_version(void);
+BITE_API uint32_t bite_version_number(void);
 
 #ifdef __cplusplus
 }

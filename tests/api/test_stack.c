@@ -80,8 +80,13 @@ static bite_status choice(const bite_library *library, uint32_t goal, written *t
 {
     static const char *const typed[][2] = {{"feature_depth", "0.9mm"}, {"feature_width", "6mm"}};
     static const char *const tools[] = {"0.8mm", "2mm"};
-    bite_choice_options options = {
-        (uint32_t)sizeof options, goal, BITE_METRIC, 0, tools, 2, DRAWS, 0.95, NULL, 0, 0, 0};
+    bite_choice_options options;
+    bite_choice_options_init(&options);
+    options.goal = goal;
+    options.tools = tools;
+    options.tool_count = 2;
+    options.draws = DRAWS;
+    options.confidence = 0.95;
     bite_request *request = NULL;
     bite_choice *made = NULL;
     bite_style style = json();
@@ -97,8 +102,11 @@ static bite_status choice(const bite_library *library, uint32_t goal, written *t
 static bite_status job(const bite_library *library, written *to)
 {
     char path[700];
-    bite_job_options options = {
-        (uint32_t)sizeof options, BITE_METRIC, 0, 1, DRAWS_OF_JOB, 0.95, 0, 0, NULL};
+    bite_job_options options;
+    bite_job_options_init(&options);
+    options.threads = 1;
+    options.draws = DRAWS_OF_JOB;
+    options.confidence = 0.95;
     bite_job *made = NULL;
     bite_style style = json();
     bite_test_source(path, sizeof path, "tables/jobs/cover-lens.ini");

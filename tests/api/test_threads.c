@@ -58,16 +58,10 @@ static written answer_with(size_t threads, int window)
     written text = {NULL, 0};
     ck_assert_int_eq(bite_answer_new(request, 1000, 0.95, &answer, NULL), BITE_OK);
     if (window) {
-        bite_window_options options = {(uint32_t)sizeof options,
-                                       9,
-                                       7,
-                                       0,
-                                       NULL,
-                                       NULL,
-                                       (double)NAN,
-                                       (double)NAN,
-                                       (double)NAN,
-                                       (double)NAN};
+        bite_window_options options;
+        bite_window_options_init(&options);
+        options.columns = 9;
+        options.rows = 7;
         bite_window *made = NULL;
         ck_assert_int_eq(bite_window_new(answer, &options, &made, NULL), BITE_OK);
         ck_assert_int_eq(bite_window_write(made, &style, gather, &text, NULL), BITE_OK);
@@ -86,18 +80,11 @@ static written choice_with(size_t threads)
     bite_choice *choice = NULL;
     bite_style style = json();
     written text = {NULL, 0};
-    bite_choice_options options = {(uint32_t)sizeof options,
-                                   BITE_GOAL_COOL,
-                                   BITE_METRIC,
-                                   0,
-                                   NULL,
-                                   0,
-                                   512,
-                                   0.95,
-                                   NULL,
-                                   0,
-                                   0,
-                                   0};
+    bite_choice_options options;
+    bite_choice_options_init(&options);
+    options.goal = BITE_GOAL_COOL;
+    options.draws = 512;
+    options.confidence = 0.95;
     ck_assert_int_eq(bite_choice_new(request, &options, &choice, NULL), BITE_OK);
     ck_assert_int_eq(bite_choice_write(choice, &style, gather, &text, NULL), BITE_OK);
     bite_choice_free(choice);

@@ -100,15 +100,17 @@ static int is_word(size_t offset)
 START_TEST(every_member_is_in_a_list)
 {
     size_t curves = offsetof(bite_cut, heat_capacity_curve);
+    size_t later = curves + bite_curve_input_count * sizeof(bite_curve); /* numbers again */
     for (size_t at = offsetof(bite_cut, side); at < offsetof(bite_cut, spindle_speed);
          at += sizeof(uint32_t)) {
         ck_assert_msg(is_word(at) || at == offsetof(bite_cut, reserved),
                       "the word at byte %zu of bite_cut is in no list", at);
     }
-    for (size_t at = offsetof(bite_cut, spindle_speed); at < curves; at += sizeof(double)) {
-        ck_assert_msg(is_number(at), "the number at byte %zu of bite_cut is in no list", at);
+    for (size_t at = offsetof(bite_cut, spindle_speed); at < sizeof(bite_cut);
+         at += sizeof(double)) {
+        ck_assert_msg(is_number(at) || (at >= curves && at < later),
+                      "the number at byte %zu of bite_cut is in no list", at);
     }
-    ck_assert_uint_eq(curves + bite_curve_input_count * sizeof(bite_curve), sizeof(bite_cut));
     for (size_t i = 0; i < bite_curve_input_count; i++) {
         ck_assert_uint_eq(bite_curve_inputs[i].offset, curves + i * sizeof(bite_curve));
     }
@@ -163,7 +165,7 @@ END_TEST
 START_TEST(invalid_sizes_are_refused)
 {
     const uint32_t size = (uint32_t)sizeof(bite_cut);
-    const uint32_t sizes[] = {0, 1, size - 1, size + 1, 2 * size, UINT32_MAX};
+    const uint32_t sizes[] = {0, 1, 16, size - 1, size + 1, 65544, UINT32_MAX};
     for (size_t k = 0; k < sizeof sizes / sizeof *sizes; k++) {
         bite_cut cut = start(0);
         bite_error error;

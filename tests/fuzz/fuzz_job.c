@@ -49,8 +49,11 @@ static int check_output(void *user, const char *text, size_t size)
 
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
 {
-    bite_job_options options = {
-        (uint32_t)sizeof options, BITE_METRIC, 0, 1, BITE_DRAWS_NONE, 0.95, 0, 0, NULL};
+    bite_job_options options;
+    bite_job_options_init(&options);
+    options.threads = 1;
+    options.draws = BITE_DRAWS_NONE;
+    options.confidence = 0.95;
     bite_error error = BITE_ERROR_INIT;
     bite_job *job = NULL;
     uint32_t faults = 0;

@@ -30,8 +30,11 @@ void job_teardown(void)
 
 bite_job_options job_options(size_t draws)
 {
-    bite_job_options options = {
-        (uint32_t)sizeof options, BITE_METRIC, 0, 2, draws, 0.95, 0, 0, NULL};
+    bite_job_options options;
+    bite_job_options_init(&options);
+    options.threads = 2;
+    options.draws = draws;
+    options.confidence = 0.95;
     return options;
 }
 

@@ -16,7 +16,7 @@ static const struct {
 
 size_t hard_request_count(void)
 {
-    return sizeof cuts / sizeof *cuts * BITE_GOAL_COUNT;
+    return sizeof cuts / sizeof *cuts * BITE_TEST_GOALS;
 }
 
 /* Between two cuts of a series as many numbers are drawn as there are limits. */
@@ -64,9 +64,9 @@ static void put_inputs(const bite_cut *cut, bite_request *request)
 
 void hard_request_make(size_t index, search_request *made)
 {
-    size_t which = index / BITE_GOAL_COUNT;
+    size_t which = index / BITE_TEST_GOALS;
     bite_cut cut = cut_of(which);
-    search_request_begin((uint32_t)(index % BITE_GOAL_COUNT), made);
+    search_request_begin(bite_test_goal(index), made);
     search_request_put(made, "material", "wax"); /* its table states little beside the cut */
     search_request_put_tool(made, "2mm");        /* any */
     cut.spindle_slowest = slowest * cut.spindle_fastest;

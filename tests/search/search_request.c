@@ -305,8 +305,7 @@ void search_request_random(size_t number, search_request *made)
     static const uint32_t operations[] = {[CHAMFER_MILL] = BITE_CHAMFER, [DRILL] = BITE_DRILL_HOLE};
     const struct search_kind *kind = &kinds[number % KINDS];
     uint64_t seed = 20261130 + 1000003 * (uint64_t)number;
-    search_request_begin((uint32_t)(number % BITE_GOAL_COUNT),
-                         made); /* KINDS is odd: all pairs occur */
+    search_request_begin(bite_test_goal(number), made); /* KINDS is odd: all pairs occur */
     search_request_put(made, "material", PICK(grades, &seed));
     search_request_put(made, "machine", PICK(machines, &seed));
     made->operation = operations[kind->form];

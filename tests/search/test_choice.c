@@ -21,8 +21,12 @@ static bite_request *request_of(const char *grade)
 static bite_choice *choose_by(const bite_request *request, uint32_t goal, const char *const *tools,
                               size_t count, size_t draws)
 {
-    bite_choice_options options = {
-        (uint32_t)sizeof options, goal, BITE_METRIC, 0, tools, count, draws, 0.90, NULL, 0, 0, 0};
+    bite_choice_options options;
+    bite_choice_options_init(&options);
+    options.goal = goal;
+    options.tools = tools;
+    options.tool_count = count;
+    options.draws = draws;
     bite_error error = BITE_ERROR_INIT;
     bite_choice *choice = NULL;
     ck_assert_msg(bite_choice_new(request, &options, &choice, &error) == BITE_OK, "%s (%s)",
@@ -45,9 +49,9 @@ static const bite_result *result_of(const bite_choice *choice)
 START_TEST(choice_is_clear_for_every_goal_and_material)
 {
     static const char *const grades[] = {"acrylic/cast", "polycarbonate", "6061"};
-    bite_request *request = request_of(grades[_i / BITE_GOAL_COUNT]);
+    bite_request *request = request_of(grades[_i / BITE_TEST_GOALS]);
     ck_assert_int_eq(bite_request_set(request, "feature_depth", "0.6mm", NULL), BITE_OK);
-    bite_choice *choice = choose(request, (uint32_t)_i % BITE_GOAL_COUNT, NULL, 0);
+    bite_choice *choice = choose(request, bite_test_goal((size_t)_i), NULL, 0);
     const bite_result *result = result_of(choice);
     bite_limit_id limit = BITE_LIMIT_COUNT;
     double gain = 0.0;
@@ -66,18 +70,13 @@ START_TEST(choice_keeps_to_spindle_steps)
     static const double steps[] = {50.0, 80.0, 130.0, 210.0};
     static const char *const typed[] = {"3000rpm", "4800rpm", "7800rpm", "12600rpm"};
     bite_request *request = request_of("acrylic/cast");
-    bite_choice_options options = {(uint32_t)sizeof options,
-                                   BITE_GOAL_FAST,
-                                   BITE_METRIC,
-                                   0,
-                                   NULL,
-                                   0,
-                                   1024,
-                                   0.90,
-                                   steps,
-                                   4,
-                                   0,
-                                   0};
+    bite_choice_options options;
+    bite_choice_options_init(&options);
+    options.goal = BITE_GOAL_FAST;
+    options.draws = 1024;
+    options.confidence = 0.90;
+    options.steps = steps;
+    options.step_count = 4;
     bite_choice *choice = NULL;
     ck_assert_int_eq(bite_request_set(request, "depth", "0.1mm", NULL), BITE_OK);
     ck_assert_int_eq(bite_choice_new(request, &options, &choice, NULL), BITE_OK);
@@ -314,9 +313,9 @@ START_TEST(feature_width_is_divided_into_passes)
     static const double widths[] = {0.3e-3, 2e-3};
     static const char *const typed[] = {"0.3mm", "2mm"};
     static const char *const widest[] = {"0.3mm", "0.667mm"};
-    uint32_t goal = (uint32_t)_i % BITE_GOAL_COUNT;
+    uint32_t goal = bite_test_goal((size_t)_i);
     for (int i = 0; i < 2; i++) {
-        bite_request *request = request_of(grades[_i / BITE_GOAL_COUNT]);
+        bite_request *request = request_of(grades[_i / BITE_TEST_GOALS]);
         ck_assert_int_eq(bite_request_set(request, "feature_depth", "0.6mm", NULL), BITE_OK);
         ck_assert_int_eq(bite_request_set(request, "feature_width", typed[i], NULL), BITE_OK);
         bite_choice *choice = choose_by(request, goal, NULL, 0, 0); /* as many draws as are shown */
@@ -356,18 +355,11 @@ START_TEST(width_is_divided_at_a_fixed_depth)
     bite_assert_near(value_of(choice, "depth"), 0.2e-3, 1e-12);
     bite_choice_free(choice);
     ck_assert_int_eq(bite_request_set(request, "operation", "drill", NULL), BITE_OK);
-    bite_choice_options options = {(uint32_t)sizeof options,
-                                   BITE_GOAL_GENTLE,
-                                   BITE_METRIC,
-                                   0,
-                                   NULL,
-                                   0,
-                                   64,
-                                   0.90,
-                                   NULL,
-                                   0,
-                                   0,
-                                   0};
+    bite_choice_options options;
+    bite_choice_options_init(&options);
+    options.goal = BITE_GOAL_GENTLE;
+    options.draws = 64;
+    options.confidence = 0.90;
     bite_error error = BITE_ERROR_INIT;
     ck_assert_int_eq(bite_choice_new(request, &options, &choice, &error), BITE_OUT_OF_RANGE);
     ck_assert_str_eq(error.key, "feature_width");
@@ -404,8 +396,9 @@ END_TEST
 START_TEST(choice_refuses_bad_calls)
 {
     bite_request *request = request_of("6061");
-    bite_choice_options options = {
-        (uint32_t)sizeof options, BITE_GOAL_FAST, BITE_METRIC, 0, NULL, 0, 64, 0.90, NULL, 0, 0, 0};
+    bite_choice_options options;
+    bite_choice_options_init(&options);
+    options.draws = 64;
     bite_choice *choice = NULL;
     bite_error error = BITE_ERROR_INIT;
     options.goal = 99;
@@ -451,9 +444,13 @@ START_TEST(choice_reports_failed_allocations)
     bite_library *shared = library;
     library = bite_test_shop_open(&shop, &allocator);
     bite_request *request = request_of("acrylic/cast");
-    choosing what = {request,
-                     {(uint32_t)sizeof what.options, goals[_i], BITE_METRIC, 0, tools, 2, 16, 0.90,
-                      NULL, 0, 0, 0}};
+    choosing what;
+    bite_choice_options_init(&what.options);
+    what.request = request;
+    what.options.goal = goals[_i];
+    what.options.tools = tools;
+    what.options.tool_count = 2;
+    what.options.draws = 16;
     ck_assert_int_eq(bite_request_set(request, "feature_depth", "0.9mm", NULL), BITE_OK);
     ck_assert_int_eq(bite_request_set(request, "feature_width", "6mm", NULL), BITE_OK);
     ck_assert_int_eq(choose_once(&what, NULL), BITE_OK); /* reads what the library keeps */
@@ -471,7 +468,7 @@ int main(void)
     TCase *choice = tcase_create("choice");
     tcase_add_checked_fixture(choice, open_library, close_library);
     tcase_add_loop_test(choice, choice_is_clear_for_every_goal_and_material, 0,
-                        3 * BITE_GOAL_COUNT);
+                        3 * BITE_TEST_GOALS);
     tcase_add_test(choice, choice_keeps_given_values);
     tcase_add_test(choice, choice_keeps_to_spindle_steps);
     tcase_add_test(choice, each_goal_is_best_by_its_own_measure);
@@ -481,7 +478,7 @@ int main(void)
     tcase_add_test(choice, choice_compares_several_tools);
     tcase_add_test(choice, choice_reports_limits_in_conflict);
     tcase_add_test(choice, choice_handles_extreme_features);
-    tcase_add_loop_test(choice, feature_width_is_divided_into_passes, 0, 2 * BITE_GOAL_COUNT);
+    tcase_add_loop_test(choice, feature_width_is_divided_into_passes, 0, 2 * BITE_TEST_GOALS);
     tcase_add_test(choice, width_is_divided_at_a_fixed_depth);
     tcase_add_test(choice, cut_of_a_wide_feature_has_equal_passes);
     tcase_add_test(choice, choice_refuses_bad_calls);

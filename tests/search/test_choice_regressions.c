@@ -45,8 +45,11 @@ static bite_request *request_of(const typed *inputs)
 static bite_choice *choose(const bite_request *request, uint32_t goal, const char *const *tools,
                            size_t count)
 {
-    bite_choice_options options = {
-        (uint32_t)sizeof options, goal, BITE_METRIC, 0, tools, count, 0, 0.90, NULL, 0, 0, 0};
+    bite_choice_options options;
+    bite_choice_options_init(&options);
+    options.goal = goal;
+    options.tools = tools;
+    options.tool_count = count;
     bite_error error = BITE_ERROR_INIT;
     bite_choice *choice = NULL;
     ck_assert_msg(bite_choice_new(request, &options, &choice, &error) == BITE_OK, "%s (%s)",
@@ -259,8 +262,13 @@ START_TEST(drill_is_chosen_only_by_name)
     static const char *const any[] = {"any"};
     static const char *const two[] = {"2mm", "3mm"};
     bite_request *request = request_of(inputs);
-    bite_choice_options options = {
-        (uint32_t)sizeof options, BITE_GOAL_FAST, BITE_METRIC, 0, any, 1, 64, 0.90, NULL, 0, 0, 0};
+    bite_choice_options options;
+    bite_choice_options_init(&options);
+    options.goal = BITE_GOAL_FAST;
+    options.tools = any;
+    options.tool_count = 1;
+    options.draws = 64;
+    options.confidence = 0.90;
     bite_choice *choice = NULL;
     bite_error error = BITE_ERROR_INIT;
     ck_assert_int_eq(bite_choice_new(request, &options, &choice, &error), BITE_OUT_OF_RANGE);
@@ -298,18 +306,12 @@ START_TEST(spindle_steps_are_not_slower_than_one_of_them)
     static const double steps[] = {1100.0 / 60.0, 2300.0 / 60.0, 4700.0 / 60.0, 9000.0 / 60.0,
                                    16000.0 / 60.0};
     bite_request *request = request_of(inputs);
-    bite_choice_options options = {(uint32_t)sizeof options,
-                                   BITE_GOAL_GENTLE,
-                                   BITE_METRIC,
-                                   0,
-                                   NULL,
-                                   0,
-                                   0,
-                                   0.90,
-                                   steps,
-                                   5,
-                                   0,
-                                   0};
+    bite_choice_options options;
+    bite_choice_options_init(&options);
+    options.goal = BITE_GOAL_GENTLE;
+    options.confidence = 0.90;
+    options.steps = steps;
+    options.step_count = 5;
     bite_choice *all = NULL;
     bite_choice *one = NULL;
     ck_assert_int_eq(bite_choice_new(request, &options, &all, NULL), BITE_OK);
@@ -331,7 +333,7 @@ START_TEST(clear_by_one_goal_is_clear_by_all)
         {"material", "pet/semi-crystalline"}, {"machine", "board-mill"}, {"tool", "3.175mm"},
         {"feature_depth", "4.76mm"},          {"tolerance", "0.05mm"},   {NULL, NULL}};
     bite_request *request = request_of(inputs);
-    bite_choice *choice = choose(request, (uint32_t)_i, NULL, 0);
+    bite_choice *choice = choose(request, bite_test_goal((size_t)_i), NULL, 0);
     ck_assert_uint_eq(result_of(choice)->verdict, BITE_CLEAR);
     bite_choice_free(choice);
     bite_request_free(request);
@@ -384,7 +386,7 @@ int main(void)
     tcase_add_test(best, drill_is_chosen_only_by_name);
     tcase_add_test(best, tool_that_fits_the_corner_is_chosen);
     tcase_add_test(best, spindle_steps_are_not_slower_than_one_of_them);
-    tcase_add_loop_test(best, clear_by_one_goal_is_clear_by_all, 0, BITE_GOAL_COUNT);
+    tcase_add_loop_test(best, clear_by_one_goal_is_clear_by_all, 0, BITE_TEST_GOALS);
     tcase_add_test(best, slow_drill_speeds_are_searched);
     tcase_add_test(best, given_runout_does_not_cost_feed);
     tcase_set_timeout(best, 120);

@@ -72,18 +72,12 @@ static bite_request *request_of(int at)
 
 static bite_choice *choose(const bite_request *request, uint32_t effort, double confidence)
 {
-    bite_choice_options options = {(uint32_t)sizeof options,
-                                   BITE_GOAL_USUAL,
-                                   BITE_METRIC,
-                                   effort,
-                                   NULL,
-                                   0,
-                                   1024,
-                                   confidence,
-                                   NULL,
-                                   0,
-                                   0,
-                                   0};
+    bite_choice_options options;
+    bite_choice_options_init(&options);
+    options.goal = BITE_GOAL_USUAL;
+    options.effort = effort;
+    options.draws = 1024;
+    options.confidence = confidence;
     bite_error error = BITE_ERROR_INIT;
     bite_choice *choice = NULL;
     ck_assert_msg(bite_choice_new(request, &options, &choice, &error) == BITE_OK, "%s (%s)",
@@ -207,8 +201,11 @@ END_TEST
 static bite_status change_once(void *with, bite_error *error)
 {
     const bite_request *request = with;
-    const bite_choice_options options = {
-        (uint32_t)sizeof options, BITE_GOAL_FAST, BITE_METRIC, 0, NULL, 0, 16, 0.90, NULL, 0, 0, 0};
+    bite_choice_options options;
+    bite_choice_options_init(&options);
+    options.goal = BITE_GOAL_FAST;
+    options.draws = 16;
+    options.confidence = 0.90;
     bite_choice *choice = NULL;
     bite_status status = bite_choice_new(request, &options, &choice, error);
     ck_assert((status == BITE_OK) == (choice != NULL));

@@ -21,16 +21,10 @@ static bite_answer *answer_of(const bite_library *of, size_t draws)
 
 static bite_window_options options_of(uint32_t columns, uint32_t rows)
 {
-    bite_window_options options = {(uint32_t)sizeof options,
-                                   columns,
-                                   rows,
-                                   0,
-                                   NULL,
-                                   NULL,
-                                   (double)NAN,
-                                   (double)NAN,
-                                   (double)NAN,
-                                   (double)NAN};
+    bite_window_options options;
+    bite_window_options_init(&options);
+    options.columns = columns;
+    options.rows = rows;
     return options;
 }
 

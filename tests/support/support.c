@@ -179,3 +179,10 @@ void bite_test_fail_allocations(bite_test_memory *memory, size_t parts, size_t l
     ck_assert_uint_gt(n, least);
     memory->fail_at = 0;
 }
+
+uint32_t bite_test_goal(size_t index)
+{
+    static const uint32_t goals[BITE_TEST_GOALS] = {BITE_GOAL_COOL, BITE_GOAL_GENTLE,
+                                                    BITE_GOAL_FINE, BITE_GOAL_FAST};
+    return goals[index % BITE_TEST_GOALS];
+}

@@ -33,6 +33,10 @@ void bite_test_expect_file(const char *path, const char *text);
 #define bite_assert_near(a, b, share) bite_test_near(__FILE__, __LINE__, #a, (a), (b), (share))
 void bite_test_near(const char *file, int line, const char *what, double a, double b, double share);
 
+/** The goals of a choice in a fixed order, over and over: cool, gentle, fine, fast. */
+#define BITE_TEST_GOALS 4
+uint32_t bite_test_goal(size_t index);
+
 /** An allocator that fails at the n-th call (0: never) and counts the blocks that are not freed. */
 typedef struct bite_test_memory {
     size_t calls;

@@ -54,6 +54,8 @@ char key[128];
 char file[512];
 }
 bite_error;
+void bite_error_init_sized(bite_error *error, size_t size);
+typedef int (*bite_progress)(void *user, uint64_t done, uint64_t total);
 size_t bite_text_escape(const char *text, char *out, size_t size);
 typedef void (*bite_fault_sink)(void *user, const bite_error *fault);
 typedef int (*bite_sink)(void *user, const char *text, size_t size);
@@ -141,7 +143,6 @@ double entry_feed;
 double ramp_angle;
 double point_angle;
 double tip_below;
-double spring_passes;
 double diameter;
 double flutes;
 double corner_radius;
@@ -170,7 +171,6 @@ double tool_speed_limit;
 double tool_turn_limit;
 double taper;
 double tip_diameter;
-double tap_lead;
 double spindle_slowest;
 double spindle_fastest;
 double feed_fastest;
@@ -234,10 +234,6 @@ double bridge_span;
 double bridge_width;
 double bridge_thickness;
 double feature_width;
-double hole_diameter;
-double pitch;
-double thread_share;
-double ream_stock;
 double density;
 double heat_capacity;
 double conductivity;
@@ -294,9 +290,15 @@ double chip_bulk;
 double packing_share;
 double plunge_share;
 double recutting;
-double tap_drag;
 bite_curve heat_capacity_curve;
 bite_curve strength_curve;
+double spring_passes;
+double tap_lead;
+double hole_diameter;
+double pitch;
+double thread_share;
+double ream_stock;
+double tap_drag;
 }
 bite_cut;
 typedef struct bite_input {
@@ -323,7 +325,7 @@ const char *bite_input_word(const bite_input *input, uint32_t index);
 size_t bite_input_count(void);
 const bite_input *bite_input_at(size_t index);
 const bite_input *bite_input_find(const char *name);
-void bite_cut_init(bite_cut *cut);
+void bite_cut_init_sized(bite_cut *cut, size_t size);
 typedef enum bite_value_id {
 BITE_SURFACE_SPEED = 0, BITE_SPINDLE_SPEED, BITE_FEED_RATE, BITE_CHIP_LOAD,
     BITE_CHIP_LOAD_HEAVY, BITE_CHIP_LOAD_LIGHT, BITE_CHIP_THICKNESS_MAX,
@@ -396,6 +398,7 @@ uint32_t not_judged;
 uint32_t reserved;
 }
 bite_result;
+void bite_result_init_sized(bite_result *result, size_t size);
 const char *bite_cut_missing_figure(const bite_cut *cut, size_t index);
 const char *bite_value_name(bite_value_id id);
 const char *bite_value_unit(bite_value_id id);
@@ -455,6 +458,18 @@ void bite_batch_free(bite_batch *batch);
 bite_status bite_batch_run(const bite_batch *batch, size_t rows, const bite_column *in, const
     bite_result_column *out, uint32_t *status, size_t threads, const volatile int *stop,
     bite_error *error);
+typedef struct bite_batch_options {
+uint32_t struct_size;
+uint32_t threads;
+const volatile int *stop;
+bite_progress progress;
+void *progress_user;
+}
+bite_batch_options;
+void bite_batch_options_init_sized(bite_batch_options *options, size_t size);
+bite_status bite_batch_run_with( const bite_batch *batch, size_t rows, const bite_column *in,
+    const bite_result_column *out, uint32_t *status, const bite_batch_options *options,
+    bite_error *error);
 typedef enum bite_format {
 BITE_TEXT = 0, BITE_JSON = 1, BITE_CSV = 2, BITE_SVG = 3, BITE_HTML = 4, BITE_QIF = 5 }
 bite_format;
@@ -469,6 +484,7 @@ uint32_t sources;
 uint32_t all_limits;
 }
 bite_style;
+void bite_style_init_sized(bite_style *style, size_t size);
 typedef struct bite_library bite_library;
 typedef struct bite_library_options {
 size_t struct_size;
@@ -477,6 +493,7 @@ const char *family_path;
 const char *table_path;
 }
 bite_library_options;
+void bite_library_options_init_sized(bite_library_options *options, size_t size);
 bite_status bite_library_open(const bite_library_options *options, bite_library **library,
     bite_error *error);
 void bite_library_close(bite_library *library);
@@ -510,6 +527,7 @@ double diameter_most;
 const char *kind;
 }
 bite_tool_filter;
+void bite_tool_filter_init_sized(bite_tool_filter *filter, size_t size);
 bite_status bite_tool_list_write(const bite_library *library, const bite_tool_filter *filter,
     const bite_style *style, bite_sink sink, void *user, bite_error *error);
 bite_status bite_library_show(const bite_library *library, bite_collection collection, const
@@ -525,6 +543,7 @@ const char *machine;
 const char *tool;
 }
 bite_thread_options;
+void bite_thread_options_init_sized(bite_thread_options *options, size_t size);
 bite_status bite_thread_answer_new(const bite_library *library, const char *thread, const char
     *material, const bite_thread_options *options, bite_thread_answer **answer, bite_error
     *error);
@@ -557,6 +576,7 @@ const char *overridden_table;
 double watch;
 }
 bite_compatibility;
+void bite_compatibility_init_sized(bite_compatibility *pair, size_t size);
 bite_status bite_compatibility_find(const bite_library *library, const char *fluid, const char
     *material, bite_compatibility *result, bite_error *error);
 bite_status bite_compatibility_write(const bite_library *library, const char *fluid, const char
@@ -576,7 +596,8 @@ bite_status bite_request_set(bite_request *request, const char *input, const cha
 bite_status bite_request_set_number(bite_request *request, const char *input, double si,
     bite_error *error);
 bite_status bite_request_threads(bite_request *request, size_t threads, bite_error *error);
-bite_status bite_request_cut(const bite_request *request, bite_cut *cut, bite_error *error);
+bite_status bite_request_cut_sized(const bite_request *request, bite_cut *cut, size_t size,
+    bite_error *error);
 typedef struct bite_answer bite_answer;
 bite_status bite_answer_new(const bite_request *request, size_t draws, double confidence,
     bite_answer **answer, bite_error *error);
@@ -619,6 +640,7 @@ void *refused_user;
 const volatile int *stop;
 }
 bite_case_options;
+void bite_case_options_init_sized(bite_case_options *options, size_t size);
 typedef struct bite_case_summary {
 uint32_t struct_size;
 uint32_t reserved;
@@ -627,6 +649,7 @@ uint64_t refused;
 uint64_t verdicts[5];
 }
 bite_case_summary;
+void bite_case_summary_init_sized(bite_case_summary *summary, size_t size);
 typedef struct bite_cases bite_cases;
 bite_status bite_cases_new(const bite_request *request, const bite_case_options *options,
     bite_sink sink, void *user, bite_cases **cases, bite_error *error);
@@ -650,8 +673,8 @@ bite_status bite_request_use_shop(bite_request *request, const bite_shop *shop, 
 bite_status bite_request_take_from_shop(bite_request *request, const char *key, bite_error
     *error);
 typedef enum bite_goal {
-BITE_GOAL_COOL = 0, BITE_GOAL_GENTLE = 1, BITE_GOAL_FINE = 2, BITE_GOAL_FAST = 3,
-    BITE_GOAL_COUNT, BITE_GOAL_USUAL = BITE_GOAL_COUNT }
+BITE_GOAL_USUAL = 0, BITE_GOAL_GENTLE = 1, BITE_GOAL_FINE = 2, BITE_GOAL_FAST = 3,
+    BITE_GOAL_COOL = 4, BITE_GOAL_COUNT }
 bite_goal;
 typedef enum bite_effort_kind {
 BITE_EFFORT_WHOLE = 0, BITE_EFFORT_QUICK = 1 }
@@ -670,8 +693,11 @@ const double *steps;
 size_t step_count;
 uint32_t beyond_charts;
 uint32_t reserved;
+bite_progress progress;
+void *progress_user;
 }
 bite_choice_options;
+void bite_choice_options_init_sized(bite_choice_options *options, size_t size);
 bite_status bite_choice_new(const bite_request *request, const bite_choice_options *options,
     bite_choice **choice, bite_error *error);
 void bite_choice_free(bite_choice *choice);
@@ -684,7 +710,7 @@ int bite_choice_freed_by(const bite_choice *choice, size_t index, const char **i
     **to);
 bite_status bite_choice_write(const bite_choice *choice, const bite_style *style, bite_sink
     sink, void *user, bite_error *error);
-const char *bite_goal_name(uint32_t goal);
+const char *bite_goal_word(uint32_t goal);
 typedef struct bite_diagnosis bite_diagnosis;
 bite_status bite_diagnosis_new(const bite_answer *answer, const char *symptom, bite_diagnosis
     **diagnosis, bite_error *error);
@@ -703,8 +729,11 @@ double across_least;
 double across_most;
 double up_least;
 double up_most;
+bite_progress progress;
+void *progress_user;
 }
 bite_window_options;
+void bite_window_options_init_sized(bite_window_options *options, size_t size);
 bite_status bite_window_new(const bite_answer *answer, const bite_window_options *options,
     bite_window **window, bite_error *error);
 void bite_window_free(bite_window *window);
@@ -721,8 +750,11 @@ double confidence;
 uint32_t windows;
 uint32_t reserved;
 const struct bite_shop *shop;
+bite_progress progress;
+void *progress_user;
 }
 bite_job_options;
+void bite_job_options_init_sized(bite_job_options *options, size_t size);
 bite_status bite_job_open(const bite_library *library, const char *path, const bite_job_options
     *options, bite_fault_sink fault, void *user, bite_job **job, bite_error *error);
 void bite_job_free(bite_job *job);
@@ -819,6 +851,7 @@ double temperature;
 double time;
 }
 bite_record_entry;
+void bite_record_entry_init_sized(bite_record_entry *entry, size_t size);
 typedef enum bite_reading_place {
 BITE_PLACE_NONE = 0, BITE_PLACE_INSIDE = 1, BITE_PLACE_GUARD = 2, BITE_PLACE_OUTSIDE = 3 }
 bite_reading_place;
@@ -837,6 +870,7 @@ double likely;
 char text[64];
 }
 bite_review;
+void bite_review_init_sized(bite_review *review, size_t size);
 bite_status bite_record_review(const bite_record *record, const bite_record_entry *entry,
     bite_review *review, bite_error *error);
 bite_status bite_record_append(bite_record *record, const bite_record_entry *entry, uint64_t
@@ -853,4 +887,5 @@ bite_status bite_record_report_write(const bite_record *record, const bite_style
 bite_status bite_explain_write(const char *name, const bite_style *style, bite_sink sink, void
     *user, bite_error *error);
 const char *bite_version(void);
+uint32_t bite_version_number(void);
 """

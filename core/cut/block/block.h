@@ -20,9 +20,10 @@
 
 typedef double bite_lanes[BITE_LANES] __attribute__((aligned(64)));
 
-/* The members of a cut before its first number are words. */
+/* The members of a cut before its first number are words. Among the numbers are two curves, whose
+ * rows are copied and not used: numbers that came later follow them. */
 #define BITE_BLOCK_FIRST (offsetof(bite_cut, spindle_speed) / sizeof(double))
-#define BITE_BLOCK_ROWS (offsetof(bite_cut, strength_curve) / sizeof(double) - BITE_BLOCK_FIRST)
+#define BITE_BLOCK_ROWS (sizeof(bite_cut) / sizeof(double) - BITE_BLOCK_FIRST)
 
 typedef struct bite_block {
     const bite_cut *cut; /* the first one, with all its defaults: words, curves, what is given */

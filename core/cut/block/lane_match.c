@@ -24,9 +24,8 @@ int bite_cut_same_given(const bite_cut *one, const bite_cut *other)
 
 int bite_cut_same_words(const bite_cut *one, const bite_cut *other)
 {
-    const size_t words = offsetof(bite_cut, spindle_speed);
-    const size_t curves = offsetof(bite_cut, heat_capacity_curve);
-    return memcmp(one, other, words) == 0 &&
-           memcmp((const char *)one + curves, (const char *)other + curves, sizeof *one - curves) ==
-               0;
+    return memcmp(one, other, offsetof(bite_cut, spindle_speed)) == 0 &&
+           memcmp(&one->heat_capacity_curve, &other->heat_capacity_curve,
+                  sizeof one->heat_capacity_curve) == 0 &&
+           memcmp(&one->strength_curve, &other->strength_curve, sizeof one->strength_curve) == 0;
 }

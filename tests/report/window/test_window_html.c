@@ -35,16 +35,12 @@ static bite_answer *answer_of(size_t draws)
 
 static bite_window *window_of(const bite_answer *answer, const char *across, const char *up)
 {
-    bite_window_options options = {(uint32_t)sizeof options,
-                                   13,
-                                   9,
-                                   0,
-                                   across,
-                                   up,
-                                   (double)NAN,
-                                   (double)NAN,
-                                   (double)NAN,
-                                   (double)NAN};
+    bite_window_options options;
+    bite_window_options_init(&options);
+    options.columns = 13;
+    options.rows = 9;
+    options.across = across;
+    options.up = up;
     bite_window *window = NULL;
     ck_assert_int_eq(bite_window_new(answer, &options, &window, NULL), BITE_OK);
     return window;

@@ -1,0 +1,1315 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/*
+ * coolbite/coolbite.h - the public interface of libcoolbite: will this cut hold, and what do I
+ * enter at the machine?
+ *
+ * There are three ways in, each built on the one before:
+ *   1. bite_cut_pass: flat numbers in, flat numbers out; no files, no allocation, any thread;
+ *      bite_batch_run: the same for many passes at once
+ *   2. bite_library_*, bite_request_*: fill in those numbers by name, from tables and families
+ *   3. bite_answer_*: a judged result with cautions and sources, ready to be shown
+ *
+ * Rules for all of it:
+ *   - Members and arguments are in SI units; rotation is in revolutions per second (1/s), angles in
+ *     rad, temperatures in K. NaN means "not given".
+ *   - Plain structures that a caller hands over begin with struct_size, to be set to their sizeof;
+ *     bite_cut_init and BITE_ERROR_INIT set it.
+ *   - Nothing here prints, exits, or touches process-wide state.
+ *   - `error` may be NULL. Outputs are written on success only, unless the function says otherwise.
+ *   - Calls that return a status answer BITE_BAD_ARGUMENT for a NULL where one is not allowed and
+ *     BITE_NO_MEMORY if the allocator fails; the comments name the other errors.
+ *   - Once its _open or _new has returned, many threads may read a handle at the same time.
+ *   - Ownership: *owned* (free it with the function named), *borrowed* (until ...), *copied*.
+ */
+#ifndef COOLBITE_COOLBITE_H
+#define COOLBITE_COOLBITE_H
+
+#include <stddef.h>
+#include <stdint.h>
+
+#define BITE_VERSION_MAJOR 0
+#define BITE_VERSION_MINOR 1
+#define BITE_VERSION_PATCH 0
+#define BITE_VERSION_TEXT "0.1.0"
+
+#if defined(__GNUC__)
+#define BITE_API __attribute__((visibility("default")))
+#define BITE_CHECKED __attribute__((warn_unused_result))
+#else
+#define BITE_API
+#define BITE_CHECKED
+#endif
+
+#ifdef __cplusplus
+extern "C" {
+#endif
+
+/* ---- status and errors ----------------------------------------------------------------------- */
+
+/** What a call returns. The values are frozen; new ones are appended. */
+typedef enum bite_status {
+    BITE_OK = 0,
+    BITE_NO_MEMORY = 1,     /**< the allocator returned NULL; nothing was done in part */
+    BITE_BAD_ARGUMENT = 2,  /**< a NULL, a wrong struct_size, an index: an error of the caller */
+    BITE_BAD_QUANTITY = 3,  /**< text that is not a quantity, or has no unit, or the wrong one */
+    BITE_OUT_OF_RANGE = 4,  /**< outside anything a shop runs; error.hint: the likely mistake */
+    BITE_MISSING = 5,       /**< an input without which there is no answer */
+    BITE_UNKNOWN_NAME = 6,  /**< no such material, tool, key ...; error.hint: the nearest one */
+    BITE_NOT_FOUND = 7,     /**< no such file or folder */
+    BITE_BAD_FILE = 8,      /**< a table, job or record that breaks the rules of its format */
+    BITE_UNSAFE = 9,        /**< a plugin that another user could have placed there */
+    BITE_BAD_PLUGIN = 10,   /**< wrong ABI, no entry point, or it failed its own check */
+    BITE_CANNOT_WRITE = 11, /**< the target is unchanged */
+    BITE_IO = 12,           /**< reading or writing failed partway */
+    BITE_BUSY = 13,         /**< a record that another program is using */
+    BITE_NO_ANSWER = 14,    /**< the physics does not cover these inputs; reported, not guessed */
+    BITE_FAULT = 15,        /**< a fault in the library; please report it */
+    BITE_STOPPED = 16       /**< the caller asked to stop; what was done until then is valid */
+} bite_status;
+
+/** The name ("BITE_BAD_FILE") and the text of a status. Borrowed, for ever. */
+BITE_API const char *bite_status_name(bite_status status);
+BITE_API const char *bite_status_text(bite_status status);
+
+/** What went wrong, and where. Caller-owned. The texts are UTF-8, ended by 0, "" if they do not
+ * apply, and can be displayed anywhere: they are written as bite_text_escape writes them. */
+typedef struct bite_error {
+    uint32_t struct_size; /**< sizeof (bite_error) */
+    int32_t status;       /**< a bite_status */
+    uint32_t line;        /**< from 1; 0: no line */
+    uint32_t column;      /**< from 1, in bytes; 0: no column */
+    uint32_t faults;      /**< how many faults were found in all; this is the first one */
+    uint32_t reserved;
+    char message[256]; /**< what is wrong, and what was expected */
+    char hint[128];    /**< what to do: the nearest name, the likely mistake */
+    char key[128];     /**< "section:key", or the name of the argument */
+    char file[512];    /**< the path; its front is dropped if it is too long */
+} bite_error;
+
+#define BITE_ERROR_INIT                                                                            \
+    {                                                                                              \
+        (uint32_t)sizeof(bite_error), 0, 0, 0, 0, 0, "", "", "", ""                                \
+    }
+
+/**
+ * Makes any text safe to display, also on a terminal.
+ *
+ * Bytes that are not UTF-8, control characters (line ends included) and characters that change the
+ * direction of writing are written as \x1b or \u202e; everything else is unchanged. Returns the
+ * bytes needed without the 0, as snprintf does; if size is too small, out ends before the first
+ * character that does not fit. text: NULL counts as "". out: may be NULL if size is 0.
+ */
+BITE_API size_t bite_text_escape(const char *text, char *out, size_t size);
+
+/** Receives a piece of the text as it is made; size > 0, not ended by 0, borrowed during the call.
+ * A nonzero result stops the writer, which then returns BITE_CANNOT_WRITE. */
+typedef int (*bite_sink)(void *user, const char *text, size_t size);
+
+/**
+ * Writes a file completely or not at all: to a temporary file beside the target, which is synced
+ * and then renamed over the target.
+ *
+ * The mode of an existing file is kept. Links are followed; a link to a file that does not exist
+ * yet creates that file. A character device or a pipe is opened and written (a pipe waits for its
+ * reader). A path that names a descriptor of this process (/dev/stdout, /dev/fd/N,
+ * /proc/self/fd/N) is written through that descriptor. BITE_CANNOT_WRITE: a file is unchanged; a
+ * device, pipe or descriptor may have received a part. The same for a folder, a disk, a socket, a
+ * cycle of links, a file that the caller may not write, and a link of another user in a folder that
+ * everyone may write.
+ */
+BITE_CHECKED BITE_API bite_status bite_file_write(const char *path, const char *text, size_t size,
+                                                  bite_error *error);
+
+/** 1: both paths lead to the same regular file, through hard or symbolic links, or would create the
+ * same new file; otherwise 0, also for NULL. Paths are followed as bite_file_write follows them. */
+BITE_API int bite_file_same(const char *first, const char *second);
+
+/* ---- quantities: numbers with units ---------------------------------------------------------- */
+
+/** What a number measures, and so which units it may have. Frozen, append only. */
+typedef enum bite_kind {
+    BITE_KIND_NUMBER = 0,           /**< 1 */
+    BITE_KIND_LENGTH = 1,           /**< m */
+    BITE_KIND_ANGLE = 2,            /**< rad */
+    BITE_KIND_ROTATION = 3,         /**< 1/s: revolutions, not radians */
+    BITE_KIND_SPEED = 4,            /**< m/s: feed rate */
+    BITE_KIND_SURFACE_SPEED = 5,    /**< m/s, shown in m/min or ft/min */
+    BITE_KIND_TOOTH_FEED = 6,       /**< m (per tooth) */
+    BITE_KIND_TEMPERATURE = 7,      /**< K */
+    BITE_KIND_RISE = 8,             /**< K, a temperature difference */
+    BITE_KIND_FORCE = 9,            /**< N */
+    BITE_KIND_STRESS = 10,          /**< Pa */
+    BITE_KIND_POWER = 11,           /**< W */
+    BITE_KIND_TORQUE = 12,          /**< N m */
+    BITE_KIND_TIME = 13,            /**< s */
+    BITE_KIND_FRACTION = 14,        /**< 1, shown in % */
+    BITE_KIND_AREA = 15,            /**< m2 */
+    BITE_KIND_ACCELERATION = 16,    /**< m/s2 */
+    BITE_KIND_STIFFNESS = 17,       /**< N/m */
+    BITE_KIND_EDGE_FORCE = 18,      /**< N/m, force per length of edge */
+    BITE_KIND_SURFACE_ENERGY = 19,  /**< J/m2 */
+    BITE_KIND_DENSITY = 20,         /**< kg/m3 */
+    BITE_KIND_HEAT_CAPACITY = 21,   /**< J/(kg K) */
+    BITE_KIND_CONDUCTIVITY = 22,    /**< W/(m K) */
+    BITE_KIND_EXPANSION = 23,       /**< 1/K */
+    BITE_KIND_HEAT_TRANSFER = 24,   /**< W/(m2 K) */
+    BITE_KIND_REMOVAL_RATE = 25,    /**< m3/s */
+    BITE_KIND_SPECIFIC_ENERGY = 26, /**< J/m3 */
+    BITE_KIND_PER_ANGLE = 27,       /**< 1/rad */
+    BITE_KIND_FREQUENCY = 28,       /**< Hz, of vibrations */
+    BITE_KIND_COUNT                 /**< of this header */
+} bite_kind;
+
+/** The unit system in which quantities are shown. */
+typedef enum bite_units { BITE_METRIC = 0, BITE_INCH = 1 } bite_units;
+
+/**
+ * Reads a quantity as a shop writes it: "1-1/4in", "18000rpm", "20degC" ...
+ *
+ * *si: the value in the SI unit of the kind. A number without a unit is refused unless the kind is
+ * a plain number or a fraction. BITE_BAD_QUANTITY: not a number, no unit, or not a unit of this
+ * kind; BITE_OUT_OF_RANGE: implausible in any shop; BITE_BAD_ARGUMENT: NULL, or no such kind.
+ */
+BITE_CHECKED BITE_API bite_status bite_quantity_read(const char *text, bite_kind kind, double *si,
+                                                     bite_error *error);
+
+/**
+ * Writes a quantity with its unit, as a shop of this unit system writes it.
+ *
+ * si: finite. *length: the bytes needed without the 0, also if size is too small; buffer is then
+ * "". buffer: may be NULL if size is 0. BITE_BAD_ARGUMENT: si is not finite, or there is no such
+ * kind or unit system.
+ */
+BITE_CHECKED BITE_API bite_status bite_quantity_write(double si, bite_kind kind, bite_units units,
+                                                      char *buffer, size_t size, size_t *length,
+                                                      bite_error *error);
+
+/* ---- one pass: flat numbers in --------------------------------------------------------------- */
+
+/** Direction of a side cut. */
+typedef enum bite_side { BITE_CLIMB = 0, BITE_CONVENTIONAL = 1 } bite_side;
+/** What cools the tool and clears the chips. */
+typedef enum bite_coolant {
+    BITE_COOLANT_NONE = 0,
+    BITE_COOLANT_AIR = 1,
+    BITE_COOLANT_MIST = 2,
+    BITE_COOLANT_FLOOD = 3
+} bite_coolant;
+/** What the tool does. */
+typedef enum bite_operation {
+    BITE_MILL = 0,
+    BITE_DRILL_HOLE = 1,
+    BITE_CHAMFER = 2 /**< along an edge, with a conical tool */
+} bite_operation;
+
+/** How the tool enters the material. */
+typedef enum bite_entry {
+    BITE_ENTRY_OUTSIDE = 0, /**< from beside it, or where it has been cut already */
+    BITE_ENTRY_PLUNGE = 1,  /**< straight down */
+    BITE_ENTRY_RAMP = 2,    /**< down a slope, full width */
+    BITE_ENTRY_HELIX = 3    /**< down a helix, full width */
+} bite_entry;
+/** What the ends of a thin wall are. */
+typedef enum bite_wall_ends {
+    BITE_WALL_FREE = 0,
+    BITE_WALL_HELD = 1 /**< by the other walls of a pocket */
+} bite_wall_ends;
+/** Material of the tool. */
+typedef enum bite_tool_material {
+    BITE_TOOL_CARBIDE = 0,
+    BITE_TOOL_HSS = 1,
+    BITE_TOOL_DIAMOND = 2
+} bite_tool_material;
+
+/** Class of the material; decides which limits are checked. */
+typedef enum bite_substance {
+    BITE_METAL = 0,
+    BITE_AMORPHOUS = 1,   /**< glassy polymer: limited by its glass transition */
+    BITE_CRYSTALLINE = 2, /**< semi-crystalline polymer: limited by its melting point */
+    BITE_THERMOSET = 3,   /**< laminate, board, wood: chars, does not melt */
+    BITE_MINERAL = 4      /**< graphite and the like: turns to dust */
+} bite_substance;
+
+/** Form of the chips of a metal, which determines how well they leave the flutes. */
+typedef enum bite_chip_form {
+    BITE_CHIP_UNSTATED = 0, /**< plastics and boards: only packing_limit counts */
+    BITE_CHIP_SOFT = 1,     /**< long and soft: packs into the flutes and sticks */
+    BITE_CHIP_TOUGH = 2,    /**< long and tough, or curled */
+    BITE_CHIP_SHORT = 3,    /**< breaks by itself */
+    BITE_CHIP_DUST = 4      /**< crumbs and dust */
+} bite_chip_form;
+
+/** How the cutting pressure of the material is stated; bite_cut_pass converts each form to K and
+ * Ke. */
+typedef enum bite_pressure_model {
+    BITE_PRESSURE_NONE = 0,    /**< not stated: no force can be computed */
+    BITE_PRESSURE_EDGE = 1,    /**< linear edge: pressure_t and edge_t, at edge_reference */
+    BITE_PRESSURE_POWER = 2,   /**< Kienzle: pressure_t at a chip of 1 mm, pressure_exponent */
+    BITE_PRESSURE_STRENGTH = 3 /**< from shear_strength, friction, fracture_energy, yield: an
+                                  estimate, and marked as one */
+} bite_pressure_model;
+
+/** The most points of a curve. */
+#define BITE_CURVE_POINTS 8
+/** A property over temperature: linear between points, constant outside them; with 0 points the
+ * plain member of bite_cut applies. */
+typedef struct bite_curve {
+    uint32_t count;    /**< 0 to BITE_CURVE_POINTS; the points beyond it are not read */
+    uint32_t reserved; /**< 0 */
+    double temperature[BITE_CURVE_POINTS]; /**< K, rising, 50 to 3500 */
+    double value[BITE_CURVE_POINTS];       /**< SI, within the range of its input */
+} bite_curve;
+
+/**
+ * One pass: everything that the physics needs to know.
+ *
+ * NaN: not given. bite_cut_pass returns BITE_MISSING for a number that it needs
+ * (bite_input.fallback is NaN and bite_input.needed is 1) and uses the documented default for the
+ * others; a bite_request fills in better values and records where each came from.
+ */
+typedef struct bite_cut {
+    uint32_t struct_size;
+    uint32_t side;          /**< bite_side */
+    uint32_t coolant;       /**< bite_coolant */
+    uint32_t tool_material; /**< bite_tool_material */
+    uint32_t pressure;      /**< bite_pressure_model */
+    uint32_t substance;     /**< bite_substance */
+    uint32_t chip_form;     /**< bite_chip_form */
+    uint32_t blind;     /**< 1: the slot has a floor and both walls; chips can leave only upwards */
+    uint32_t entry;     /**< bite_entry */
+    uint32_t operation; /**< bite_operation; for a drill, depth is that of a peck and feature_depth
+                           that of the hole; for a chamfer, depth is its leg */
+    uint32_t wall_ends; /**< bite_wall_ends */
+    uint32_t reserved;  /**< 0 */
+
+    /* motion */
+    double spindle_speed; /**< n, 1/s */
+    double feed_rate;     /**< vf, m/s, of the tool's centre */
+    double depth;         /**< ap, m, axial depth of this pass */
+    double width; /**< ae, m, width of the cut; NaN: from feature_width, or a full slot if that is
+                     NaN too */
+    double path_length; /**< m, of one pass; NaN: long enough to warm up */
+    double entry_feed;  /**< m/s, along the entry move; NaN: a third of feed_rate in a plunge,
+                           otherwise half of it */
+    double ramp_angle;  /**< rad, of a ramp or helix */
+    double point_angle; /**< rad, of a drill */
+    double tip_below; /**< m, from the lower end of a chamfer down to the tip; NaN: a quarter of the
+                         depth */
+
+    /* tool */
+    double diameter;       /**< D, m */
+    double flutes;         /**< z, a whole number */
+    double corner_radius;  /**< m; D/2 makes a ball end */
+    double helix;          /**< beta, rad; negative: left hand */
+    double rake;           /**< gamma, rad */
+    double edge_radius;    /**< re, m, of the new edge, or as measured in use */
+    double edge_wear;      /**< edge radius in use / edge_radius, 1; NaN: 1 if edge_radius is given,
+                              otherwise that of a tool in mid life */
+    double runout;         /**< TIR, m, total indicated, at the tip */
+    double flute_length;   /**< m */
+    double neck_diameter;  /**< m; NaN: no neck */
+    double neck_length;    /**< m, from the end of the flutes */
+    double shank_diameter; /**< m */
+    double stickout;       /**< m, from the holder's face to the tip */
+    double stiff_share;    /**< diameter of a plain shaft as stiff as the fluted part / D, 1 */
+    double core_share;     /**< core diameter / D, for strength and heat, 1 */
+    double tool_modulus;   /**< E, Pa */
+    double tool_poisson;   /**< 1 */
+    double tool_strength;  /**< Pa, largest stress allowed */
+    double tooth_strength; /**< Pa, edge load that one tooth withstands / its diameter, at D = 6 mm
+                              and one flute */
+    double tool_damping;   /**< damping ratio of the tool's own bending, 1 */
+    double tool_frequency_share; /**< frequency of that bending in a holder / clamped rigidly, 1 */
+    double tool_conductivity;    /**< W/(m K) */
+    double tool_density;         /**< kg/m3 */
+    double tool_heat_capacity;   /**< J/(kg K) */
+    double tool_speed_limit; /**< m/s at the edge, in a slot, for this material and tool material */
+    double tool_turn_limit;  /**< 1/s, marked on the tool or the holder */
+    double taper;            /**< rad, of the cone of a chamfer tool, from its axis */
+    double tip_diameter;     /**< m, of the flat at the tip of that cone; NaN: a tenth of D */
+
+    /* machine */
+    double spindle_slowest;    /**< 1/s */
+    double spindle_fastest;    /**< 1/s */
+    double feed_fastest;       /**< m/s, reached while keeping to the path */
+    double acceleration;       /**< m/s2 */
+    double power_limit;        /**< W at the cutter, continuous */
+    double torque_limit;       /**< N m at the cutter, at and above torque_speed */
+    double torque_speed;       /**< 1/s, below which the torque falls */
+    double torque_exponent;    /**< 1: torque = torque_limit (n / torque_speed)^exponent below it */
+    double machine_stiffness;  /**< N/m, of holder and machine, pushed at the holder */
+    double cooling;            /**< W/(m2 K), on the tool; NaN: from coolant */
+    double room_temperature;   /**< K */
+    double holder_temperature; /**< K; NaN: room + 5 K */
+    double surface_cooling;    /**< W/(m2 K), on wall, floor and chips; NaN: from coolant */
+    double frame_share;        /**< share of the machine's compliance that is the frame's, 1 */
+    double frame_frequency;    /**< Hz */
+    double frame_damping;      /**< damping ratio, 1 */
+    double spindle_frequency;  /**< Hz, of spindle and holder, the rest of the compliance */
+    double spindle_damping;    /**< 1 */
+    double mode_frequency;     /**< Hz, measured, of tool, spindle or part; NaN: not known */
+    double mode_stiffness;     /**< N/m, of that mode at the tip; NaN: machine_stiffness */
+    double mode_damping;       /**< damping ratio, 1 */
+    double mode2_frequency;    /**< Hz, of a second measured mode; NaN: none */
+    double mode2_stiffness;    /**< N/m; NaN: machine_stiffness */
+    double mode2_damping;      /**< 1 */
+    double mode3_frequency;    /**< Hz, of a third; NaN: none */
+    double mode3_stiffness;    /**< N/m; NaN: machine_stiffness */
+    double mode3_damping;      /**< 1 */
+
+    /* part */
+    double tolerance;        /**< m, plus or minus */
+    double finish;           /**< m, required Ra */
+    double inside_radius;    /**< m, of the smallest inside corner */
+    double feature_depth;    /**< m, of the whole feature */
+    double floor_thickness;  /**< m, left under the tool, down to the bond */
+    double wall_thickness;   /**< m, of the thin wall beside the cut; NaN: no wall is thin */
+    double wall_height;      /**< m; NaN: feature_depth, or depth */
+    double wall_length;      /**< m; NaN: long, the middle counts; otherwise the free end */
+    double floor_span;       /**< m, short side of a floor that is not supported from below; NaN:
+                                supported everywhere */
+    double floor_length;     /**< m, long side; NaN: long */
+    double gap;              /**< m, narrowest passage that the tool must go through */
+    double bond_area;        /**< m2, bonded area left under the part at the end of the cut */
+    double bond_width;       /**< m, shorter side of that area; NaN: the area is a square */
+    double bond_shear;       /**< Pa, shear strength of the bond at 60 s and 23 degC */
+    double bond_pull;        /**< Pa, tensile strength over its area, likewise */
+    double bond_exponent;    /**< m in time^-m, its strength over time, 1; NaN: it does not creep */
+    double bond_halving;     /**< K, temperature rise that halves its strength; NaN: none does */
+    double bond_modulus;     /**< Pa, Young's modulus of its soft layer; NaN: it is rigid */
+    double bond_thickness;   /**< m, thickness of that layer */
+    double bond_limit;       /**< K, above which the bond fails */
+    double bond_temperature; /**< K; NaN: as computed, or room_temperature without a floor */
+    double bond_force;       /**< factor on the side force and the lift, for vibration, 1 */
+    double load_time;        /**< s, time for which the bond has been under load */
+    double flatness;         /**< m, required of the part once it is released */
+    double part_span;        /**< m, its longest side */
+    double part_thickness;   /**< m, its thickest section */
+    double stock_thickness;  /**< m, nominal, of the sheet */
+    double stock_tolerance;  /**< m, plus or minus */
+    double skim; /**< m, least thickness to be removed from both faces together; NaN: none, the
+                    faces stay as delivered */
+    double removed_top;   /**< m, from the top face by all passes */
+    double removed_below; /**< m, from the bottom face by all passes */
+    double face_strain;   /**< strain by which one face of the part is longer than the other, from
+                             heat or moisture, 1; NaN: none */
+    double bridge_span;   /**< m, of a strip left between two cuts, held at both ends; NaN: none */
+    double bridge_width;  /**< m, along the tool's axis; NaN: depth */
+    double bridge_thickness; /**< m, in the direction of the side force */
+    double feature_width; /**< m, stock to be removed sideways over the whole feature; NaN: as much
+                             as one pass removes */
+
+    /* material; bite_request_use fills these from a grade */
+    double density;           /**< kg/m3 */
+    double heat_capacity;     /**< J/(kg K) */
+    double conductivity;      /**< W/(m K) */
+    double chip_ratio;        /**< chip thickness after / before the cut, 1; sets the shear angle */
+    double heat_share;        /**< share of the plastic work that turns into heat, 1 */
+    double friction_share;    /**< share of the cutting work that is friction on the rake face, 1 */
+    double sublayer_share;    /**< share of the friction heat that reaches the interface, 1 */
+    double pressure_t;        /**< K, Pa */
+    double pressure_r;        /**< Pa; NaN: 0.3 K */
+    double pressure_a;        /**< Pa, for a right-hand helix; NaN: oblique transformation */
+    double edge_t;            /**< Ke, N/m */
+    double edge_r;            /**< N/m; NaN: 1.2 Ke */
+    double edge_a;            /**< N/m; NaN: 0 */
+    double edge_reference;    /**< m, edge radius of those tests; NaN: 10 um */
+    double pressure_exponent; /**< mc, 1 */
+    double pressure_rake;     /**< 1/rad, fall of K with rake above pressure_rake_at; NaN: none */
+    double pressure_rake_at;  /**< rad, at which the pressure was measured */
+    double pressure_temperature; /**< K, at which the pressure was measured */
+    double shear_strength;       /**< Pa, mean on the shear plane, at cutting strain rates */
+    double yield;                /**< Pa, flow stress at the edge, at cutting strain rates */
+    double friction;             /**< coefficient on the tool, 1 */
+    double fracture_energy;      /**< J/m2 */
+    double minimum_chip;         /**< h_min / re, 1 */
+    double hardening;            /**< degree of work hardening of the cut skin, 0 to 1 */
+    double transition;           /**< K, glass transition, or melting point if crystalline */
+    double wlf_c1;               /**< C1 of a glassy polymer's shift of time with temperature, from
+                                    its glass transition; NaN: crystalline, or not a polymer */
+    double wlf_c2;               /**< C2 of that shift, K */
+    double tack_decades;  /**< powers of ten in time by which chips clog later than they flow, 1 */
+    double softening;     /**< K, shop limit of the surface of a board or laminate */
+    double welding;       /**< K, above which the chip sticks; NaN: does not weld */
+    double packing_limit; /**< ap / D of a slot that one flute can still clear dry, 1 */
+    double charted_chip;  /**< m, largest published feed per tooth of a tool of one flute
+                             and 6.35 mm; NaN: none is known */
+    double charted_exponent; /**< exponent of its growth with the diameter, 1 */
+    double modulus;          /**< E, Pa */
+    double poisson;          /**< 1 */
+    double expansion;        /**< 1/K */
+    double crazing;          /**< Pa, borne for a long time without crazing; NaN: does not craze */
+    double chip_edge;    /**< m, chip thickness at which exit edges break out; NaN: they do not */
+    double refraction;   /**< refractive index, 1; NaN: not clear */
+    double taylor_speed; /**< m/s, at which an edge lasts one minute; NaN: no data */
+    double taylor_exponent; /**< n in v T^n = C, 1 */
+    double skin_stress;     /**< Pa, in the skins of the sheet as delivered, balanced by half of it
+                               inside */
+    double bond_adhesion;   /**< share of its strength that a tape or glue reaches, 1 */
+
+    /* free constants of the model */
+    double skin_depth;  /**< depth of the ploughed skin / edge radius, 1 */
+    double edge_share;  /**< fraction of sublayer_share that applies to the energy of the edge, 1 */
+    double walk_share;  /**< factor on the share of its own heat that the cutter meets again, 1 */
+    double spring_back; /**< height by which the surface springs back behind the edge / edge radius,
+                           1 */
+    double rub_heat;    /**< heat of a rub on the sprung-back surface / heat of a cut, 1 */
+    double wall_heat;   /**< factor on the sustained rise of wall and floor, 1 */
+    double rub_share;   /**< chip thickness below which the edge rubs / edge radius, 1 */
+    double runout_share; /**< runout that breaks a tool / D, 1 */
+    double stable_share; /**< depth at which chatter is heard / vibration grows, 1 */
+    double chip_bulk; /**< space of a chip in its flute / its solid volume, 1; NaN: from chip_form
+                       */
+    double packing_share; /**< factor on the depth that flutes clear, 1 */
+    double plunge_share;  /**< plunge feed above which small tools break / side feed, 1 */
+    double recutting;     /**< work of cutting the chips of a full flute again / cutting work, 1 */
+
+    bite_curve heat_capacity_curve; /**< J/(kg K); read at the start temperature of the work */
+    bite_curve strength_curve; /**< strength over temperature / strength at pressure_temperature, 1;
+                                  0.001 to 100 */
+} bite_cut;
+
+/** What one member of bite_cut is. Options, tables, JSON and bands are made from this one list. */
+typedef struct bite_input {
+    const char *name;    /**< of the member, and the key in tables and JSON; borrowed, for ever */
+    const char *unit;    /**< SI, as in JSON; borrowed, for ever */
+    const char *summary; /**< one line; borrowed, for ever */
+    size_t offset;       /**< of the member in bite_cut */
+    double least;        /**< smallest value accepted, SI */
+    double most;         /**< largest value accepted, SI */
+    double fallback; /**< used if nothing is given, SI; NaN: there is none, or it depends on other
+                        inputs */
+    uint32_t kind;   /**< a bite_kind */
+    uint32_t group;  /**< a bite_group */
+    uint32_t
+        words; /**< > 0: the member is a uint32_t, one of this many words; see bite_input_word */
+    uint32_t needed; /**< 1: without it there is no answer */
+    uint32_t whole;  /**< 1: a count; only whole numbers are accepted */
+    uint32_t reserved;
+} bite_input;
+
+/** What an input belongs to. */
+typedef enum bite_group {
+    BITE_GROUP_MOTION = 0,
+    BITE_GROUP_TOOL = 1,
+    BITE_GROUP_MACHINE = 2,
+    BITE_GROUP_PART = 3,
+    BITE_GROUP_MATERIAL = 4,
+    BITE_GROUP_MODEL = 5
+} bite_group;
+
+/** A word of an input that is one of several words ("climb"); NULL: no such word. Borrowed, for
+ * ever. */
+BITE_API const char *bite_input_word(const bite_input *input, uint32_t index);
+
+/** The inputs in the order of their list; bite_input_find: by name, NULL if there is none.
+ * Borrowed, for ever. */
+BITE_API size_t bite_input_count(void);
+BITE_API const bite_input *bite_input_at(size_t index); /**< NULL: no such index */
+BITE_API const bite_input *bite_input_find(const char *name);
+
+/** Sets all members to NaN or 0, and struct_size. */
+BITE_API void bite_cut_init(bite_cut *cut);
+
+/* ---- one pass: flat numbers out -------------------------------------------------------------- */
+
+/** Computed values. Frozen, append only; bite_value_name gives the name in JSON. */
+typedef enum bite_value_id {
+    BITE_SURFACE_SPEED = 0,
+    BITE_SPINDLE_SPEED,
+    BITE_FEED_RATE,
+    BITE_CHIP_LOAD,          /**< fz as programmed */
+    BITE_CHIP_LOAD_HEAVY,    /**< of the tooth that runout loads most */
+    BITE_CHIP_LOAD_LIGHT,    /**< of the tooth that runout loads least */
+    BITE_CHIP_THICKNESS_MAX, /**< at this engagement, without runout */
+    BITE_CHIP_THICKNESS_MEAN,
+    BITE_CHIP_THICKNESS_LEAST, /**< h_min, below which the edge rubs */
+    BITE_ENGAGEMENT,           /**< rad, arc of contact */
+    BITE_REMOVAL_RATE,
+    BITE_FORCE_TANGENTIAL_PEAK,
+    BITE_FORCE_SIDE_PEAK,
+    BITE_FORCE_SIDE_MEAN,
+    BITE_FORCE_LIFT_PEAK, /**< on the part, upwards is positive */
+    BITE_TORQUE_PEAK,
+    BITE_POWER_MEAN,
+    BITE_SPECIFIC_ENERGY,
+    BITE_CHIP_TEMPERATURE,
+    BITE_SURFACE_TEMPERATURE, /**< of the finished wall or floor, sustained from tooth to tooth */
+    BITE_FILM_TEMPERATURE,    /**< of the film under the edge */
+    BITE_TOOL_TEMPERATURE,    /**< of the tool's body at the edge */
+    BITE_PART_TEMPERATURE,    /**< at the bond */
+    BITE_PREHEAT,             /**< temperature rise of the work that the next tooth meets */
+    BITE_HEAT_TO_PART,
+    BITE_DEFLECTION_TIP,
+    BITE_WALL_ERROR, /**< magnitude of the error of the worse wall */
+    BITE_TOOL_STRESS,
+    BITE_ROUGHNESS_FLOOR,     /**< Rt, height of the feed marks */
+    BITE_ROUGHNESS_WALL,      /**< Rt */
+    BITE_STABILITY_DEPTH,     /**< above which the cut chatters */
+    BITE_TIP_FREQUENCY,       /**< Hz, of the tool clamped in its holder; from bite_cut_band only */
+    BITE_HAZE,                /**< share of the light that a floor of a clear part scatters, 1 */
+    BITE_TOOL_LIFE,           /**< s */
+    BITE_SURFACE_SPEED_SMALL, /**< at the small end of a chamfer */
+    BITE_FLASH_TEMPERATURE,   /**< of the skin under the edge, for about a tenth of a millisecond */
+    BITE_SURFACE_DWELL,       /**< s, time for which the finished surface stays warm */
+    BITE_FLOW_TEMPERATURE,    /**< at which the surface would flow within that time */
+    BITE_WALL_CLIMB, /**< error of the wall that is climb milled; positive: material is left */
+    BITE_WALL_CONVENTIONAL,    /**< of the wall that is milled conventionally */
+    BITE_EDGE_LOAD,            /**< N/m, on the tooth with the heaviest load */
+    BITE_STABILITY_DEPTH_TOOL, /**< above which the tool itself chatters */
+    BITE_VALUE_COUNT           /**< of this header; a newer library may have more */
+} bite_value_id;
+
+/** The limits that a cut is checked against. Frozen, append only. */
+typedef enum bite_limit_id {
+    BITE_LIMIT_SPINDLE_FAST = 0,
+    BITE_LIMIT_SPINDLE_SLOW,
+    BITE_LIMIT_FEED_FAST,
+    BITE_LIMIT_EDGE_SPEED,
+    BITE_LIMIT_POWER,
+    BITE_LIMIT_TORQUE,
+    BITE_LIMIT_RUBBING,
+    BITE_LIMIT_RUNOUT,
+    BITE_LIMIT_TOOL_BREAK,
+    BITE_LIMIT_DEFLECTION,
+    BITE_LIMIT_SOFTENING,
+    BITE_LIMIT_CHIP_WELD,
+    BITE_LIMIT_CHIP_PACKING,
+    BITE_LIMIT_CORNER,
+    BITE_LIMIT_REACH,
+    BITE_LIMIT_FINISH,
+    BITE_LIMIT_CHATTER,
+    BITE_LIMIT_EDGE_CHIP,
+    BITE_LIMIT_CRAZE,
+    BITE_LIMIT_HOLD,
+    BITE_LIMIT_BOND_HEAT,
+    BITE_LIMIT_PART_BEND,
+    BITE_LIMIT_GAP,
+    BITE_LIMIT_WEAR,
+    BITE_LIMIT_WARP,
+    BITE_LIMIT_STOCK_THICKNESS,
+    BITE_LIMIT_TOOL_GROSS_BEND,
+    BITE_LIMIT_PART_GROSS_BEND,
+    BITE_LIMIT_FEED_TOOTH,
+    BITE_LIMIT_CHATTER_TOOL,
+    BITE_LIMIT_UNPROVEN,
+    BITE_LIMIT_PLUNGE_FEED,
+    BITE_LIMIT_COUNT /**< of this header; a newer library may have more */
+} bite_limit_id;
+
+/** Without draws: over if utilization > 1, tight if utilization > 0.7 (never for exact sizes and
+ * rated speeds), otherwise clear. With draws: over if the chance > 0.5, tight if it is at least 1 -
+ * confidence, otherwise clear. */
+typedef enum bite_verdict {
+    BITE_NOT_JUDGED = 0,
+    BITE_CLEAR = 1,
+    BITE_TIGHT = 2,
+    BITE_OVER = 3,
+    BITE_UNKNOWN = 4 /**< a figure that this substance needs is missing, and nothing is over */
+} bite_verdict;
+
+/** Why a limit does not apply. Frozen, append only; bite_limit_why gives the sentence. */
+typedef enum bite_why {
+    BITE_WHY_APPLIES = 0,
+    BITE_WHY_NOT_GIVEN = 1, /**< an input that the limit needs was not given */
+    BITE_WHY_NO_DATA = 2,   /**< the tables have no value for it */
+    BITE_WHY_ONE_FLUTE = 3, /**< at least two teeth are needed */
+    BITE_WHY_NOT_A_METAL = 4,
+    BITE_WHY_METAL = 5, /**< metals do not soften at shop temperatures */
+    BITE_WHY_DOES_NOT_WELD = 6,
+    BITE_WHY_DOES_NOT_WEAR = 7, /**< an unfilled plastic hardly wears the edge */
+    BITE_WHY_DOES_NOT_CRAZE = 8,
+    BITE_WHY_DRILL = 9,      /**< checked for milling only */
+    BITE_WHY_CHAMFER = 10,   /**< checked for walls and slots, not for a chamfer */
+    BITE_WHY_TOLERANCE = 11, /**< checked only if no tolerance was given */
+    BITE_WHY_MEASURED = 12,  /**< the measured modes are checked instead */
+    BITE_WHY_COUNT
+} bite_why;
+
+/** A number and its 90 % band, in the SI unit of bite_value_unit. NaN: no data; without draws low
+ * and high are NaN. */
+typedef struct bite_value {
+    double value;
+    double low;  /**< 5 % */
+    double high; /**< 95 % */
+} bite_value;
+
+/** Demand against capacity. Temperatures are rises above the start temperature of the work, so that
+ * utilization is the share used of the rise that is available. */
+typedef struct bite_limit {
+    double demand;      /**< SI unit of the limit */
+    double capacity;    /**< the same unit; >= 0 */
+    double utilization; /**< demand / capacity; at most 1e6, also if the capacity is zero */
+    double chance;      /**< share of draws with demand > capacity, 0 to 1; NaN without draws */
+    double utilization_high; /**< 95 % end of the utilization; NaN without draws */
+    uint32_t verdict;        /**< a bite_verdict */
+    uint32_t applies;        /**< 0: see why */
+    uint32_t why;            /**< a bite_why: not checked, no data, wrong kind of material ... */
+    /** What governs: 0: the straight path; 1: the inside corner; 2: the entry move. */
+    uint32_t in_corner;
+    uint32_t advisory; /**< 1: never over, and does not restrict a choice */
+    uint32_t reserved;
+} bite_limit;
+
+/** Array sizes of bite_result: room for values and limits of later versions. */
+#define BITE_VALUE_SLOTS 64
+#define BITE_LIMIT_SLOTS 64
+
+/** In bite_result.widest: there is no such input. */
+#define BITE_NO_INPUT UINT32_MAX
+
+/** The result of one pass. Caller-owned; set struct_size before the call. */
+typedef struct bite_result {
+    uint32_t struct_size;
+    uint32_t verdict;     /**< a bite_verdict, from the joint chance; without draws from the largest
+                             utilization of the limits that are not advisory */
+    uint32_t value_count; /**< of values, filled by this library; the others are NaN */
+    uint32_t limit_count; /**< of limits */
+    uint32_t draws;       /**< 0: no bands */
+    uint32_t worst; /**< the bite_limit_id with the largest utilization among those that are not
+                       advisory */
+    /** That any limit that is not advisory is exceeded, 0 to 1; NaN without draws. */
+    double chance;
+    uint32_t widest[2];   /**< the two inputs that widen the result most, as bite_input indices;
+                             BITE_NO_INPUT: none */
+    double heat_share[4]; /**< to chip, tool and part, and stored in the chip; adds up to 1 */
+    bite_value values[BITE_VALUE_SLOTS];
+    bite_limit limits[BITE_LIMIT_SLOTS];
+    uint32_t judged;         /**< count of limits that apply */
+    uint32_t not_applicable; /**< count of limits that do not */
+    uint32_t not_judged; /**< count of limits that this substance requires, but for which a figure
+                            is missing: see bite_cut_missing_figure */
+    uint32_t reserved;   /**< 0 */
+} bite_result;
+
+/** Name of an input whose figure is missing, so that the cut cannot be judged; index from 0. NULL:
+ * there are no more. cut: NULL is allowed. Borrowed, for ever. */
+BITE_API const char *bite_cut_missing_figure(const bite_cut *cut, size_t index);
+
+/** Name, SI unit (as in JSON) and kind of a value or a limit, the sentence for a bite_why, and the
+ * word of a verdict. Names and units are NULL for an unknown id. Borrowed, for ever. */
+BITE_API const char *bite_value_name(bite_value_id id);
+BITE_API const char *bite_value_unit(bite_value_id id);
+BITE_API bite_kind bite_value_kind(bite_value_id id);
+BITE_API const char *bite_limit_name(bite_limit_id id);
+BITE_API const char *bite_limit_unit(bite_limit_id id);
+BITE_API bite_kind bite_limit_kind(bite_limit_id id);
+BITE_API const char *bite_limit_why(uint32_t why);
+BITE_API const char *bite_verdict_name(bite_verdict verdict);
+
+/**
+ * Computes one pass at its best estimates. Pure; takes some 10 us: it is a block of one, and many
+ * passes take a tenth of that each in bite_batch_run.
+ *
+ * cut: borrowed during the call; result: struct_size set by the caller. Bands are NaN, the verdict
+ * is from utilization alone, and tip_frequency is NaN: only bite_cut_band computes it.
+ *
+ * Every member of cut is checked first; error.key names the one at fault. BITE_BAD_ARGUMENT:
+ * struct_size, a word, the points of a curve. BITE_MISSING: a number that is needed.
+ * BITE_OUT_OF_RANGE: a number outside its range, or infinite. BITE_NO_ANSWER: a number that a limit
+ * needs has no finite result.
+ */
+BITE_CHECKED BITE_API bite_status bite_cut_pass(const bite_cut *cut, bite_result *result,
+                                                bite_error *error);
+
+/** The distribution of an uncertain input. */
+typedef enum bite_shape {
+    BITE_SHAPE_LEVEL = 1,    /**< uniform between low and high */
+    BITE_SHAPE_NORMAL = 2,   /**< low and high are at 5 and 95 %; each side has its own width */
+    BITE_SHAPE_LOGNORMAL = 3 /**< the same in the logarithm; low > 0 */
+} bite_shape;
+
+/** How one input is spread about its best estimate. */
+typedef struct bite_spread {
+    uint32_t input; /**< a bite_input index */
+    uint32_t shape; /**< a bite_shape */
+    uint32_t group; /**< 0, or 1 to 7: the inputs of one group are correlated */
+    uint32_t reserved;
+    double low;  /**< 5 % (uniform: the end), SI, finite, at most the best estimate of the input */
+    double high; /**< 95 % (uniform: the end), SI, finite, at least the best estimate */
+    double together; /**< share of the variance that the group has in common, 0 to 1 */
+} bite_spread;
+
+/** The most inputs that may be uncertain; with their groups they are the dimensions of one Sobol
+ * sequence. */
+#define BITE_SPREAD_MAX 64
+/** The most draws. */
+#define BITE_DRAWS_MAX 65536
+
+/**
+ * Computes the pass with its band: values at 5 and 95 %, the chance that each limit is exceeded,
+ * and the chance that any limit is exceeded that is not advisory.
+ *
+ * spreads: `count` of them, at most BITE_SPREAD_MAX, each for another input. draws: shifted Sobol
+ * points, 16 to BITE_DRAWS_MAX; a seed gives the same ones on every machine. confidence: 0.5 to
+ * 0.999; a limit is clear if its chance is below 1 - confidence, and over if it is above one half.
+ * The values are best estimates and lie within their bands. Errors as bite_cut_pass;
+ * BITE_BAD_ARGUMENT for a spread, a number of draws or a confidence that is not valid;
+ * BITE_NO_MEMORY: memory for the draws is needed.
+ */
+BITE_CHECKED BITE_API bite_status bite_cut_band(const bite_cut *cut, const bite_spread *spreads,
+                                                size_t count, size_t draws, uint64_t seed,
+                                                double confidence, bite_result *result,
+                                                bite_error *error);
+
+/* ---- memory -----------------------------------------------------------------------------------
+ */
+
+/** An allocator of the caller: all three functions or none. SECURITY.md lists the memory that does
+ * not come from it. They must be safe to call from the
+ * threads that use the library. */
+typedef struct bite_allocator {
+    void *(*allocate)(void *user, size_t size);
+    void *(*resize)(void *user, void *memory, size_t size);
+    void (*release)(void *user, void *memory);
+    void *user;
+} bite_allocator;
+
+/* ---- many passes at once --------------------------------------------------------------------- */
+
+/** What a batch computes for each cut. */
+typedef enum bite_batch_kind {
+    BITE_BATCH_VALUE = 0,       /**< id: a bite_value_id; SI */
+    BITE_BATCH_UTILIZATION = 1, /**< id: a bite_limit_id; NaN: the limit does not apply */
+    BITE_BATCH_DEMAND = 2,      /**< id: a bite_limit_id; SI, NaN as above */
+    BITE_BATCH_CAPACITY = 3,    /**< id: a bite_limit_id; SI, NaN as above */
+    BITE_BATCH_VERDICT = 4,     /**< a bite_verdict; id: 0 */
+    BITE_BATCH_WORST = 5 /**< a bite_limit_id, the limit of the highest utilization that is not
+                            advisory; id: 0 */
+} bite_batch_kind;
+
+/** One output of a batch. */
+typedef struct bite_batch_output {
+    uint32_t kind; /**< a bite_batch_kind */
+    uint32_t id;
+} bite_batch_output;
+
+/** A column of numbers: that of row i is data[i * stride]. */
+typedef struct bite_column {
+    const double *data; /**< borrowed; NaN: not given in that row */
+    size_t stride;      /**< 0: the same number in every row */
+} bite_column;
+
+/** A column that is written. */
+typedef struct bite_result_column {
+    double *data;
+    size_t stride; /**< 1 or more */
+} bite_result_column;
+
+/** A cut of which some inputs vary from row to row. Opaque, immutable: any number of threads may
+ * run one batch at a time. */
+typedef struct bite_batch bite_batch;
+
+/**
+ * Prepares many passes that are like one cut, except for some of its numbers.
+ *
+ * cut: the template, copied; it need not be valid by itself, each row is checked. inputs:
+ * `input_count` different bite_input indices of numbers (not of words). outputs: `output_count` of
+ * them. allocator: copied; NULL: the C library's. *batch: owned, bite_batch_free.
+ * BITE_BAD_ARGUMENT: a NULL, a struct_size, an index that is not valid or named twice.
+ * BITE_NO_MEMORY.
+ */
+BITE_CHECKED BITE_API bite_status bite_batch_new(const bite_allocator *allocator,
+                                                 const bite_cut *cut, const uint32_t *inputs,
+                                                 size_t input_count,
+                                                 const bite_batch_output *outputs,
+                                                 size_t output_count, bite_batch **batch,
+                                                 bite_error *error);
+BITE_API void bite_batch_free(bite_batch *batch); /* NULL is allowed */
+
+/**
+ * Computes `rows` passes: each row is what bite_cut_pass returns for the template with the numbers
+ * of that row, to 1e-12 of each number.
+ *
+ * in: one column for each input, in the order of bite_batch_new; out: one for each output; they
+ * must not overlap. status: NULL, or rows numbers, each the bite_status of its row, as of
+ * bite_cut_pass: the outputs of a row that is refused are NaN, and no other row is affected.
+ * threads: 0 counts as
+ * 1. stop: NULL, or a flag that another thread or a signal handler may set to a number other than
+ * 0: the call then returns BITE_STOPPED soon, rows that were not computed have that status and NaN.
+ * BITE_BAD_ARGUMENT: a NULL, a stride of 0 of an output. BITE_NO_MEMORY: nothing was computed. The
+ * numbers do not depend on the count of threads.
+ */
+BITE_CHECKED BITE_API bite_status bite_batch_run(const bite_batch *batch, size_t rows,
+                                                 const bite_column *in,
+                                                 const bite_result_column *out, uint32_t *status,
+                                                 size_t threads, const volatile int *stop,
+                                                 bite_error *error);
+
+/* ---- how a result is shown ------------------------------------------------------------------- */
+
+/** The form in which something is written. */
+typedef enum bite_format {
+    BITE_TEXT = 0,
+    BITE_JSON = 1,
+    BITE_CSV = 2, /**< for a window */
+    BITE_SVG = 3, /**< for a window */
+    BITE_HTML = 4 /**< for a job: pages to print */
+} bite_format;
+
+/** How a result is to be shown. NULL instead of a style: text, metric, 80 columns, no colour. */
+typedef struct bite_style {
+    uint32_t struct_size;
+    uint32_t format;     /**< a bite_format */
+    uint32_t units;      /**< a bite_units */
+    uint32_t columns;    /**< width of text; 0: 80; otherwise brought within 30 to 400 */
+    uint32_t colour;     /**< 1: terminal colours */
+    uint32_t ascii;      /**< 1: ASCII characters only */
+    uint32_t sources;    /**< 1: write the sources too */
+    uint32_t all_limits; /**< 1: write all limits, not only the most important ones */
+} bite_style;
+
+/* ---- what the shop has ----------------------------------------------------------------------- */
+
+/** The tables and plugins that are available. Opaque; immutable once it is open, for any number of
+ * threads. */
+typedef struct bite_library bite_library;
+
+/** Where a library is read from. Texts are copied. */
+typedef struct bite_library_options {
+    size_t struct_size;
+    const bite_allocator *allocator; /**< copied; NULL: the C library's */
+    const char *family_path; /**< folders of plugins, separated by colons, searched first; NULL:
+                                those of the environment, then the installed ones */
+    const char *table_path;  /**< the same for tables */
+} bite_library_options;
+
+/**
+ * Finds the tables. Each is read when something in it is first asked for, as a whole or not at all:
+ * a fault in a table that was not needed is not reported, except by BITE_LEFT_OUT, which reads all.
+ *
+ * options: NULL for the defaults. *library: owned, bite_library_close; everything that was made
+ * from it must be freed first. A plugin or table that cannot be used is left out and listed in
+ * BITE_LEFT_OUT.
+ */
+BITE_CHECKED BITE_API bite_status bite_library_open(const bite_library_options *options,
+                                                    bite_library **library, bite_error *error);
+BITE_API void bite_library_close(bite_library *library);
+
+/** 1: the path leads, through hard or symbolic links, to a table or a plugin in the folders that
+ * this library reads; otherwise 0. */
+BITE_API int bite_library_has_file(const bite_library *library, const char *path);
+
+/** The collections of things that a library has. Frozen, append only. */
+typedef enum bite_collection {
+    BITE_FAMILIES = 0,
+    BITE_GRADES = 1,
+    BITE_TOOLS = 2,
+    BITE_HOLDERS = 3,
+    BITE_MACHINES = 4,
+    BITE_COOLANTS = 5,
+    BITE_HOLDS = 7,    /**< workholding: tapes, glues ... */
+    BITE_SYMPTOMS = 8, /**< what can go wrong, for bite_diagnosis_new */
+    BITE_FLUIDS = 9,   /**< coolants, cleaners and removers, by chemical class */
+    BITE_SHEETS = 10,  /**< sheet stock as it is sold */
+    BITE_TIMES = 11,   /**< measured times of the shop's own jobs */
+    BITE_LAYERS = 12,  /**< the layers of a workholding, from the fixture up: tapes, glues */
+    BITE_LEFT_OUT = 6  /**< plugins and tables that could not be used; summary gives the reason */
+} bite_collection;
+
+/** One thing in a collection. Texts are borrowed until the library is closed. */
+typedef struct bite_item {
+    const char *name;    /**< as bite_library_show and the others accept it */
+    const char *title;   /**< as the trade writes it: "6061-T6" */
+    const char *summary; /**< one line */
+    const char *file;    /**< the file that it is from */
+} bite_item;
+
+/** How many things a collection has; 0 for an unknown collection, and where memory ran out, which
+ * bite_library_item reports. */
+BITE_API size_t bite_library_count(const bite_library *library, bite_collection collection);
+/** One of them, by index. BITE_BAD_ARGUMENT: no such collection or index. */
+BITE_CHECKED BITE_API bite_status bite_library_item(const bite_library *library,
+                                                    bite_collection collection, size_t index,
+                                                    bite_item *item, bite_error *error);
+
+/** How many tables, and plugins of materials, that a collection is read from were left out. No
+ * other table is read; BITE_LEFT_OUT reads all and counts all. *count: written on success only.
+ * BITE_BAD_ARGUMENT, BITE_NO_MEMORY. */
+BITE_CHECKED BITE_API bite_status bite_library_left_out(const bite_library *library,
+                                                        bite_collection collection, size_t *count,
+                                                        bite_error *error);
+
+/**
+ * Writes a collection as a list: as BITE_TEXT a name and its summary on a line, wrapped to the
+ * style's columns ("nothing" for an empty collection); as BITE_JSON an array of objects with the
+ * texts name, summary and more, which is the file. Entries are in the order of bite_library_item.
+ *
+ * library: borrowed. style: NULL is the default style. user: passed to sink. BITE_BAD_ARGUMENT: no
+ * library or sink, or a style that is not valid; BITE_CANNOT_WRITE: sink refused the output;
+ * BITE_NO_MEMORY; errors of bite_library_item.
+ */
+BITE_CHECKED BITE_API bite_status bite_library_list_write(const bite_library *library,
+                                                          bite_collection collection,
+                                                          const bite_style *style, bite_sink sink,
+                                                          void *user, bite_error *error);
+
+/**
+ * Writes one thing completely: every figure with band, unit, source, grade and file.
+ *
+ * Formats: BITE_TEXT, BITE_JSON. A family is opened if it is needed. BITE_UNKNOWN_NAME: no such
+ * thing; the hint names the nearest one. BITE_CANNOT_WRITE: the sink refused.
+ */
+BITE_CHECKED BITE_API bite_status bite_library_show(const bite_library *library,
+                                                    bite_collection collection, const char *name,
+                                                    const bite_style *style, bite_sink sink,
+                                                    void *user, bite_error *error);
+
+/**
+ * Writes two things of one collection side by side, one figure a line, with the differences marked;
+ * sources as the style says. Formats and errors as bite_library_show; error names the thing that
+ * does not exist.
+ */
+BITE_CHECKED BITE_API bite_status bite_library_compare(const bite_library *library,
+                                                       bite_collection collection,
+                                                       const char *first, const char *second,
+                                                       const bite_style *style, bite_sink sink,
+                                                       void *user, bite_error *error);
+
+/* ---- a judged cut ---------------------------------------------------------------------------- */
+
+/** A request: the flat numbers of one cut, and where each came from. For one thread at a time while
+ * it is being changed. */
+typedef struct bite_request bite_request;
+
+/** An empty request. *request: owned, bite_request_free. It borrows the library until then. */
+BITE_CHECKED BITE_API bite_status bite_request_new(const bite_library *library,
+                                                   bite_request **request, bite_error *error);
+BITE_API void bite_request_free(bite_request *request);
+
+/**
+ * Selects a thing by name: BITE_GRADES "acrylic/cast", BITE_TOOLS "1/32in" (a diameter stands for a
+ * plain tool), BITE_MACHINES ...
+ *
+ * Collections: BITE_FAMILIES or BITE_GRADES, BITE_TOOLS, BITE_HOLDERS, BITE_MACHINES,
+ * BITE_COOLANTS, BITE_HOLDS; BITE_BAD_ARGUMENT for the others. A second thing of a collection
+ * replaces the first. BITE_UNKNOWN_NAME: the hint names the nearest one. For a grade also the
+ * errors of its plugin.
+ */
+BITE_CHECKED BITE_API bite_status bite_request_use(bite_request *request,
+                                                   bite_collection collection, const char *name,
+                                                   bite_error *error);
+
+/**
+ * Sets an input from text ("0.02mm/tooth", "45m/min", "climb"); it counts as given.
+ *
+ * An input that depends on others (feed per tooth: on flutes and spindle speed) is converted when
+ * the request is evaluated, so the order of the calls does not matter. Errors as
+ * bite_quantity_read; BITE_UNKNOWN_NAME: no such input, or no such word of it; the hint names the
+ * nearest one.
+ */
+BITE_CHECKED BITE_API bite_status bite_request_set(bite_request *request, const char *input,
+                                                   const char *text, bite_error *error);
+
+/** Sets an input to a number in its SI unit (bite_input.unit), as bite_request_set does with the
+ * same quantity as text; it counts as given. A spindle speed is in 1/s, a feed rate in m/s.
+ * BITE_UNKNOWN_NAME: there is no such input; BITE_BAD_ARGUMENT: it takes a word;
+ * BITE_BAD_QUANTITY: not a finite number; BITE_OUT_OF_RANGE: outside least to most of the input. On
+ * an error the request stays as it was. */
+BITE_CHECKED BITE_API bite_status bite_request_set_number(bite_request *request, const char *input,
+                                                          double si, bite_error *error);
+
+/** How many threads an answer, a choice or a window of this request may use while it is made: 1 to
+ * 16, initially 1. The threads end before the call returns, block all signals, and do not change
+ * any number. BITE_OUT_OF_RANGE: another number. */
+BITE_CHECKED BITE_API bite_status bite_request_threads(bite_request *request, size_t threads,
+                                                       bite_error *error);
+
+/** The flat numbers that would be used, defaults included. *cut is written completely.
+ * BITE_MISSING: no material, no tool or another input without which there are no numbers. */
+BITE_CHECKED BITE_API bite_status bite_request_cut(const bite_request *request, bite_cut *cut,
+                                                   bite_error *error);
+
+/** A judged cut. */
+typedef struct bite_answer bite_answer;
+
+/** As a number of draws: none. Best estimates only, verdicts from utilization. */
+#define BITE_DRAWS_NONE 1
+
+/**
+ * Judges a request.
+ *
+ * draws: 0 for the default number, BITE_DRAWS_NONE, or as bite_cut_band; confidence: as there.
+ * *answer: owned, bite_answer_free; it may outlive the request, but not the library. Errors as
+ * bite_request_cut and bite_cut_band, and BITE_BAD_PLUGIN if the plugin of the family fails.
+ */
+BITE_CHECKED BITE_API bite_status bite_answer_new(const bite_request *request, size_t draws,
+                                                  double confidence, bite_answer **answer,
+                                                  bite_error *error);
+BITE_API void bite_answer_free(bite_answer *answer);
+/** The numbers of the answer. Borrowed until the answer is freed, as everything here. */
+BITE_API const bite_result *bite_answer_result(const bite_answer *answer);
+
+/** A caution of an answer. Texts are borrowed until the answer is freed. */
+typedef struct bite_caution {
+    const char *name;   /**< [a-z0-9_]+, stable */
+    const char *text;   /**< sentences, with their numbers in metric units */
+    const char *source; /**< "grade: where" */
+    uint32_t severity;  /**< 1: note, 2: care, 3: danger */
+    uint32_t reserved;
+} bite_caution;
+
+/** How many cautions an answer has. */
+BITE_API size_t bite_answer_caution_count(const bite_answer *answer);
+/** One of them, by index. BITE_BAD_ARGUMENT: no such index. */
+BITE_CHECKED BITE_API bite_status bite_answer_caution(const bite_answer *answer, size_t index,
+                                                      bite_caution *caution, bite_error *error);
+/** What helps with a limit in this cut; "" if there is no advice. */
+BITE_API const char *bite_answer_advice(const bite_answer *answer, bite_limit_id limit);
+
+/** Where a number came from, with its grade: by the name of an input, a value or a limit. */
+BITE_API const char *bite_answer_source(const bite_answer *answer, const char *name);
+
+/** Writes the answer as BITE_TEXT or BITE_JSON. style: NULL for the defaults. BITE_BAD_ARGUMENT: a
+ * style or format that is not valid here; BITE_CANNOT_WRITE: the sink refused. */
+BITE_CHECKED BITE_API bite_status bite_answer_write(const bite_answer *answer,
+                                                    const bite_style *style, bite_sink sink,
+                                                    void *user, bite_error *error);
+
+/* ---- which settings to enter ----------------------------------------------------------------- */
+
+/** What the best settings are best at; all of them keep within the limits. The goals cool and
+ * fine count as met at half of the capacity of their limit, gentle at four fifths of every capacity
+ * at the confidence, or, if that is not possible, at nearly the best that is; among the settings
+ * that meet them the fastest are chosen. */
+typedef enum bite_goal {
+    BITE_GOAL_COOL = 0,   /**< smallest temperature rise of the surface that is left */
+    BITE_GOAL_GENTLE = 1, /**< smallest utilization of the limit that is used most */
+    /** smallest error of the wall and smallest roughness, each relative to its capacity */
+    BITE_GOAL_FINE = 2,
+    BITE_GOAL_FAST = 3, /**< largest removal rate */
+    BITE_GOAL_COUNT,    /**< of this header */
+    /** the default: cool in plastics that melt, otherwise fast */
+    BITE_GOAL_USUAL = BITE_GOAL_COUNT
+} bite_goal;
+
+/** How thoroughly the best settings are searched for. */
+typedef enum bite_effort_kind {
+    BITE_EFFORT_WHOLE = 0,
+    BITE_EFFORT_QUICK = 1 /**< a tenth of the time: a coarse grid, without the active limits and
+                             without the best single change */
+} bite_effort_kind;
+
+/** The best settings for a cut, with the judged cut at these settings. */
+typedef struct bite_choice bite_choice;
+
+/** What is searched for. Arrays and texts are borrowed during the call. */
+typedef struct bite_choice_options {
+    uint32_t struct_size;
+    uint32_t goal;            /**< a bite_goal */
+    uint32_t units;           /**< a bite_units: settings are rounded to what is entered in them */
+    uint32_t effort;          /**< a bite_effort_kind */
+    const char *const *tools; /**< names or diameters to choose from; NULL: the tool of the request;
+                                 "any": all of the tool table */
+    size_t tool_count;        /**< at most 1024; no element may be NULL */
+    size_t draws;             /**< as bite_answer_new */
+    double confidence;        /**< as bite_answer_new */
+    const double *steps; /**< 1/s, each within the range of spindle_speed: the only speeds that the
+                            spindle has (belts, gears); NULL: any speed */
+    size_t step_count;   /**< at most 1024 */
+    uint32_t beyond_charts; /**< 1: feed per tooth and edge speed may exceed published values */
+    uint32_t reserved;      /**< 0 */
+} bite_choice_options;
+
+/**
+ * Finds the spindle speed and the feed rate and, over the depth and width of a feature, the number
+ * of passes.
+ *
+ * What the request has set is kept. Free are the spindle speed, the feed rate (or the feed per
+ * tooth), the depth of a pass if feature_depth is set and depth is not, and its width if
+ * feature_width is set and width is not. The feed per tooth that is chosen is at most the largest
+ * published one (charted_chip), and the edge no faster than tool_speed_limit, unless beyond_charts
+ * is set; for settings of the request both are advisory only. All limits together keep the
+ * confidence: the worst utilization of each draw, at that quantile, is at most 1. If no settings
+ * are clear, the result is the least bad one: its verdict says so, and the limits that conflict are
+ * named, with the smallest change of one input that makes some clear (bite_choice_freed_by), which
+ * takes several times as long. *choice: owned, bite_choice_free; it must not outlive the library.
+ * Errors as bite_answer_new; BITE_OUT_OF_RANGE for a step; BITE_NO_ANSWER: no tool of the table can
+ * make this cut.
+ */
+BITE_CHECKED BITE_API bite_status bite_choice_new(const bite_request *request,
+                                                  const bite_choice_options *options,
+                                                  bite_choice **choice, bite_error *error);
+BITE_API void bite_choice_free(bite_choice *choice);
+
+/** The judged cut at the chosen settings. Borrowed until the choice is freed. */
+BITE_API const bite_answer *bite_choice_answer(const bite_choice *choice);
+
+/** Number of passes over the depth of the feature; 1 if no such depth was given. */
+BITE_API size_t bite_choice_passes(const bite_choice *choice);
+
+/** Number of passes side by side over the width of the feature, at each depth; 1 if no such width
+ * was given. */
+BITE_API size_t bite_choice_side_passes(const bite_choice *choice);
+
+/**
+ * The index-th limit that restricts the choice. Returns 1; 0 if there is no such limit.
+ *
+ * *gain: what one percent more capacity of it gains, in percent of the goal, or of the removal rate
+ * once the goal is met. *limit: BITE_LIMIT_COUNT stands for the largest feed per tooth that may be
+ * chosen, BITE_LIMIT_COUNT + 1 for the goal itself.
+ */
+BITE_API int bite_choice_active_limit(const bite_choice *choice, size_t index, bite_limit_id *limit,
+                                      double *gain);
+
+/**
+ * A change of one input with which there are clear settings, if there are none without it: index 0
+ * is the smallest change of a number, or of the tool to another of the table, by the ratio of new
+ * to old; index 1 another coolant or workholding. Each was verified by a search with the change.
+ *
+ * *input: the name of an input, "tool", "hold" or "confidence"; *to: what to set it to, as
+ * bite_request_set and bite_request_use accept it ("38 mm"). Borrowed until the choice is freed.
+ * Returns 1; 0 if there is no such change, or effort was BITE_EFFORT_QUICK.
+ */
+BITE_API int bite_choice_freed_by(const bite_choice *choice, size_t index, const char **input,
+                                  const char **to);
+
+/** Writes the choice with the limits that restrict it. Formats and errors as bite_answer_write. */
+BITE_CHECKED BITE_API bite_status bite_choice_write(const bite_choice *choice,
+                                                    const bite_style *style, bite_sink sink,
+                                                    void *user, bite_error *error);
+
+/** The word of a goal; NULL: no such goal. Borrowed, for ever. */
+BITE_API const char *bite_goal_name(uint32_t goal);
+
+/* ---- what went wrong ------------------------------------------------------------------------- */
+
+/** After a problem: what in the settings explains it, and which single change to try first. */
+typedef struct bite_diagnosis bite_diagnosis;
+
+/**
+ * Examines the judged cut that caused a problem.
+ *
+ * symptom: a name in BITE_SYMPTOMS ("melted-edge"). Changes are ranked by what remains of the
+ * foremost limit of the symptom; a change that would exceed another limit is not proposed.
+ * *diagnosis: owned, bite_diagnosis_free; it borrows the answer until then. BITE_UNKNOWN_NAME: no
+ * such symptom; the hint names the nearest one.
+ */
+BITE_CHECKED BITE_API bite_status bite_diagnosis_new(const bite_answer *answer, const char *symptom,
+                                                     bite_diagnosis **diagnosis, bite_error *error);
+BITE_API void bite_diagnosis_free(bite_diagnosis *diagnosis);
+
+/** Writes the diagnosis. Formats and errors as bite_answer_write. */
+BITE_CHECKED BITE_API bite_status bite_diagnosis_write(const bite_diagnosis *diagnosis,
+                                                       const bite_style *style, bite_sink sink,
+                                                       void *user, bite_error *error);
+
+/* ---- the operating window: where each limit lies --------------------------------------------- */
+
+/** A map over two inputs of where each limit is kept. */
+typedef struct bite_window bite_window;
+
+/** The axes and the grid of a window. Texts are borrowed during the call. */
+typedef struct bite_window_options {
+    uint32_t struct_size;
+    uint32_t columns;    /**< grid points across, 2 to 401; 0: 97; an input that is a count has one
+                            point for each whole number */
+    uint32_t rows;       /**< grid points up; 0: 73 */
+    uint32_t reserved;   /**< 0 */
+    const char *across;  /**< an input that is a number; NULL: spindle_speed */
+    const char *up;      /**< another one; NULL: feed_rate */
+    double across_least; /**< SI; NaN: from the machine, or around the point in use */
+    double across_most;  /**< the same */
+    double up_least;     /**< the same */
+    double up_most;      /**< the same */
+} bite_window_options;
+
+/**
+ * Computes the pass at every point of a grid around a judged cut, which is the point in use.
+ *
+ * Bands are computed from draws at 9 x 7 points of the grid and interpolated linearly between them;
+ * they are those of each limit alone. *window: owned, bite_window_free; it borrows the answer until
+ * then. BITE_UNKNOWN_NAME, BITE_BAD_ARGUMENT: not an input that an axis can show; BITE_MISSING: the
+ * input of an axis has no number in the answer.
+ */
+BITE_CHECKED BITE_API bite_status bite_window_new(const bite_answer *answer,
+                                                  const bite_window_options *options,
+                                                  bite_window **window, bite_error *error);
+BITE_API void bite_window_free(bite_window *window);
+
+/** Writes the picture as BITE_SVG, or for a terminal as BITE_TEXT, and its numbers as BITE_CSV or
+ * BITE_JSON. Errors as bite_answer_write. */
+BITE_CHECKED BITE_API bite_status bite_window_write(const bite_window *window,
+                                                    const bite_style *style, bite_sink sink,
+                                                    void *user, bite_error *error);
+
+/* ---- a whole job ----------------------------------------------------------------------------- */
+
+/** A planned job file: stock, warp, passes with their settings, tools, workholding, fluids, time.
+ * Unpublished: it may change. */
+typedef struct bite_job bite_job;
+
+/** How a job is planned. */
+typedef struct bite_job_options {
+    uint32_t struct_size;
+    uint32_t units;       /**< a bite_units, if the file states none */
+    uint32_t units_given; /**< 1: units overrides what the file states */
+    uint32_t threads;     /**< as bite_request_threads; 0 is 1 */
+    size_t draws;         /**< as bite_answer_new */
+    double confidence;    /**< as bite_answer_new */
+    uint32_t windows;     /**< 1: with the operating windows that BITE_HTML shows; 0: without */
+    uint32_t reserved;    /**< 0 */
+} bite_job_options;
+
+/** Receives every fault of a file, in its order. The fault is borrowed for the call. */
+typedef void (*bite_fault_sink)(void *user, const bite_error *fault);
+
+/**
+ * Reads and plans a job file. What it leaves out is chosen, and listed among the remarks.
+ *
+ * Every fault of the file is reported to `fault` (may be NULL), the first one also to error, with
+ * their number: BITE_BAD_FILE. BITE_NOT_FOUND: no such file. *job: owned, bite_job_free; it must
+ * not outlive the library.
+ */
+BITE_CHECKED BITE_API bite_status bite_job_open(const bite_library *library, const char *path,
+                                                const bite_job_options *options,
+                                                bite_fault_sink fault, void *user, bite_job **job,
+                                                bite_error *error);
+BITE_API void bite_job_free(bite_job *job);
+
+/** The worst verdict of its passes, its workholding and its fluids. */
+BITE_API bite_verdict bite_job_verdict(const bite_job *job);
+
+/** The plan as BITE_TEXT, BITE_JSON, or BITE_HTML: one page to print for each setup. Errors as
+ * bite_answer_write. */
+BITE_CHECKED BITE_API bite_status bite_job_write(const bite_job *job, const bite_style *style,
+                                                 bite_sink sink, void *user, bite_error *error);
+
+/**
+ * Records how long a job took, in s, in the user's own table of times; later plans are corrected by
+ * it.
+ *
+ * A second time for exactly the same title replaces the first; everything else in the table is
+ * kept. BITE_CANNOT_WRITE: the table cannot be written, or is full (the hint says what to do);
+ * BITE_OUT_OF_RANGE: the title is longer than 980 bytes; BITE_BUSY: another program is using the
+ * table; BITE_BAD_FILE: it is damaged. In all of these cases the table is unchanged.
+ */
+BITE_CHECKED BITE_API bite_status bite_job_time_add(const bite_job *job, double seconds,
+                                                    bite_error *error);
+/** Removes the time of a job with this title from that table. BITE_UNKNOWN_NAME: none is recorded;
+ * otherwise as bite_job_time_add. */
+BITE_CHECKED BITE_API bite_status bite_job_time_remove(const bite_job *job, bite_error *error);
+
+/** Writes two cuts side by side: which inputs differ, and which limits change. Formats and errors
+ * as bite_answer_write. */
+BITE_CHECKED BITE_API bite_status bite_answer_compare(const bite_answer *first,
+                                                      const bite_answer *second,
+                                                      const bite_style *style, bite_sink sink,
+                                                      void *user, bite_error *error);
+
+/* ---- looking things up ----------------------------------------------------------------------- */
+
+/** Writes what a value, a limit or an input means: equation, range, source. Formats and errors as
+ * bite_answer_write; BITE_UNKNOWN_NAME: the hint names the nearest name. */
+BITE_CHECKED BITE_API bite_status bite_explain_write(const char *name, const bite_style *style,
+                                                     bite_sink sink, void *user, bite_error *error);
+
+/** Version of the library that is running: BITE_VERSION_TEXT of its own header. Borrowed, for ever.
+ */
+BITE_API const char *bite_version(void);
+
+#ifdef __cplusplus
+}
+#endif
+
+#endif /* COOLBITE_COOLBITE_H */
