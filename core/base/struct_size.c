@@ -9,10 +9,12 @@
     ((offsetof(type, member) + sizeof(((const type *)NULL)->member) + alignof(type) - 1) /         \
      alignof(type) * alignof(type))
 
-/* last: the last member of the first edition that is supported. It never changes. */
+/* last: the last member of the first edition that is supported. It never changes. A structure is
+ * kept at a multiple of 8 bytes, so that fewer sizes are sound. */
 #define KIND(type, last, wide)                                                                     \
     {                                                                                              \
-#type, sizeof(type), SIZE_THROUGH(type, last), alignof(type), wide                         \
+#type, sizeof(type), SIZE_THROUGH(type, last),                                             \
+            (sizeof(type) % 8 == 0 ? 8 : alignof(type)), wide                                      \
     }
 
 const bite_caller_struct bite_struct_batch_options = KIND(bite_batch_options, progress_user, 0);
@@ -30,6 +32,7 @@ const bite_caller_struct bite_struct_review = KIND(bite_review, text, 0);
 const bite_caller_struct bite_struct_style = KIND(bite_style, all_limits, 0);
 const bite_caller_struct bite_struct_thread_options = KIND(bite_thread_options, tool, 0);
 const bite_caller_struct bite_struct_tool_filter = KIND(bite_tool_filter, kind, 0);
+const bite_caller_struct bite_struct_used_input = KIND(bite_used_input, high, 0);
 const bite_caller_struct bite_struct_window_options = KIND(bite_window_options, up_most, 0);
 
 size_t bite_struct_size(const bite_caller_struct *kind, const void *structure)
@@ -152,6 +155,11 @@ void bite_record_entry_init_sized(bite_record_entry *entry, size_t size)
 void bite_batch_options_init_sized(bite_batch_options *options, size_t size)
 {
     bite_struct_start(&bite_struct_batch_options, options, size);
+}
+
+void bite_used_input_init_sized(bite_used_input *used, size_t size)
+{
+    bite_struct_start(&bite_struct_used_input, used, size);
 }
 
 void bite_review_init_sized(bite_review *review, size_t size)

@@ -41,6 +41,7 @@ extern const bite_caller_struct bite_struct_review;
 extern const bite_caller_struct bite_struct_style;
 extern const bite_caller_struct bite_struct_thread_options;
 extern const bite_caller_struct bite_struct_tool_filter;
+extern const bite_caller_struct bite_struct_used_input;
 extern const bite_caller_struct bite_struct_window_options;
 
 /** The struct_size of a structure, which is not NULL. */

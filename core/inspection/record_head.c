@@ -438,8 +438,9 @@ static void write_keys(bite_writer *writer, const bite_field *fields, const plac
 
 bite_status bite_record_head_write(const struct bite_record *record, bite_sink sink, void *user)
 {
-    bite_writer writer = {sink, user, BITE_OK};
+    bite_writer writer;
     char title[40];
+    bite_writer_start(&writer, sink, user);
     bite_writer_text(&writer, "# What is measured, and below what was read. The readings are "
                               "appended by coolbite measure;\n# coolbite-record(5) describes the "
                               "format.\n[format]\nkind = record\nversion = 1\n\n[record]\n");
@@ -453,5 +454,5 @@ bite_status bite_record_head_write(const struct bite_record *record, bite_sink s
                    COUNT(characteristic_fields), one, (bite_units)record->units);
     }
     bite_writer_text(&writer, "\n" BITE_RECORD_MARK "\n");
-    return writer.status;
+    return bite_writer_end(&writer);
 }

@@ -121,7 +121,7 @@ bite_status bite_choice_write(const bite_choice *choice, const bite_style *style
         return BITE_BAD_ARGUMENT;
     }
     if (style != NULL && style->format == BITE_JSON) {
-        return bite_json_write(choice_object(choice, page.units), sink, user, error);
+        return bite_json_write(choice_object(choice, page.units), page.compact, sink, user, error);
     }
     return bite_answer_text(choice->answer, choice, style, sink, user, error);
 }

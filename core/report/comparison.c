@@ -130,20 +130,21 @@ static void temperatures(bite_page *page, const bite_answer *first, const bite_a
 }
 
 static bite_status compare_json(const bite_answer *first, const bite_answer *second,
-                                bite_units units, bite_sink sink, void *user, bite_error *error)
+                                const bite_page *page, bite_sink sink, void *user,
+                                bite_error *error)
 {
     json_t *root = json_object();
     if (root == NULL) {
-        return bite_json_write(NULL, sink, user, error);
+        return bite_json_write(NULL, page->compact, sink, user, error);
     }
     int failed = bite_json_put(root, "schema", json_integer(1));
-    failed |= bite_json_put(root, "first", bite_answer_object(first, units));
-    failed |= bite_json_put(root, "second", bite_answer_object(second, units));
+    failed |= bite_json_put(root, "first", bite_answer_object(first, page->units));
+    failed |= bite_json_put(root, "second", bite_answer_object(second, page->units));
     if (failed) {
         json_decref(root);
         root = NULL;
     }
-    return bite_json_write(root, sink, user, error);
+    return bite_json_write(root, page->compact, sink, user, error);
 }
 
 bite_status bite_answer_compare(const bite_answer *first, const bite_answer *second,
@@ -159,7 +160,7 @@ bite_status bite_answer_compare(const bite_answer *first, const bite_answer *sec
         return BITE_BAD_ARGUMENT;
     }
     if (style != NULL && style->format == BITE_JSON) {
-        return compare_json(first, second, page.units, sink, user, error);
+        return compare_json(first, second, &page, sink, user, error);
     }
     char before[32];
     char after[32];

@@ -39,7 +39,7 @@ static bite_status open_page(bite_page *page, const bite_style *style, bite_sink
     }
     bite_style plain;
     if (style != NULL) {
-        plain = *style;
+        plain = bite_style_copy(style);
         plain.format = BITE_TEXT;
     }
     return bite_page_open(page, style == NULL ? NULL : &plain, sink, user, error)
@@ -244,7 +244,7 @@ bite_status bite_compatibility_write(const bite_library *library, const char *fl
         return status;
     }
     if (style != NULL && style->format == BITE_JSON) {
-        return bite_json_write(pair_json(&pair, instead), sink, user, error);
+        return bite_json_write(pair_json(&pair, instead), page.compact, sink, user, error);
     }
     if (style != NULL && style->format == BITE_CSV) {
         csv_head(&page);
@@ -326,7 +326,7 @@ static int list_json(void *user, const bite_compatibility *pair)
 }
 
 static bite_status write_json_list(const bite_library *library, const bite_material *material,
-                                   bite_sink sink, void *user, bite_error *error)
+                                   bool compact, bite_sink sink, void *user, bite_error *error)
 {
     json_t *root = json_object();
     json_t *list = json_array();
@@ -340,7 +340,7 @@ static bite_status write_json_list(const bite_library *library, const bite_mater
         json_decref(root);
         root = NULL;
     }
-    return status != BITE_OK ? status : bite_json_write(root, sink, user, error);
+    return status != BITE_OK ? status : bite_json_write(root, compact, sink, user, error);
 }
 
 bite_status bite_compatibility_list_write(const bite_library *library, const char *material,
@@ -360,7 +360,7 @@ bite_status bite_compatibility_list_write(const bite_library *library, const cha
         return status;
     }
     if (style != NULL && style->format == BITE_JSON) {
-        return write_json_list(library, grade, sink, user, error);
+        return write_json_list(library, grade, page.compact, sink, user, error);
     }
     if (style != NULL && style->format == BITE_CSV) {
         csv_head(&page);

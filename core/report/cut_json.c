@@ -6,6 +6,7 @@
 #include "core/base/number.h"
 #include "core/names/registry.h"
 #include "core/report/json.h"
+#include "core/report/style_check.h"
 #include "core/request/answer.h"
 #include "core/tables/provenance.h"
 #include "core/units/format_quantity.h"
@@ -372,5 +373,6 @@ json_t *bite_answer_object(const bite_answer *answer, bite_units units)
 bite_status bite_answer_json(const bite_answer *answer, const bite_style *style, bite_sink sink,
                              void *user, bite_error *error)
 {
-    return bite_json_write(bite_answer_object(answer, (bite_units)style->units), sink, user, error);
+    return bite_json_write(bite_answer_object(answer, (bite_units)style->units),
+                           bite_style_is_compact(style), sink, user, error);
 }

@@ -382,5 +382,5 @@ bite_status bite_diagnosis_write(const bite_diagnosis *diagnosis, const bite_sty
         json_decref(root);
         root = NULL;
     }
-    return bite_json_write(root, sink, user, error);
+    return bite_json_write(root, page.compact, sink, user, error);
 }

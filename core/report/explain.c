@@ -110,12 +110,12 @@ static void range(bite_page *page, const explained_entry *entry)
     }
 }
 
-static bite_status write_json(const explained_entry *entry, bite_sink sink, void *user,
-                              bite_error *error)
+static bite_status write_json(const explained_entry *entry, bool compact, bite_sink sink,
+                              void *user, bite_error *error)
 {
     json_t *root = json_object();
     if (root == NULL) {
-        return bite_json_write(NULL, sink, user, error);
+        return bite_json_write(NULL, compact, sink, user, error);
     }
     bite_source_grade grade = BITE_GRADE_NONE;
     const char *where = entry->source;
@@ -135,7 +135,7 @@ static bite_status write_json(const explained_entry *entry, bite_sink sink, void
         json_decref(root);
         root = NULL;
     }
-    return bite_json_write(root, sink, user, error);
+    return bite_json_write(root, compact, sink, user, error);
 }
 
 bite_status bite_explain_write(const char *name, const bite_style *style, bite_sink sink,
@@ -162,7 +162,7 @@ bite_status bite_explain_write(const char *name, const bite_style *style, bite_s
         return BITE_UNKNOWN_NAME;
     }
     if (style != NULL && style->format == BITE_JSON) {
-        return write_json(&entry, sink, user, error);
+        return write_json(&entry, page.compact, sink, user, error);
     }
     char title[120];
     (void)snprintf(title, sizeof title, "%s (%s, %s)", entry.name, entry.sort,

@@ -259,7 +259,7 @@ bite_status bite_library_show(const bite_library *library, bite_collection colle
                 root = NULL;
             }
         }
-        return status != BITE_OK ? status : bite_json_write(root, sink, user, error);
+        return status != BITE_OK ? status : bite_json_write(root, page.compact, sink, user, error);
     }
     item_text(&page, record, material, style == NULL || style->sources != 0);
     if (collection == BITE_GRADES) {
@@ -408,7 +408,7 @@ bite_status bite_library_compare(const bite_library *library, bite_collection co
     if (style != NULL && style->format == BITE_JSON) {
         json_t *pair =
             pair_object(item_object(items[0], materials[0]), item_object(items[1], materials[1]));
-        return bite_json_write(pair, sink, user, error);
+        return bite_json_write(pair, page.compact, sink, user, error);
     }
     pair_text(&page, items[0], items[1], style == NULL || style->sources != 0);
     return bite_page_close(&page, error);

@@ -3,6 +3,7 @@
 #ifndef BITE_REPORT_JSON_H
 #define BITE_REPORT_JSON_H
 
+#include "core/report/text_page.h"
 #include <coolbite/coolbite.h>
 #include <jansson.h>
 
@@ -18,7 +19,15 @@ int bite_json_text(json_t *object, const char *key, const char *text);
  * case. 0 on success. */
 int bite_json_append(json_t *list, json_t *object, int failed);
 
-/** Writes the root, indented and ended by a line feed, and frees it. root NULL: BITE_NO_MEMORY. */
-bite_status bite_json_write(json_t *root, bite_sink sink, void *user, bite_error *error);
+/** Writes the root, indented or compact, ended by a line feed, and frees it. root NULL:
+ * BITE_NO_MEMORY. */
+bite_status bite_json_write(json_t *root, bool compact, bite_sink sink, void *user,
+                            bite_error *error);
+
+/** Writes an entry of a list and frees it: an object a line, so that a list can be read and
+ * compared by line. False: no memory; so also for NULL. */
+bool bite_json_list_entry(bite_page *page, json_t *entry, bool first);
+/** Ends the list. */
+void bite_json_list_end(bite_page *page, bool empty);
 
 #endif

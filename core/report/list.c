@@ -5,7 +5,6 @@
 #include "core/report/json.h"
 #include "core/report/text_page.h"
 #include <stdio.h>
-#include <stdlib.h>
 #include <string.h>
 
 #define SUMMARY_COLUMN 30
@@ -17,7 +16,7 @@ static void write_entry_text(bite_page *page, const bite_item *item)
     bite_page_column(page, left, SUMMARY_COLUMN, item->summary);
 }
 
-/* One object a line, so that a list can be read and compared by line. False: no memory. */
+/* False: no memory. */
 static bool write_entry_json(bite_page *page, const bite_item *item, bool first)
 {
     json_t *entry = json_object();
@@ -25,15 +24,11 @@ static bool write_entry_json(bite_page *page, const bite_item *item, bool first)
     failed |= bite_json_text(entry, "name", item->name);
     failed |= bite_json_text(entry, "summary", item->summary);
     failed |= bite_json_text(entry, "more", item->file);
-    char *text = failed ? NULL : json_dumps(entry, JSON_PRESERVE_ORDER);
-    json_decref(entry);
-    if (text == NULL) {
+    if (failed) {
+        json_decref(entry);
         return false;
     }
-    bite_page_text(page, first ? "[\n  " : ",\n  ");
-    bite_page_text(page, text);
-    free(text);
-    return true;
+    return bite_json_list_entry(page, entry, first);
 }
 
 static bite_status write_entries(bite_page *page, const bite_library *library,
@@ -57,7 +52,7 @@ static bite_status write_entries(bite_page *page, const bite_library *library,
         }
     }
     if (json) {
-        bite_page_text(page, count == 0 ? "[]\n" : "\n]\n");
+        bite_json_list_end(page, count == 0);
     } else if (count == 0) {
         bite_page_line(page, "nothing");
     }

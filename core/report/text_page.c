@@ -15,14 +15,12 @@
 bool bite_page_open(bite_page *page, const bite_style *style, bite_sink sink, void *user,
                     bite_error *error)
 {
-    static const bite_style usual = {(uint32_t)sizeof usual, BITE_TEXT, BITE_METRIC, 0, 0, 0, 0, 0};
+    static const bite_style usual = {.struct_size = (uint32_t)sizeof usual};
     const bite_style *given = style == NULL ? &usual : style;
     if (bite_style_check(style, sink, BITE_STYLE_PAGE, error) != BITE_OK) {
         return false;
     }
-    page->writer.sink = sink;
-    page->writer.user = user;
-    page->writer.status = BITE_OK;
+    bite_writer_start(&page->writer, sink, user);
     page->columns = given->columns == 0 ? 80 : given->columns;
     page->columns = page->columns < COLUMNS_LEAST ? COLUMNS_LEAST : page->columns;
     page->columns = page->columns > COLUMNS_MOST ? COLUMNS_MOST : page->columns;
@@ -30,13 +28,14 @@ bool bite_page_open(bite_page *page, const bite_style *style, bite_sink sink, vo
     page->ascii = given->ascii;
     page->control = 0;
     page->units = (bite_units)given->units;
+    page->compact = bite_style_is_compact(style);
     page->lines = 0;
     return true;
 }
 
 bite_status bite_page_close(bite_page *page, bite_error *error)
 {
-    if (page->writer.status != BITE_OK) {
+    if (bite_writer_end(&page->writer) != BITE_OK) {
         return bite_error_set(error, page->writer.status, "the output was refused");
     }
     return BITE_OK;

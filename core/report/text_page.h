@@ -17,6 +17,7 @@ typedef struct bite_page {
     uint32_t ascii;
     uint32_t control; /* 1: lengths as a machine's control shows them */
     bite_units units;
+    bool compact; /* JSON without blanks and line ends */
     size_t lines; /* ended so far */
 } bite_page;
 

@@ -2,6 +2,7 @@
 /* A thread in a material: as text and as JSON. */
 #include "core/base/error.h"
 #include "core/report/json.h"
+#include "core/report/style_check.h"
 #include "core/report/text_page.h"
 #include "core/search/thread_answer.h"
 #include <math.h>
@@ -378,10 +379,15 @@ bite_status bite_thread_answer_write(const bite_thread_answer *answer, const bit
                                      bite_sink sink, void *user, bite_error *error)
 {
     bite_error_clear(error);
-    if (answer == NULL || sink == NULL) {
-        return bite_error_set(error, BITE_BAD_ARGUMENT, "an answer and a sink were expected");
+    if (answer == NULL) {
+        return bite_error_set(error, BITE_BAD_ARGUMENT, "an answer was expected");
+    }
+    bite_status status = bite_style_check(style, sink, BITE_STYLE_PAGE, error);
+    if (status != BITE_OK) {
+        return status;
     }
     return style != NULL && style->format == BITE_JSON
-               ? bite_json_write(answer_object(answer), sink, user, error)
+               ? bite_json_write(answer_object(answer), bite_style_is_compact(style), sink, user,
+                                 error)
                : write_text(answer, style, sink, user, error);
 }

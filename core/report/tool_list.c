@@ -195,15 +195,11 @@ static bool write_object(bite_page *page, const bite_tool_sizes *tool, bool firs
                             bite_json_number(bite_item_figure(tool->record, "pitch_most")));
     failed |= bite_json_put(entry, "full_form",
                             json_boolean(bite_item_is_yes(tool->record, "full_form")));
-    char *text = failed ? NULL : json_dumps(entry, JSON_PRESERVE_ORDER | JSON_REAL_PRECISION(12));
-    json_decref(entry);
-    if (text == NULL) {
+    if (failed) {
+        json_decref(entry);
         return false;
     }
-    bite_page_text(page, first ? "[\n  " : ",\n  ");
-    bite_page_text(page, text);
-    free(text);
-    return true;
+    return bite_json_list_entry(page, entry, first);
 }
 
 /* ---- CSV ---- */
@@ -294,7 +290,7 @@ static bite_status write_records(bite_page *page, const bite_library *library,
         }
     }
     if (format == BITE_JSON) {
-        bite_page_text(page, listed == 0 ? "[]\n" : "\n]\n");
+        bite_json_list_end(page, listed == 0);
     }
     return BITE_OK;
 }
@@ -346,11 +342,7 @@ bite_status bite_tool_list_write(const bite_library *library, const bite_tool_fi
     if (status != BITE_OK) {
         return status;
     }
-    bite_style own = {0};
-    if (style != NULL) {
-        own = *style;
-    }
-    own.struct_size = (uint32_t)sizeof own;
+    bite_style own = bite_style_copy(style);
     own.format = BITE_TEXT; /* the page knows no CSV */
     if (!bite_page_open(&page, &own, sink, user, error)) {
         return BITE_BAD_ARGUMENT;

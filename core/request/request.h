@@ -21,15 +21,6 @@ typedef enum bite_choice_scope {
     BITE_SCOPE_CLEAR = 2     /* nor the best settings if none are clear */
 } bite_choice_scope;
 
-/** Where an input's number came from. */
-typedef enum bite_origin {
-    BITE_ORIGIN_NONE = 0, /* not given and without a default: stays open */
-    BITE_ORIGIN_USER = 1,
-    BITE_ORIGIN_TABLE = 2, /* record of a tool, machine, coolant or grade, named or default */
-    BITE_ORIGIN_DEFAULT = 3,
-    BITE_ORIGIN_SHOP = 4 /* the shop's own set-up */
-} bite_origin;
-
 /** The provenance of one input, by its index in the registry. */
 typedef struct bite_provenance {
     uint32_t origin; /* a bite_origin */

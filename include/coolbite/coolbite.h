@@ -946,6 +946,12 @@ typedef enum bite_format {
     BITE_QIF = 5   /**< for a record: measurement results of QIF 3.0 (ISO 23952) */
 } bite_format;
 
+/** How JSON is laid out; the members are the same. */
+typedef enum bite_json_layout {
+    BITE_JSON_INDENTED = 0, /**< by two blanks; lists of the library have an entry a line */
+    BITE_JSON_COMPACT = 1   /**< without blanks, on one line */
+} bite_json_layout;
+
 /** How a result is to be shown. NULL instead of a style: text, metric, 80 columns, no colour. */
 typedef struct bite_style {
     uint32_t struct_size;
@@ -956,6 +962,8 @@ typedef struct bite_style {
     uint32_t ascii;      /**< 1: ASCII characters only */
     uint32_t sources;    /**< 1: write the sources too */
     uint32_t all_limits; /**< 1: write all limits, not only the most important ones */
+    uint32_t json;       /**< a bite_json_layout */
+    uint32_t reserved;   /**< 0 */
 } bite_style;
 
 /** Begins a style: as NULL. Since 0.1. */
@@ -1318,6 +1326,21 @@ BITE_CHECKED BITE_API bite_status bite_request_set_number(bite_request *request,
 BITE_CHECKED BITE_API bite_status bite_request_threads(bite_request *request, size_t threads,
                                                        bite_error *error);
 
+/**
+ * Sets inputs and records from a JSON object, whose keys are the columns of cases: an input by
+ * name, also with a unit in brackets ("depth [mm]"), or material, tool, holder, machine, hold or
+ * thread.
+ *
+ * A value is a text as bite_request_set and bite_request_use take it; a number where the key names
+ * the unit, or none is needed; true and false are yes and no; null is not given. id and note are
+ * passed over. text: `length` bytes, at most 1 MiB. BITE_BAD_FILE: not JSON, or not an object of
+ * such members; BITE_OUT_OF_RANGE: too long; else errors of those calls. error.key: the key at
+ * fault; error.line and error.column: where it is in the text. On an error the request stays as it
+ * was. Since 0.1.
+ */
+BITE_CHECKED BITE_API bite_status bite_request_json(bite_request *request, const char *text,
+                                                    size_t length, bite_error *error);
+
 /** The flat numbers that would be used, defaults included. *cut is written completely, to its size.
  * BITE_MISSING: no material, no tool or another input without which there are no numbers. Since
  * 0.1. */
@@ -1367,6 +1390,60 @@ BITE_CHECKED BITE_API bite_status bite_answer_caution(const bite_answer *answer,
                                                       bite_caution *caution, bite_error *error);
 /** What helps with a limit in this cut; "" if there is no advice. Since 0.1. */
 BITE_API const char *bite_answer_advice(const bite_answer *answer, bite_limit_id limit);
+
+/** Where the number of an input came from. Frozen, append only. */
+typedef enum bite_origin {
+    BITE_ORIGIN_NONE = 0,    /**< not given and without a default: stays open */
+    BITE_ORIGIN_USER = 1,    /**< the request */
+    BITE_ORIGIN_TABLE = 2,   /**< the record of a tool, machine, coolant or grade */
+    BITE_ORIGIN_DEFAULT = 3, /**< the usual one */
+    BITE_ORIGIN_SHOP = 4     /**< the shop's own set-up */
+} bite_origin;
+
+/** An input as an answer used it. Texts are borrowed until the library is closed. */
+typedef struct bite_used_input {
+    uint32_t struct_size;
+    uint32_t input;     /**< its bite_input index */
+    uint32_t origin;    /**< a bite_origin */
+    uint32_t word;      /**< of an input that takes words: which one */
+    const char *name;   /**< "stickout" */
+    const char *unit;   /**< SI; "" of a number without one, and of a word */
+    const char *text;   /**< the word; "" of a number */
+    const char *grade;  /**< of the source: "standard", "paper", "memory" ...; "" if it was given */
+    const char *source; /**< where the number stands, or from what it follows; "" */
+    const char *file;   /**< the table; "" */
+    double value;       /**< SI; NaN: a word, or not given and without a number */
+    double low;         /**< 5 % end of its band, value itself if it is exact */
+    double high;        /**< 95 % */
+} bite_used_input;
+
+/** Begins an input that bite_answer_input fills. Since 0.1. */
+BITE_API void bite_used_input_init_sized(bite_used_input *used, size_t size);
+static inline void bite_used_input_init(bite_used_input *used)
+{
+    bite_used_input_init_sized(used, sizeof *used);
+}
+
+/** How many inputs an answer used, in the order of the list of inputs. 0: no answer. Since 0.1. */
+BITE_API size_t bite_answer_input_count(const bite_answer *answer);
+/** One of them, by index. used: begun with bite_used_input_init. BITE_BAD_ARGUMENT: no such index.
+ * Since 0.1. */
+BITE_CHECKED BITE_API bite_status bite_answer_input(const bite_answer *answer, size_t index,
+                                                    bite_used_input *used, bite_error *error);
+/** One of them, by name. BITE_UNKNOWN_NAME: there is no such input; the hint names the nearest one.
+ * BITE_MISSING: the answer used none of that name. Since 0.1. */
+BITE_CHECKED BITE_API bite_status bite_answer_input_find(const bite_answer *answer,
+                                                         const char *name, bite_used_input *used,
+                                                         bite_error *error);
+
+/** The record that an answer used: the name of its grade (BITE_GRADES), family, tool, drill or the
+ * diameter by which it was named, holder, machine, hold or thread. NULL: none, or a collection that
+ * an answer does not use. Borrowed until the answer is freed. Since 0.1. */
+BITE_API const char *bite_answer_record(const bite_answer *answer, bite_collection collection);
+
+/** A figure without which a limit of this answer could not be judged (bite_result.not_judged counts
+ * these limits); index from 0. NULL: there are no more. Borrowed, for ever. Since 0.1. */
+BITE_API const char *bite_answer_missing_figure(const bite_answer *answer, size_t index);
 
 /** Where a number came from, with its grade: by the name of an input, a value or a limit. Since
  * 0.1. */
@@ -1606,6 +1683,19 @@ BITE_API size_t bite_choice_passes(const bite_choice *choice);
 /** Number of passes side by side over the width of the feature, at each depth; 1 if no such width
  * was given. Since 0.1. */
 BITE_API size_t bite_choice_side_passes(const bite_choice *choice);
+
+/** The tool that was chosen: its name in the tables, or the diameter by which it was named. ""
+ * without a choice. Borrowed until the choice is freed. Since 0.1. */
+BITE_API const char *bite_choice_tool(const bite_choice *choice);
+
+/** The index-th pass over the depth, from 0: it goes from *from to *to, m below the top of the
+ * feature. Passes are equal, except that the last one ends at the depth of the feature. Returns 1;
+ * 0 if there is no such pass, and nothing is written. Since 0.1. */
+BITE_API int bite_choice_pass(const bite_choice *choice, size_t index, double *from, double *to);
+/** The same over the width, at each depth; m from the side where the first one begins. 0 also if
+ * the cut has no width of its own (a drill). Since 0.1. */
+BITE_API int bite_choice_side_pass(const bite_choice *choice, size_t index, double *from,
+                                   double *to);
 
 /**
  * The index-th limit that restricts the choice. Returns 1; 0 if there is no such limit.

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Styles that a caller fills wrongly: every writer refuses them with one clear error. */
 #include "tests/api/example_request.h"
+#include <jansson.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -111,7 +112,7 @@ static void free_all(written *all)
 
 static void try_styles(const written *all, int which)
 {
-    static const bite_style plain = {(uint32_t)sizeof plain, BITE_TEXT, BITE_METRIC, 0, 0, 0, 0, 0};
+    static const bite_style plain = {.struct_size = (uint32_t)sizeof plain};
     bite_error error = BITE_ERROR_INIT;
     for (uint32_t format = 0; format < 40; format++) {
         bite_style style = plain;
@@ -132,6 +133,10 @@ static void try_styles(const written *all, int which)
         }
         style = plain;
         style.units = bite_hostile_words[k];
+        bite_assert_refused(write_it(all, which, &style, count_bytes, &error), BITE_BAD_ARGUMENT,
+                            &error, "style");
+        style = plain;
+        style.json = bite_hostile_words[k];
         bite_assert_refused(write_it(all, which, &style, count_bytes, &error), BITE_BAD_ARGUMENT,
                             &error, "style");
         style = plain;
@@ -156,11 +161,148 @@ START_TEST(writers_refuse_bad_styles)
     free_all(&all);
     memset(&all, 0, sizeof all);
     for (int which = 0; which < WRITERS; which++) {
-        bite_style style = {(uint32_t)sizeof style, BITE_TEXT, BITE_METRIC, 0, 0, 0, 0, 0};
+        bite_style style = {.struct_size = (uint32_t)sizeof style};
         bite_status status = write_it(&all, which, &style, count_bytes, NULL);
         ck_assert_int_eq(status, which == 4 || which == 5
                                      ? BITE_OK
                                      : BITE_BAD_ARGUMENT); /* these two need names */
+    }
+}
+END_TEST
+
+/* What a sink got. */
+static struct {
+    size_t calls;
+    size_t bytes;
+    size_t parts; /* calls with other than 4 KiB */
+    char text[4000000];
+} got;
+
+static int keep(void *user, const char *text, size_t size)
+{
+    (void)user;
+    ck_assert_uint_gt(size, 0);
+    ck_assert_uint_lt(got.bytes + size, sizeof got.text);
+    memcpy(got.text + got.bytes, text, size);
+    got.bytes += size;
+    got.text[got.bytes] = 0;
+    got.calls++;
+    got.parts += size != 4096;
+    return 0;
+}
+
+static void write_again(const written *all, int which, uint32_t format, uint32_t json)
+{
+    bite_style style;
+    bite_style_init(&style);
+    style.format = format;
+    style.json = json;
+    got.calls = got.bytes = got.parts = 0;
+    ck_assert_int_eq(write_it(all, which, &style, keep, NULL), BITE_OK);
+}
+
+/* A sink may be a call into another language: it gets 4 KiB at a time, and the rest. */
+START_TEST(sinks_are_called_seldom)
+{
+    written all;
+    size_t large = 0;
+    make_all(&all);
+    for (int which = 0; which < WRITERS; which++) {
+        for (uint32_t format = 0; format <= BITE_QIF; format++) {
+            if (writers[which].formats >> format & 1u) {
+                write_again(&all, which, format, BITE_JSON_INDENTED);
+                ck_assert_msg(got.parts <= 1 && got.calls == (got.bytes + 4095) / 4096,
+                              "%s as %u: %zu bytes in %zu calls", writers[which].name, format,
+                              got.bytes, got.calls);
+                large += got.bytes > 8192;
+            }
+        }
+    }
+    ck_assert_uint_gt(large, 5);
+    free_all(&all);
+}
+END_TEST
+
+/* Refused at any call, a writer says so and does not call again. */
+static int refuse_third(void *user, const char *text, size_t size)
+{
+    (void)text;
+    (void)size;
+    (void)user;
+    ck_assert_uint_lt(got.calls, 3);
+    return ++got.calls == 3;
+}
+
+START_TEST(refusals_are_final)
+{
+    written all;
+    make_all(&all);
+    for (int which = 0; which < WRITERS; which++) {
+        for (uint32_t format = 0; format <= BITE_QIF; format++) {
+            if (writers[which].formats >> format & 1u) {
+                bite_style style;
+                bite_style_init(&style);
+                style.format = format;
+                write_again(&all, which, format, BITE_JSON_INDENTED);
+                size_t calls = got.calls;
+                got.calls = 0;
+                ck_assert_int_eq(write_it(&all, which, &style, refuse_third, NULL),
+                                 calls < 3 ? BITE_OK : BITE_CANNOT_WRITE);
+            }
+        }
+    }
+    free_all(&all);
+}
+END_TEST
+
+/* Compact JSON is the same value on one line. */
+START_TEST(json_is_compact_or_indented)
+{
+    written all;
+    make_all(&all);
+    for (int which = 0; which < WRITERS; which++) {
+        write_again(&all, which, BITE_JSON, BITE_JSON_INDENTED);
+        json_t *indented = json_loads(got.text, 0, NULL);
+        size_t bytes = got.bytes;
+        write_again(&all, which, BITE_JSON, BITE_JSON_COMPACT);
+        json_t *compact = json_loads(got.text, 0, NULL);
+        ck_assert_msg(indented != NULL && json_equal(indented, compact), "%s", writers[which].name);
+        ck_assert_uint_lt(got.bytes, bytes);
+        ck_assert_ptr_eq(strchr(got.text, '\n'), got.text + got.bytes - 1);
+        json_decref(compact);
+        json_decref(indented);
+    }
+    free_all(&all);
+}
+END_TEST
+
+/* Lists have an entry a line, or are compact too. */
+START_TEST(lists_are_compact_or_an_entry_a_line)
+{
+    for (int sizes = 0; sizes < 2; sizes++) {
+        json_t *lists[2];
+        for (uint32_t json = 0; json < 2; json++) {
+            bite_style style;
+            bite_style_init(&style);
+            style.format = BITE_JSON;
+            style.json = json;
+            got.calls = got.bytes = got.parts = 0;
+            ck_assert_int_eq(
+                sizes ? bite_tool_list_write(bite_example_library, NULL, &style, keep, NULL, NULL)
+                      : bite_library_list_write(bite_example_library, BITE_TOOLS, &style, keep,
+                                                NULL, NULL),
+                BITE_OK);
+            lists[json] = json_loads(got.text, 0, NULL);
+            size_t lines = 0;
+            for (size_t i = 0; i < got.bytes; i++) {
+                lines += got.text[i] == '\n';
+            }
+            ck_assert_uint_eq(lines, json == 0 ? json_array_size(lists[0]) + 2 : 1);
+        }
+        ck_assert_uint_gt(json_array_size(lists[0]), 0);
+        ck_assert(json_equal(lists[0], lists[1]));
+        json_decref(lists[0]);
+        json_decref(lists[1]);
     }
 }
 END_TEST
@@ -172,6 +314,10 @@ int main(void)
     tcase_set_timeout(all, 240);
     tcase_add_unchecked_fixture(all, bite_example_open, bite_example_close);
     tcase_add_test(all, writers_refuse_bad_styles);
+    tcase_add_test(all, sinks_are_called_seldom);
+    tcase_add_test(all, refusals_are_final);
+    tcase_add_test(all, json_is_compact_or_indented);
+    tcase_add_test(all, lists_are_compact_or_an_entry_a_line);
     suite_add_tcase(suite, all);
     return bite_test_run(suite);
 }

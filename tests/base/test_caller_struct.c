@@ -157,6 +157,7 @@ START_TEST(every_structure_has_an_init)
     STARTS(bite_job_options);
     STARTS(bite_record_entry);
     STARTS(bite_review);
+    STARTS(bite_used_input);
 }
 END_TEST
 

@@ -153,7 +153,7 @@ for key in '"conflict"' '"freed_by"' '"enter"' '"size"'; do
     grep -q -- "$key" "$work/out" && good || bad "choose's JSON has no $key"
 done
 expect 64 '--tool is missing' -- "$program" choose --material acrylic/cast
-expect 64 'cool, gentle, fine or fast' -- pick --goal quick
+expect 64 'cool, gentle, fine, fast or usual' -- pick --goal quick
 expect 66 'no tool named' -- pick --tool no-such-tool
 
 # a feature with a width is divided into passes in depth and width, and the width to enter is shown

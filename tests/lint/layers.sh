@@ -36,7 +36,7 @@ BEGIN {
     folders = 17
     # what a writer may call of the folders that compute: names, and values of finished results;
     split("bite_axis_at bite_axis_nearest bite_axis_share bite_cut_missing_figure " \
-          "bite_defaults_source bite_goal_name " \
+          "bite_defaults_source bite_goal_word " \
           "bite_suspect_weight bite_window_chance bite_window_clear " \
           "bite_window_fixed_verdict " \
           "bite_window_margin bite_window_utilization bite_window_verdict bite_window_worst", \

@@ -473,6 +473,9 @@ bite_status bite_batch_run_with( const bite_batch *batch, size_t rows, const bit
 typedef enum bite_format {
 BITE_TEXT = 0, BITE_JSON = 1, BITE_CSV = 2, BITE_SVG = 3, BITE_HTML = 4, BITE_QIF = 5 }
 bite_format;
+typedef enum bite_json_layout {
+BITE_JSON_INDENTED = 0, BITE_JSON_COMPACT = 1 }
+bite_json_layout;
 typedef struct bite_style {
 uint32_t struct_size;
 uint32_t format;
@@ -482,6 +485,8 @@ uint32_t colour;
 uint32_t ascii;
 uint32_t sources;
 uint32_t all_limits;
+uint32_t json;
+uint32_t reserved;
 }
 bite_style;
 void bite_style_init_sized(bite_style *style, size_t size);
@@ -596,6 +601,8 @@ bite_status bite_request_set(bite_request *request, const char *input, const cha
 bite_status bite_request_set_number(bite_request *request, const char *input, double si,
     bite_error *error);
 bite_status bite_request_threads(bite_request *request, size_t threads, bite_error *error);
+bite_status bite_request_json(bite_request *request, const char *text, size_t length, bite_error
+    *error);
 bite_status bite_request_cut_sized(const bite_request *request, bite_cut *cut, size_t size,
     bite_error *error);
 typedef struct bite_answer bite_answer;
@@ -615,6 +622,34 @@ size_t bite_answer_caution_count(const bite_answer *answer);
 bite_status bite_answer_caution(const bite_answer *answer, size_t index, bite_caution *caution,
     bite_error *error);
 const char *bite_answer_advice(const bite_answer *answer, bite_limit_id limit);
+typedef enum bite_origin {
+BITE_ORIGIN_NONE = 0, BITE_ORIGIN_USER = 1, BITE_ORIGIN_TABLE = 2, BITE_ORIGIN_DEFAULT = 3,
+    BITE_ORIGIN_SHOP = 4 }
+bite_origin;
+typedef struct bite_used_input {
+uint32_t struct_size;
+uint32_t input;
+uint32_t origin;
+uint32_t word;
+const char *name;
+const char *unit;
+const char *text;
+const char *grade;
+const char *source;
+const char *file;
+double value;
+double low;
+double high;
+}
+bite_used_input;
+void bite_used_input_init_sized(bite_used_input *used, size_t size);
+size_t bite_answer_input_count(const bite_answer *answer);
+bite_status bite_answer_input(const bite_answer *answer, size_t index, bite_used_input *used,
+    bite_error *error);
+bite_status bite_answer_input_find(const bite_answer *answer, const char *name, bite_used_input
+    *used, bite_error *error);
+const char *bite_answer_record(const bite_answer *answer, bite_collection collection);
+const char *bite_answer_missing_figure(const bite_answer *answer, size_t index);
 const char *bite_answer_source(const bite_answer *answer, const char *name);
 bite_status bite_answer_write(const bite_answer *answer, const bite_style *style, bite_sink
     sink, void *user, bite_error *error);
@@ -704,6 +739,9 @@ void bite_choice_free(bite_choice *choice);
 const bite_answer *bite_choice_answer(const bite_choice *choice);
 size_t bite_choice_passes(const bite_choice *choice);
 size_t bite_choice_side_passes(const bite_choice *choice);
+const char *bite_choice_tool(const bite_choice *choice);
+int bite_choice_pass(const bite_choice *choice, size_t index, double *from, double *to);
+int bite_choice_side_pass(const bite_choice *choice, size_t index, double *from, double *to);
 int bite_choice_active_limit(const bite_choice *choice, size_t index, bite_limit_id *limit,
     double *gain);
 int bite_choice_freed_by(const bite_choice *choice, size_t index, const char **input, const char

@@ -6,6 +6,7 @@
 #include "core/report/inspection/html_style.h"
 #include "core/report/inspection/html_tables.h"
 #include "core/report/inspection/words.h"
+#include "core/report/style_check.h"
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
@@ -295,7 +296,7 @@ bite_status bite_inspection_html(const bite_inspection *inspection, const bite_s
                                  bite_sink sink, void *user, bite_error *error)
 {
     bite_inspection_page html;
-    bite_style plain = *style;
+    bite_style plain = bite_style_copy(style);
     memset(&html, 0, sizeof html);
     plain.format = BITE_TEXT;
     if (!bite_page_open(&html.page, &plain, sink, user, error)) {

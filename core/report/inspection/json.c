@@ -391,8 +391,8 @@ static json_t *root_of(const bite_inspection *inspection)
     return unless_failed(root, failed);
 }
 
-bite_status bite_inspection_json(const bite_inspection *inspection, bite_sink sink, void *user,
-                                 bite_error *error)
+bite_status bite_inspection_json(const bite_inspection *inspection, bool compact, bite_sink sink,
+                                 void *user, bite_error *error)
 {
-    return bite_json_write(root_of(inspection), sink, user, error);
+    return bite_json_write(root_of(inspection), compact, sink, user, error);
 }

@@ -12,14 +12,14 @@ static bite_status write(const bite_inspection *inspection, const bite_style *st
                          void *user, bite_error *error)
 {
     bite_page page;
-    bite_style plain = *style;
+    bite_style plain = bite_style_copy(style);
     plain.format = BITE_TEXT;
     if (!bite_page_open(&page, &plain, sink, user, error)) {
         return BITE_BAD_ARGUMENT;
     }
     switch (style->format) {
     case BITE_JSON:
-        return bite_inspection_json(inspection, sink, user, error);
+        return bite_inspection_json(inspection, page.compact, sink, user, error);
     case BITE_CSV:
         return bite_inspection_csv(inspection, &page, error);
     case BITE_HTML:

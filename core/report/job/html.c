@@ -291,13 +291,14 @@ bite_status bite_job_html(const struct bite_job *job, const bite_style *style, b
                           void *user, bite_error *error)
 {
     bite_job_html_page html;
-    bite_style own = {(uint32_t)sizeof own, BITE_TEXT, BITE_METRIC, 0, 0, 0, 0, 0};
+    bite_style own;
     bite_error_clear(error);
     if (job == NULL || job->setups < 1 || job->setups > BITE_SETUPS_MAX) {
         return bite_error_set(error, BITE_BAD_ARGUMENT,
                               "a planned job of 1 to 20 setups was expected");
     }
-    own.struct_size = style == NULL ? own.struct_size : style->struct_size;
+    (void)style;
+    bite_style_init(&own);
     own.units = (uint32_t)job->units;
     memset(&html, 0, sizeof html);
     html.job = job;

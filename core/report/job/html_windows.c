@@ -37,9 +37,7 @@ static bite_status draw_picture(bite_job_html_page *html, const bite_window *win
                                 bite_job_picture *picture, bite_error *error)
 {
     bite_page page = html->page; /* its units, and lengths as a control shows them */
-    page.writer.sink = append_text;
-    page.writer.user = picture;
-    page.writer.status = BITE_OK;
+    bite_writer_start(&page.writer, append_text, picture);
     bite_status status = bite_window_svg(window, &page, error);
     if (picture->no_memory || status == BITE_NO_MEMORY) {
         return bite_error_set(error, BITE_NO_MEMORY, "no memory for the picture of a pass");

@@ -14,6 +14,7 @@
 #include "core/report/job/json.h"
 #include "core/report/job/path_text.h"
 #include "core/report/job/remark_text.h"
+#include "core/report/style_check.h"
 #include "core/units/format_quantity.h"
 #include <math.h>
 
@@ -566,7 +567,6 @@ static int put_lists(json_t *root, const struct bite_job *job)
 bite_status bite_job_json(const struct bite_job *job, const bite_style *style, bite_sink sink,
                           void *user, bite_error *error)
 {
-    (void)style;
     json_t *root = json_object();
     int failed = bite_json_put(root, "schema", json_integer(1)) |
                  bite_json_text(root, "coolbite", bite_version());
@@ -586,5 +586,6 @@ bite_status bite_job_json(const struct bite_job *job, const bite_style *style, b
     failed |= bite_json_put(root, "hold", hold_of(job, &job->hold)) |
               bite_json_put(root, "time", time_of(job));
     failed |= put_lists(root, job);
-    return bite_json_write(unless_failed(root, failed), sink, user, error);
+    return bite_json_write(unless_failed(root, failed), bite_style_is_compact(style), sink, user,
+                           error);
 }

@@ -15,6 +15,7 @@
 #include "core/report/job/clearance_text.h"
 #include "core/report/job/path_text.h"
 #include "core/report/job/remark_text.h"
+#include "core/report/style_check.h"
 #include "core/report/text_page.h"
 #include <math.h>
 #include <stdarg.h>
@@ -552,7 +553,7 @@ bite_status bite_job_text(const struct bite_job *job, const bite_style *style, b
                           void *user, bite_error *error)
 {
     bite_page page;
-    bite_style own = *style;
+    bite_style own = bite_style_copy(style);
     own.units = (uint32_t)job->units;
     if (!bite_page_open(&page, &own, sink, user, error)) {
         return BITE_BAD_ARGUMENT;

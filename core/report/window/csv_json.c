@@ -172,5 +172,5 @@ bite_status bite_window_json(const bite_window *window, bite_page *page, bite_er
         json_decref(root);
         root = NULL;
     }
-    return bite_json_write(root, page->writer.sink, page->writer.user, error);
+    return bite_json_write(root, page->compact, page->writer.sink, page->writer.user, error);
 }

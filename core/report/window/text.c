@@ -233,7 +233,7 @@ static size_t map_lines(const bite_page *page, const bite_window *window, size_t
 {
     map_legend legend;
     bite_page measured = *page;
-    measured.writer.sink = discard;
+    bite_writer_start(&measured.writer, discard, NULL);
     make_legend(window, cells, MAP_LINES_MOST, &legend);
     head(&measured, window);
     foot(&measured, window, &legend);

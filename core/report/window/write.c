@@ -27,7 +27,7 @@ bite_status bite_window_write(const bite_window *window, const bite_style *style
     if (status != BITE_OK) {
         return status;
     }
-    plain = *style;
+    plain = bite_style_copy(style);
     plain.format = BITE_TEXT;
     if (!bite_page_open(&page, &plain, sink, user, error)) {
         return BITE_BAD_ARGUMENT;
