@@ -10,6 +10,8 @@
 #define BITE_STYLE_FORMAT(format) (1u << (format))
 #define BITE_STYLE_PAGE (BITE_STYLE_FORMAT(BITE_TEXT) | BITE_STYLE_FORMAT(BITE_JSON))
 
+#define BITE_STYLE_ANY UINT32_MAX
+
 /**
  * Checks the sink and style that a writer is called with: the sink is given, and the style has the
  * size of some header, known units and a format that the writer supports.

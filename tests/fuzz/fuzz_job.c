@@ -67,7 +67,7 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
         }
         return 0;
     }
-    bite_style style = {(uint32_t)sizeof style, BITE_TEXT, BITE_METRIC, 0, 0, 0, 0, 0};
+    bite_style style = {.struct_size = (uint32_t)sizeof style};
     if (faults > 0 || bite_job_write(job, &style, check_output, &written, &error) != BITE_OK) {
         abort();
     }

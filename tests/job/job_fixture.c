@@ -133,7 +133,7 @@ int keep_text(void *user, const char *text, size_t size)
 
 char *write_as(const bite_job *job, uint32_t format, uint32_t ascii)
 {
-    bite_style style = {(uint32_t)sizeof style, format, BITE_METRIC, 0, 0, ascii, 0, 0};
+    bite_style style = {.struct_size = (uint32_t)sizeof style, .format = format, .ascii = ascii};
     kept_text to = {NULL, 0, SIZE_MAX, 0};
     bite_error error = BITE_ERROR_INIT;
     ck_assert_msg(bite_job_write(job, &style, keep_text, &to, &error) == BITE_OK, "%s",

@@ -251,7 +251,7 @@ START_TEST(bad_arguments_are_refused)
     job = plan(HEAD ACRYLIC ONE_PASS);
     ck_assert_int_eq(bite_job_time_add(job, 0.0, &error), BITE_BAD_ARGUMENT);
     ck_assert_int_eq(bite_job_time_add(job, (double)NAN, &error), BITE_BAD_ARGUMENT);
-    bite_style style = {(uint32_t)sizeof style, BITE_SVG, BITE_METRIC, 0, 0, 0, 0, 0};
+    bite_style style = {.struct_size = (uint32_t)sizeof style, .format = BITE_SVG};
     ck_assert_int_eq(bite_job_write(job, &style, keep_text, NULL, &error), BITE_BAD_ARGUMENT);
     bite_job_free(job);
 }

@@ -54,7 +54,7 @@ START_TEST(failing_sinks_are_reported)
 {
     bite_job *job = plan(HEAD ACRYLIC "[hold]\nmethod = tape-glue\n" ONE_PASS);
     for (uint32_t format = BITE_TEXT; format <= BITE_JSON; format++) {
-        bite_style style = {(uint32_t)sizeof style, format, BITE_METRIC, 0, 0, 0, 0, 0};
+        bite_style style = {.struct_size = (uint32_t)sizeof style, .format = format};
         char *all = write_as(job, format, 0);
         size_t size = strlen(all);
         for (size_t most = 0; most < size; most += 1 + size / 50) {

@@ -176,7 +176,7 @@ START_TEST(change_is_reported)
 {
     static char page[65536];
     char expected[160];
-    bite_style style = {(uint32_t)sizeof style, BITE_TEXT, BITE_METRIC, 400, 0, 0, 0, 0};
+    bite_style style = {.struct_size = (uint32_t)sizeof style, .columns = 400};
     bite_request *request = request_of(2);
     bite_choice *choice = choose(request, BITE_EFFORT_WHOLE, 0.90);
     const bite_request_change *change = &choice->freeing[0].change;

@@ -228,7 +228,7 @@ START_TEST(writers_report_a_sink_that_refuses)
     bite_diagnosis *diagnosis = NULL;
     ck_assert_int_eq(bite_window_new(answer, &options, &window, NULL), BITE_OK);
     ck_assert_int_eq(bite_diagnosis_new(answer, "strings", &diagnosis, NULL), BITE_OK);
-    bite_style style = {(uint32_t)sizeof style, (uint32_t)_i, BITE_METRIC, 0, 0, 0, 0, 0};
+    bite_style style = {.struct_size = (uint32_t)sizeof style, .format = (uint32_t)_i};
     size_t whole = 1u << 24;
     ck_assert_int_eq(bite_window_write(window, &style, swallow, &whole, NULL), BITE_OK);
     size_t size = (1u << 24) - whole;
@@ -256,7 +256,7 @@ START_TEST(window_reports_every_failed_allocation)
         bite_library *of = bite_test_shop_open(&shop, &allocator);
         bite_answer *answer = answer_of(of, 64);
         bite_window_options options = options_of(9, 7);
-        bite_style style = {(uint32_t)sizeof style, BITE_SVG, BITE_METRIC, 0, 0, 0, 0, 0};
+        bite_style style = {.struct_size = (uint32_t)sizeof style, .format = BITE_SVG};
         bite_window *window = NULL;
         size_t capacity = 1u << 24;
         memory.calls = 0;

@@ -16,6 +16,7 @@
 #include "core/report/job/html_setup.h"
 #include "core/report/job/html_style.h"
 #include "core/report/job/html_windows.h"
+#include "core/report/style_check.h"
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
@@ -297,7 +298,10 @@ bite_status bite_job_html(const struct bite_job *job, const bite_style *style, b
         return bite_error_set(error, BITE_BAD_ARGUMENT,
                               "a planned job of 1 to 20 setups was expected");
     }
-    (void)style;
+    bite_status status = bite_style_check(style, sink, BITE_STYLE_ANY, error);
+    if (status != BITE_OK) {
+        return status;
+    }
     bite_style_init(&own);
     own.units = (uint32_t)job->units;
     memset(&html, 0, sizeof html);
@@ -307,7 +311,7 @@ bite_status bite_job_html(const struct bite_job *job, const bite_style *style, b
         return BITE_BAD_ARGUMENT;
     }
     html.page.control = 1;
-    bite_status status = bite_job_html_pictures_make(&html, error);
+    status = bite_job_html_pictures_make(&html, error);
     if (status == BITE_OK) {
         whole(&html);
         status = bite_page_close(&html.page, error);

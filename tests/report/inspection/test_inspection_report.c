@@ -18,6 +18,7 @@ static const char *write_to;
 static const measured_kind *write_kind;
 static bite_style write_style = {
     (uint32_t)sizeof write_style, BITE_HTML, BITE_METRIC, 0, 0, 0, 0, 0};
+static bite_style write_style = {.struct_size = (uint32_t)sizeof write_style, .format = BITE_HTML};
 
 /* ---- a sink ---- */
 
@@ -27,8 +28,9 @@ static bite_status written(const struct bite_record *record, bite_format format,
                            size_t refuse)
 {
     bite_error error = BITE_ERROR_INIT;
-    const bite_style style = {
-        (uint32_t)sizeof style, (uint32_t)format, (uint32_t)units, 0, 0, 0, 0, 0};
+    const bite_style style = {.struct_size = (uint32_t)sizeof style,
+                              .format = (uint32_t)format,
+                              .units = (uint32_t)units};
     sheet.most = 1u << 20;
     bite_test_paper_start(&sheet, refuse);
     bite_status status =
@@ -395,7 +397,7 @@ START_TEST(bad_calls_are_refused)
 {
     measured_record *made = measured_example(BITE_METRIC);
     bite_error error = BITE_ERROR_INIT;
-    bite_style style = {(uint32_t)sizeof style, BITE_HTML, BITE_METRIC, 0, 0, 0, 0, 0};
+    bite_style style = {.struct_size = (uint32_t)sizeof style, .format = BITE_HTML};
     ck_assert_int_eq(bite_record_report_write(NULL, &style, bite_test_paper_take, &sheet, &error),
                      BITE_BAD_ARGUMENT);
     ck_assert_int_eq(

@@ -348,7 +348,8 @@ END_TEST
 START_TEST(bad_calls_are_refused)
 {
     bite_error error = BITE_ERROR_INIT;
-    bite_style style = {(uint32_t)sizeof style, BITE_SVG, BITE_INCH, 0, 0, 0, 0, 0};
+    bite_style style = {
+        .struct_size = (uint32_t)sizeof style, .format = BITE_SVG, .units = BITE_INCH};
     example_job_fill(&example, library, BITE_DRAWS_NONE, BITE_METRIC, 0);
     ck_assert_int_eq(bite_job_html(NULL, NULL, bite_test_paper_take, &sheet, &error),
                      BITE_BAD_ARGUMENT);

@@ -15,7 +15,8 @@ static bite_test_paper sheet;
 
 static bite_status write_page(const bite_window *window, bite_units units)
 {
-    bite_style style = {(uint32_t)sizeof style, BITE_HTML, (uint32_t)units, 0, 0, 0, 0, 0};
+    bite_style style = {
+        .struct_size = (uint32_t)sizeof style, .format = BITE_HTML, .units = (uint32_t)units};
     bite_test_paper_start(&sheet, sheet.refuse);
     return bite_window_write(window, &style, bite_test_paper_take, &sheet, NULL);
 }
