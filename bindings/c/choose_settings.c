@@ -18,12 +18,10 @@ int main(void)
     bite_library *library = NULL;
     bite_request *request = NULL;
     bite_choice *choice = NULL;
-    bite_choice_options options = {0};
-    options.struct_size = sizeof options;
-    options.goal = BITE_GOAL_USUAL;
+    bite_choice_options options;
+    bite_choice_options_init(&options); /* the usual goal, the usual confidence */
     options.tools = tools;
     options.tool_count = sizeof tools / sizeof *tools;
-    options.confidence = 0.9;
 
     bite_status status = bite_library_open(NULL, &library, &error);
     status = status ? status : bite_request_new(library, &request, &error);

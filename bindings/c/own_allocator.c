@@ -61,8 +61,8 @@ static void *resize(void *user, void *memory, size_t size)
 static bite_status judge(budget *own, bite_error *error)
 {
     const bite_allocator allocator = {take, resize, give_back, own};
-    bite_library_options options = {0};
-    options.struct_size = sizeof options;
+    bite_library_options options;
+    bite_library_options_init(&options);
     options.allocator = &allocator;
     bite_library *library = NULL;
     bite_request *request = NULL;

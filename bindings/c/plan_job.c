@@ -21,9 +21,9 @@ static int add(void *user, const char *text, size_t size)
 
 static bite_status write_sheet(const bite_job *job, const char *path, bite_error *error)
 {
-    bite_style style = {0};
+    bite_style style;
     bite_file_output *file = NULL;
-    style.struct_size = sizeof style;
+    bite_style_init(&style);
     style.format = BITE_HTML;
     bite_status status = bite_file_output_open(path, &file, error);
     if (status != BITE_OK) {
@@ -42,9 +42,8 @@ int main(int count, char **arguments)
     bite_error error = BITE_ERROR_INIT;
     bite_library *library = NULL;
     bite_job *job = NULL;
-    bite_job_options options = {0};
-    options.struct_size = sizeof options;
-    options.confidence = 0.9;
+    bite_job_options options;
+    bite_job_options_init(&options);
     if (count != 3) {
         fprintf(stderr, "usage: plan_job JOB.ini SHEET.html\n");
         return 64;

@@ -16,8 +16,6 @@
 
 static const char *write_to;
 static const measured_kind *write_kind;
-static bite_style write_style = {
-    (uint32_t)sizeof write_style, BITE_HTML, BITE_METRIC, 0, 0, 0, 0, 0};
 static bite_style write_style = {.struct_size = (uint32_t)sizeof write_style, .format = BITE_HTML};
 
 /* ---- a sink ---- */
@@ -360,7 +358,7 @@ END_TEST
 START_TEST(qif_of_large_sizes)
 {
     bite_error error = BITE_ERROR_INIT;
-    const bite_style style = {(uint32_t)sizeof style, BITE_QIF, BITE_METRIC, 0, 0, 0, 0, 0};
+    const bite_style style = {.struct_size = (uint32_t)sizeof style, .format = BITE_QIF};
     const double refused[] = {1e12, -1e12, 1e300, -1e300};
     measured_record *made = measured_record_new();
     measured_characteristic(made, "width", BITE_MEASURED_OUTSIDE, 10.0, 9.9, 10.1, 0.004);
