@@ -5,6 +5,7 @@
 #include "core/library/family_tables.h"
 #include "core/base/error.h"
 #include "core/library/arena_list.h"
+#include "core/library/case_fields.h"
 #include "core/library/caution_rule.h"
 #include "core/library/inheritance.h"
 #include "core/library/material_bounds.h"
@@ -28,8 +29,8 @@ static const char *text_of(const bite_section *section, const char *key)
     return field_value == NULL ? "" : field_value->text;
 }
 
-static bite_status bad_caution(bite_error *error, const bite_table *table,
-                               const bite_section *section, const char *key)
+static bite_status bad_value(bite_error *error, const bite_table *table,
+                             const bite_section *section, const char *key)
 {
     const bite_field_value *at = bite_section_value(section, key);
     error->status = BITE_BAD_FILE;
@@ -55,11 +56,11 @@ static bite_status read_caution(const bite_library *library, const bite_table *t
     if (rule->severity == 0 || rule->text[0] == 0) {
         bite_error_set(error, BITE_BAD_FILE,
                        "a caution needs a severity (note, care or danger) and a text");
-        return bad_caution(error, table, section, rule->severity == 0 ? "severity" : "text");
+        return bad_value(error, table, section, rule->severity == 0 ? "severity" : "text");
     }
     if (!bite_source_read(rule->source, &grade, &where)) {
         bite_error_set(error, BITE_BAD_FILE, "a caution needs a source that begins with its grade");
-        return bad_caution(error, table, section, "source");
+        return bad_value(error, table, section, "source");
     }
     bite_status status = bite_caution_rule_check(library->arena, rule, library->grade_fields,
                                                  library->grade_field_count, error);
@@ -68,7 +69,7 @@ static bite_status read_caution(const bite_library *library, const bite_table *t
     }
     const char *key = strcmp(error->key, "text") == 0 ? "text" : "when";
     uint32_t column = error->column;
-    status = bad_caution(error, table, section, key);
+    status = bad_value(error, table, section, key);
     error->column += column - 1;
     return status;
 }
@@ -95,14 +96,55 @@ static bite_status read_cautions(const bite_library *library, bite_table_bytes *
     return BITE_OK;
 }
 
+/* ---- self-tests of one table ---- */
+
+/* What is wrong with a case; NULL: nothing. *key: where. */
+static const char *case_fault(const bite_section *section, const char **key)
+{
+    bite_source_grade grade = BITE_GRADE_NONE;
+    const char *where = "";
+    bool expects = false;
+    *key = "source";
+    if (!bite_source_read(text_of(section, "source"), &grade, &where)) {
+        return "a case needs a source that begins with its grade";
+    }
+    for (uint32_t i = 0; i < section->value_count; i++) {
+        const bite_field_value *value = &section->values[i];
+        *key = value->field->name;
+        bool expected = strncmp(*key, BITE_CASE_EXPECT, strlen(BITE_CASE_EXPECT)) == 0;
+        expects |= expected;
+        if (expected && value->field->type == BITE_FIELD_FIGURE && !value->banded &&
+            bite_section_value(section, "within") == NULL) {
+            return "what is expected has no tolerance: state its band, or within = 5 %";
+        }
+    }
+    *key = NULL;
+    return expects ? NULL : "a case expects nothing: state expect.verdict, or expect.NAME";
+}
+
+static bite_status read_cases(const bite_table *table, bite_error *error)
+{
+    for (size_t i = 0; i < bite_table_count(table); i++) {
+        const bite_section *section = bite_table_at(table, i);
+        const char *key = NULL;
+        const char *fault = strncmp(section->name, "case.", strlen("case.")) == 0
+                                ? case_fault(section, &key)
+                                : NULL;
+        if (fault != NULL) {
+            bite_error_set(error, BITE_BAD_FILE, "%s", fault);
+            return bad_value(error, table, section, key == NULL ? "expect" : key);
+        }
+    }
+    return BITE_OK;
+}
+
 /* ---- one table ---- */
 
 /* Parses a table into bytes->table, which stays NULL if it is at fault. */
 static bite_status parse(const bite_library *library, bite_table_bytes *bytes, bite_error *error)
 {
     bite_section_schema sections[BITE_MATERIAL_SECTIONS];
-    bite_table_schema schema =
-        bite_material_schema(library->grade_fields, library->grade_field_count, sections);
+    bite_table_schema schema = bite_material_schema(library, sections);
     bite_table *table = NULL;
     bite_status status =
         bytes->text == NULL
@@ -117,6 +159,7 @@ static bite_status parse(const bite_library *library, bite_table_bytes *bytes, b
         return no_memory(error);
     }
     status = read_cautions(library, bytes, table, error);
+    status = status == BITE_OK ? read_cases(table, error) : status;
     bytes->table = status == BITE_OK ? table : NULL;
     return status;
 }
@@ -146,8 +189,7 @@ bite_status bite_family_table_check(const bite_library *library, const char *nam
                                     bite_error *error)
 {
     bite_section_schema sections[BITE_MATERIAL_SECTIONS];
-    bite_table_schema schema =
-        bite_material_schema(library->grade_fields, library->grade_field_count, sections);
+    bite_table_schema schema = bite_material_schema(library, sections);
     bite_table_bytes bytes = {0};
     bite_table *table = NULL;
     bite_error own = BITE_ERROR_INIT;
@@ -158,6 +200,7 @@ bite_status bite_family_table_check(const bite_library *library, const char *nam
         return status;
     }
     status = read_cautions(library, &bytes, table, told);
+    status = status == BITE_OK ? read_cases(table, told) : status;
     if (status == BITE_BAD_FILE && fault != NULL) {
         fault(user, told);
     }
@@ -248,11 +291,26 @@ static bool merge_cautions(const bite_library *library, bite_family_state *famil
     return good;
 }
 
+/* A case is replaced as a whole, too. before: how many are from tables before this one. */
+static bool merge_case(const bite_library *library, bite_family_state *family, size_t before,
+                       const bite_section *section, const char *file)
+{
+    const bite_family_case *cases = family->cases.items;
+    for (size_t i = 0; i < before; i++) {
+        if (strcmp(cases[i].section->name, section->name) == 0) {
+            return true;
+        }
+    }
+    bite_family_case fresh = {section, file};
+    return bite_arena_list_add(library->arena, &family->cases, &fresh, sizeof fresh) != NULL;
+}
+
 static bool merge_table(const bite_library *library, bite_family_state *family,
                         const bite_table_bytes *bytes)
 {
     const char *file = bite_table_path(bytes->table);
     size_t before = family->grades.count;
+    size_t cases = family->cases.count;
     bool good = true;
     for (size_t i = 0; good && i < bite_table_count(bytes->table); i++) {
         const bite_section *section = bite_table_at(bytes->table, i);
@@ -261,6 +319,8 @@ static bool merge_table(const bite_library *library, bite_family_state *family,
             good = merge_section(library->arena, &family->family, section, file);
         } else if (strncmp(section->name, "grade.", strlen("grade.")) == 0) {
             good = merge_grade(library, family, before, section, file);
+        } else if (strncmp(section->name, "case.", strlen("case.")) == 0) {
+            good = merge_case(library, family, cases, section, file);
         }
     }
     return good && merge_cautions(library, family, bytes);
@@ -274,6 +334,7 @@ static bool merge_tables(const bite_library *library, bite_family_state *family)
     family->file = NULL;
     family->grades = empty;
     family->rules = empty;
+    family->cases = empty;
     for (size_t i = 0; good && i < family->bytes_count; i++) {
         good = family->bytes[i].table == NULL || merge_table(library, family, &family->bytes[i]);
     }

@@ -7,6 +7,7 @@
 #include "core/base/output_target.h"
 #include "core/base/text.h"
 #include "core/library/arena_list.h"
+#include "core/library/case_fields.h"
 #include "core/library/collection.h"
 #include "core/library/library_internal.h"
 #include "core/library/schema.h"
@@ -125,9 +126,11 @@ static bite_status fill_library(bite_library *library, const bite_library_option
     library->open_tables = bite_arena_alloc(arena, 1, sizeof *library->open_tables);
     library->memory_tables = bite_arena_alloc(arena, 1, sizeof *library->memory_tables);
     library->grade_fields = bite_material_fields(arena, &library->grade_field_count);
+    library->case_fields = bite_case_fields(arena, &library->case_field_count);
     if (library->lock == NULL || library->collections == NULL || library->found == NULL ||
         library->left_out == NULL || library->open_tables == NULL ||
-        library->memory_tables == NULL || library->grade_fields == NULL) {
+        library->memory_tables == NULL || library->grade_fields == NULL ||
+        library->case_fields == NULL) {
         return bite_error_set(error, BITE_NO_MEMORY, "no memory for a library");
     }
     if (pthread_mutex_init(library->lock, NULL) != 0) {

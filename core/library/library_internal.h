@@ -93,6 +93,7 @@ typedef struct bite_family_state {
     const char *file;           /* the first that has it */
     bite_arena_list grades;     /* of bite_grade_state */
     bite_arena_list rules;      /* of bite_caution_rule */
+    bite_arena_list cases;      /* of bite_family_case */
     bite_plugin_state tried;
     const struct bite_family *plugin;
     char *plugin_path; /* escaped, for display */
@@ -117,6 +118,8 @@ struct bite_library {
     const char *tool_list;        /* its path, escaped; NULL: there is none */
     const bite_field *grade_fields;
     size_t grade_field_count;
+    const bite_field *case_fields; /* the keys of a [case.NAME] */
+    size_t case_field_count;
 };
 
 enum {

@@ -359,3 +359,21 @@ const char *bite_material_substance(const bite_material *material)
     const bite_field_value *value = bite_item_field(&material->record, "substance");
     return value == NULL ? "any" : value->field->words[value->word];
 }
+
+bite_status bite_library_family_cases(const bite_library *library, const char *name,
+                                      const char **family, const bite_family_case **cases,
+                                      size_t *count, bite_error *error)
+{
+    bite_family_state *state = NULL;
+    bite_grade_state *grade = NULL;
+    bite_grade_match match = BITE_MATCH_GRADE;
+    (void)pthread_mutex_lock(library->lock);
+    bite_status status = find_grade(library, name, &state, &grade, &match, error);
+    if (status == BITE_OK) {
+        *family = state->name;
+        *cases = state->cases.items;
+        *count = state->cases.count;
+    }
+    (void)pthread_mutex_unlock(library->lock);
+    return status;
+}

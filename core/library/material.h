@@ -33,4 +33,10 @@ bite_status bite_library_grade_match(const bite_library *library, const char *na
 /** The word of a grade's substance ("amorphous"); "any" if it states none. Borrowed, for ever. */
 const char *bite_material_substance(const bite_material *material);
 
+/** The self-tests of a family, by a name of it or of a grade. *family: its own name. Borrowed until
+ * the library closes. Errors as bite_library_grade. */
+bite_status bite_library_family_cases(const bite_library *library, const char *name,
+                                      const char **family, const bite_family_case **cases,
+                                      size_t *count, bite_error *error);
+
 #endif

@@ -5,6 +5,7 @@
 
 #include "core/library/caution_rule.h"
 #include "core/library/item.h"
+#include "core/tables/table_schema.h"
 #include <coolbite/family.h>
 
 /** A grade of another family that a grade is like, or itself. */
@@ -12,6 +13,12 @@ typedef struct bite_kin {
     const char *family; /* "acrylic" */
     const char *grade;  /* "cast" */
 } bite_kin;
+
+/** A self-test of a family: [case.NAME]. */
+typedef struct bite_family_case {
+    const bite_section *section;
+    const char *file;
+} bite_family_case;
 
 /** One grade with the cautions and the plugin of its family. Immutable once opened. */
 typedef struct bite_material {

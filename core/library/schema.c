@@ -2,7 +2,7 @@
 /* The sections and keys of every kind of table, with the bounds of each figure in SI. A value
  * outside its bounds is treated as a misprint and refused. */
 #include "core/library/schema.h"
-#include "core/names/registry.h"
+#include "core/library/input_field.h"
 #include <string.h>
 
 #define COUNT(list) (sizeof list / sizeof *list)
@@ -483,16 +483,6 @@ static const bite_field caution_fields[] = {
     {TEXT("source")},
 };
 
-/* The words of a word input as a list that ends with NULL. */
-static const char *const *words_of(bite_arena *arena, const bite_input *input)
-{
-    const char **words = bite_arena_alloc(arena, (size_t)input->words + 1, sizeof *words);
-    for (uint32_t i = 0; words != NULL && i < input->words; i++) {
-        words[i] = bite_input_word(input, i);
-    }
-    return words;
-}
-
 const bite_field *bite_material_fields(bite_arena *arena, size_t *count)
 {
     size_t most = bite_input_count() + COUNT(table_only);
@@ -506,31 +496,27 @@ const bite_field *bite_material_fields(bite_arena *arena, size_t *count)
         if (input->group != BITE_GROUP_MATERIAL) {
             continue;
         }
-        bite_field field = {input->name, input->words > 0 ? BITE_FIELD_WORD : BITE_FIELD_FIGURE,
-                            input->kind, input->least,
-                            input->most, NULL};
-        if (input->words > 0) {
-            field.words = words_of(arena, input);
-            if (field.words == NULL) {
-                return NULL;
-            }
+        if (!bite_input_field(arena, input, &fields[used++])) {
+            return NULL;
         }
-        fields[used++] = field;
     }
     memcpy(fields + used, table_only, sizeof table_only);
     *count = used + COUNT(table_only);
     return fields;
 }
 
-bite_table_schema bite_material_schema(const bite_field *grade_fields, size_t count,
+bite_table_schema bite_material_schema(const bite_library *library,
                                        bite_section_schema sections[BITE_MATERIAL_SECTIONS])
 {
     bite_section_schema family = {"family", family_fields, COUNT(family_fields), 0, 0};
-    bite_section_schema grade = {"grade.", grade_fields, count, 1, 1};
+    bite_section_schema grade = {"grade.", library->grade_fields, library->grade_field_count, 1, 1};
     bite_section_schema caution = {"caution.", caution_fields, COUNT(caution_fields), 1, 0};
+    bite_section_schema self_test = {"case.", library->case_fields, library->case_field_count, 1,
+                                     0};
     sections[0] = family;
     sections[1] = grade;
     sections[2] = caution;
+    sections[3] = self_test;
     bite_table_schema schema = {"material", 1, sections, BITE_MATERIAL_SECTIONS, 0};
     return schema;
 }

@@ -24,11 +24,10 @@ const bite_table_schema *bite_time_records_schema(void);
  * addition. In the arena; NULL: no memory. */
 const bite_field *bite_material_fields(bite_arena *arena, size_t *count);
 
-enum { BITE_MATERIAL_SECTIONS = 3 }; /* [family], [grade.NAME], [caution.NAME] */
+enum { BITE_MATERIAL_SECTIONS = 4 }; /* [family], [grade.NAME], [caution.NAME], [case.NAME] */
 
-/** The schema of materials/NAME.ini. grade_fields: of bite_material_fields. sections: written, and
- * borrowed by the schema. */
-bite_table_schema bite_material_schema(const bite_field *grade_fields, size_t count,
+/** The schema of materials/NAME.ini. sections: written, and borrowed by the schema. */
+bite_table_schema bite_material_schema(const bite_library *library,
                                        bite_section_schema sections[BITE_MATERIAL_SECTIONS]);
 
 #endif

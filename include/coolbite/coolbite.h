@@ -1264,8 +1264,8 @@ BITE_CHECKED BITE_API bite_status bite_compatibility_list_write(const bite_libra
  * Adds a table from memory, as if it were the file `name` in a folder that comes first on the
  * search path.
  *
- * name: as below a folder of tables, "materials/soap.ini" or "tools.ini"; faults name it in place of
- * a path. text: size bytes, copied. The table is checked as a file is: every fault goes to `fault`
+ * name: as below a folder of tables, "materials/soap.ini" or "tools.ini"; faults name it, not a
+ * path. text: size bytes, copied. The table is checked as a file is: every fault goes to `fault`
  * (may be NULL), the first to error with its line and key, and of a faulty table nothing is taken.
  * What a grade of it is like is looked up when it is first used. Call it before any table of that
  * name is used; of several of one name the last comes first. BITE_BAD_ARGUMENT: no library, name or
@@ -1454,6 +1454,21 @@ BITE_API const char *bite_answer_source(const bite_answer *answer, const char *n
 BITE_CHECKED BITE_API bite_status bite_answer_write(const bite_answer *answer,
                                                     const bite_style *style, bite_sink sink,
                                                     void *user, bite_error *error);
+
+/**
+ * Runs the self-tests of a family, [case.NAME] in its tables (coolbite-tables(5)): each is judged
+ * with the usual draws, and its verdict and numbers are compared with what it expects.
+ *
+ * family: as bite_request_use takes a material. Each number that is beyond what was expected, and
+ * each case that cannot be judged, goes to `fault` (may be NULL) with file, line and key, the first
+ * to error with their count. *cases: how many there are; not written on other errors.
+ * BITE_BAD_FILE: some expectation was not met. BITE_BAD_ARGUMENT, BITE_NO_MEMORY; errors of
+ * bite_request_use for the family. Since 0.1.
+ */
+BITE_CHECKED BITE_API bite_status bite_library_check_family(const bite_library *library,
+                                                            const char *family,
+                                                            bite_fault_sink fault, void *user,
+                                                            size_t *cases, bite_error *error);
 
 /* ---- cases: many requests as lines of text --------------------------------------------------- */
 

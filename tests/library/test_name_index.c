@@ -132,8 +132,7 @@ START_TEST(no_name_is_lost_in_changed_tables)
         "density = 1 g/cm3\nsource = memory\n[grade.b]\r\nlike = a-1\r\ntitle = B2\r\n";
     bite_library *library = open_private_library(NULL);
     bite_section_schema sections[BITE_MATERIAL_SECTIONS];
-    bite_table_schema schema =
-        bite_material_schema(library->grade_fields, library->grade_field_count, sections);
+    bite_table_schema schema = bite_material_schema(library, sections);
     uint32_t seed = 20240229u;
     size_t parsed = 0;
     for (int round = 0; round < 20000; round++) {
@@ -293,8 +292,7 @@ static void assert_fault_is_told(const char *text, size_t size, const char *what
     bite_test_write(path, text, size);
     bite_library *library = open_private_library(NULL);
     bite_section_schema sections[BITE_MATERIAL_SECTIONS];
-    bite_table_schema schema =
-        bite_material_schema(library->grade_fields, library->grade_field_count, sections);
+    bite_table_schema schema = bite_material_schema(library, sections);
     const bite_material *material = NULL;
     bite_table *table = NULL;
     bite_error error = BITE_ERROR_INIT;

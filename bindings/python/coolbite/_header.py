@@ -653,6 +653,8 @@ const char *bite_answer_missing_figure(const bite_answer *answer, size_t index);
 const char *bite_answer_source(const bite_answer *answer, const char *name);
 bite_status bite_answer_write(const bite_answer *answer, const bite_style *style, bite_sink
     sink, void *user, bite_error *error);
+bite_status bite_library_check_family(const bite_library *library, const char *family,
+    bite_fault_sink fault, void *user, size_t *cases, bite_error *error);
 typedef struct bite_case_word {
 const char *word;
 const char *input;
