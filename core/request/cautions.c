@@ -20,12 +20,16 @@
 #define CAUTION_MOST 2000 /* bytes of one text with its places filled */
 #define NAME_MOST 64
 
+/* Without a width a mill cuts a full slot: a condition on it must not fail for want of a number. */
 static double view_number(void *user, const char *name)
 {
+    const bite_answer *answer = user;
     bite_kind kind;
     double low;
     double high;
-    return bite_answer_number(user, name, &kind, &low, &high);
+    double number = bite_answer_number(answer, name, &kind, &low, &high);
+    bool slot = isnan(number) && strcmp(name, "width") == 0 && answer->full.operation == BITE_MILL;
+    return slot ? answer->full.diameter : number;
 }
 
 static const char *view_choice(void *user, const char *name)

@@ -47,7 +47,35 @@ ask show acrylic/extruded --format json
 holds 'mended, it holds for what is like cast' "named($figures, 'density')['value'] == 1188 and named($figures, 'density')['from'] == 'acrylic/cast'"
 ask show shop-sheet --format json
 holds 'but not for what states its own' "named($figures, 'density')['value'] == 1185"
+# a caution of one's own, with an or, a product and two values of a word; a full slot has a width
+cat >>"$work/own/materials/shop-sheet.ini" <<'END'
+[caution.shop]
+severity = note
+when = coolant is flood or mist and depth * width above 2.9 mm2 or depth above 0.5 * diameter
+text = "a heavy cut here: {depth}"
+source = common-practice
+END
+set -- --material shop-sheet --tool 3mm --spindle 12000rpm --feed 600mm/min --format json
+shop='any(c["name"] == "shop" for c in d["cautions"])'
+ask cut "$@" --depth 1mm --coolant mist
+holds 'a wet full slot of 3 mm2' "$shop"
+ask cut "$@" --depth 1mm --coolant mist --width 2mm
+holds 'not 2 mm2' "not $shop"
+ask cut "$@" --depth 1mm
+holds 'nor a dry one' "not $shop"
+ask cut "$@" --depth 2mm
+holds 'but a deep one' "$shop"
+# figures that cannot be are refused with the bound
+sed 's/^density = .*/density = 11850 kg\/m3/' "$work/own/materials/shop-sheet.ini" >"$work/wrong"
+cp "$work/own/materials/shop-sheet.ini" "$work/sound"
+mv "$work/wrong" "$work/own/materials/shop-sheet.ini"
+ask cut "$@" --depth 1mm
+exits 65
+says 'shop-sheet.ini:6:11: grade.clear:density'
+says '800 kg/m3 to 4000 kg/m3'
+mv "$work/sound" "$work/own/materials/shop-sheet.ini"
 # no such parent
+set -- --tool 3mm --spindle 12000rpm --feed 600mm/min --depth 1mm --format json
 sed 's/extruded/extrudet/' "$work/own/materials/shop-sheet.ini" >"$work/wrong"
 mv "$work/wrong" "$work/own/materials/shop-sheet.ini"
 ask cut --material shop-sheet "$@"
