@@ -58,8 +58,10 @@ static int add_part(void *user, const char *text, size_t size)
 static void add_field(const bite_case_plan *plan, bite_case_text *out, int first, const char *text)
 {
     field_sink sink = {&plan->allocator, out};
-    bite_page page = {.writer = {add_part, &sink, BITE_OK}};
+    bite_page page; /* of which a field needs the writer alone */
+    bite_writer_start(&page.writer, add_part, &sink);
     bite_csv_field(&page, first, text);
+    (void)bite_writer_end(&page.writer);
 }
 
 static void add_number(const bite_case_plan *plan, bite_case_text *out, double number)
