@@ -22,7 +22,7 @@ static bite_status fail(const bite_draft *draft, const char *what, int number, b
 {
     char reason[96] = "";
     bite_error_set(error, BITE_CANNOT_WRITE, "cannot be written: %s%s", what,
-                   strerror_r(number, reason, sizeof reason));
+                   bite_error_reason(number, reason, sizeof reason));
     bite_error_place(error, draft->path, 0, 0);
     return BITE_CANNOT_WRITE;
 }

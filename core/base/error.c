@@ -1,7 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Filling the caller's bite_error, and the names of every status. */
-#include "core/base/error.h"
+#ifdef HAVE_CONFIG_H
+#include <config.h>
+#endif
 #include "core/base/display_text.h"
+#include "core/base/error.h"
 #include "core/base/struct_size.h"
 #include <stdarg.h>
 #include <stdbool.h>
@@ -121,6 +124,19 @@ void bite_error_hint(bite_error *error, const char *format, ...)
         set_text(error->hint, sizeof error->hint, format, list);
         va_end(list);
     }
+}
+
+/* glibc's own form of strerror_r returns the text, that of POSIX a status. */
+const char *bite_error_reason(int number, char *buffer, size_t size)
+{
+#ifdef STRERROR_R_CHAR_P
+    return strerror_r(number, buffer, size);
+#else
+    if (strerror_r(number, buffer, size) != 0) {
+        (void)snprintf(buffer, size, "error %d of the system", number);
+    }
+    return buffer;
+#endif
 }
 
 /* As much of a path's back as fits once it is escaped, from a character on. */

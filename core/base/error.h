@@ -28,6 +28,9 @@ bite_status bite_error_set(bite_error *error, bite_status status, const char *fo
 void bite_error_key(bite_error *error, const char *format, ...) BITE_FORMAT(2, 3);
 void bite_error_hint(bite_error *error, const char *format, ...) BITE_FORMAT(2, 3);
 
+/** The reason of an errno. Returns buffer, or a text that stays for ever. */
+const char *bite_error_reason(int number, char *buffer, size_t size);
+
 /** Adds the place: the path (its front is dropped if it is too long; NULL: unchanged), and line and
  * column from 1 (0: none). */
 void bite_error_place(bite_error *error, const char *file, uint32_t line, uint32_t column);

@@ -15,8 +15,7 @@ static bite_status fail(bite_error *error, bite_status status, const char *path,
 {
     char reason[96] = "";
     if (number != 0) {
-        /* the GNU form of strerror_r returns a pointer, possibly to a constant text */
-        const char *text = strerror_r(number, reason, sizeof reason);
+        const char *text = bite_error_reason(number, reason, sizeof reason);
         bite_error_set(error, status, "%s: %s", what, text);
     } else {
         bite_error_set(error, status, "%s", what);

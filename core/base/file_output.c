@@ -26,9 +26,8 @@ static int is_stream(const bite_file_output *output)
 static bite_status fail(const bite_file_output *output, bite_error *error)
 {
     char reason[96] = "";
-    /* the GNU form of strerror_r returns a pointer, possibly to a constant text */
     bite_error_set(error, BITE_CANNOT_WRITE, "cannot be written: %s",
-                   strerror_r(errno, reason, sizeof reason));
+                   bite_error_reason(errno, reason, sizeof reason));
     bite_error_place(error, output->path, 0, 0);
     return BITE_CANNOT_WRITE;
 }

@@ -7,11 +7,21 @@
 #include "core/base/text.h"
 #include <errno.h>
 #include <fcntl.h>
-#include <linux/magic.h>
 #include <stdlib.h>
 #include <string.h>
-#include <sys/vfs.h>
 #include <unistd.h>
+
+#ifdef HAVE_CONFIG_H
+#include <config.h>
+#endif
+#ifdef HAVE_SYS_VFS_H
+#include <sys/vfs.h>
+#endif
+
+#define PROC_TYPE 0x9fa0 /* of its file system, in Linux */
+#ifndef O_PATH
+#define O_PATH O_RDONLY /* elsewhere a folder must be readable too */
+#endif
 
 #define LINKS_MAX 40 /* as in Linux */
 
@@ -25,7 +35,7 @@ static bite_status refuse(bite_error *error, const char *path, const char *what)
 static bite_status fail(bite_error *error, const char *path, int number)
 {
     char reason[96] = "";
-    return refuse(error, path, strerror_r(number, reason, sizeof reason));
+    return refuse(error, path, bite_error_reason(number, reason, sizeof reason));
 }
 
 /* The descriptor number in "17"; -1: the text is not one. */
@@ -99,8 +109,13 @@ static bite_status use_open_file(const char *path, bite_target *target, bite_err
 
 static bool is_proc(int folder)
 {
+#ifdef HAVE_SYS_VFS_H
     struct statfs system;
-    return fstatfs(folder, &system) == 0 && system.f_type == PROC_SUPER_MAGIC;
+    return fstatfs(folder, &system) == 0 && system.f_type == PROC_TYPE;
+#else
+    (void)folder;
+    return false;
+#endif
 }
 
 /* Splits a path, relative to folder, into target->folder and target->name. */

@@ -138,7 +138,7 @@ bite_status bite_private_file_make(const char *text, size_t size, unsigned ways,
     if (errno == ENOMEM) {
         return bite_error_set(error, BITE_NO_MEMORY, "no memory for a private file");
     }
-    const char *why = strerror_r(errno, reason, sizeof reason);
+    const char *why = bite_error_reason(errno, reason, sizeof reason);
     bite_error_set(error, BITE_IO, "a private file for reading it cannot be made: %s", why);
     bite_error_hint(error, "TMPDIR names the folder for such files, else it is /tmp");
     return BITE_IO;

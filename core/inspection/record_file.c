@@ -19,7 +19,7 @@ static bite_status fail(bite_error *error, bite_status status, const char *path,
 {
     char reason[96] = "";
     if (number != 0) {
-        const char *text = strerror_r(number, reason, sizeof reason); /* the GNU form */
+        const char *text = bite_error_reason(number, reason, sizeof reason);
         bite_error_set(error, status, "%s: %s", what, text);
     } else {
         bite_error_set(error, status, "%s", what);

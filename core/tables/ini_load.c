@@ -109,7 +109,7 @@ static bite_status load_alone(const bite_ini_index *index, dictionary **read, bi
     if (status == BITE_OK && errno == ENOMEM) {
         status = bite_error_set(error, BITE_NO_MEMORY, "no memory to read a table");
     } else if (status == BITE_OK && *read == NULL) {
-        const char *why = strerror_r(errno, reason, sizeof reason);
+        const char *why = bite_error_reason(errno, reason, sizeof reason);
         status = bite_error_set(error, BITE_IO, "the INI reader cannot open its copy: %s", why);
     }
     if (status != BITE_OK) {
