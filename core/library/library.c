@@ -92,7 +92,7 @@ static int note_closed_folder(const bite_library *library, const char *path, int
         return 1;
     }
     (void)bite_error_set(&error, BITE_BAD_FILE, "this folder of tables cannot be read: %s",
-                         strerror_r(number, reason, sizeof reason)); /* the GNU form */
+                         bite_error_reason(number, reason, sizeof reason));
     return number != ENOMEM && bite_library_add_left_out(library, "materials", path, &error);
 }
 
