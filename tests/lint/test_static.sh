@@ -14,7 +14,7 @@ chmod 700 "$work"
 failures=0
 bad() { echo "$*"; failures=$((failures + 1)); }
 mkdir "$work/build"
-(cd "$work/build" && "$source/configure" -q --disable-shared --enable-static --prefix="$work/prefix" \
+(cd "$work/build" && "$source/configure" --disable-shared --enable-static --prefix="$work/prefix" \
     CC="${CC:-gcc}" CFLAGS=-O1 >"$work/log" 2>&1 && make -j2 >>"$work/log" 2>&1 &&
     make install >>"$work/log" 2>&1) || { tail -n 20 "$work/log"; exit 1; }
 [ -e "$work/prefix/lib/libcoolbite.a" ] || bad "no archive is installed"
