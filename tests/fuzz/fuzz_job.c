@@ -10,6 +10,9 @@
 
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size);
 
+extern const long bite_fuzz_rounds;
+const long bite_fuzz_rounds = 3000;
+
 /* Tables only: a plan does not need the code of a family. */
 static bite_library *open_once(void)
 {

@@ -8,6 +8,9 @@
 
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size);
 
+extern const long bite_fuzz_rounds;
+const long bite_fuzz_rounds = 3000;
+
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
 {
     char *text = malloc(size + 1);

@@ -11,6 +11,9 @@
 
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size);
 
+extern const long bite_fuzz_rounds;
+const long bite_fuzz_rounds = 3000;
+
 /* The rows of a CSV are read; there is no file to which they could be appended. */
 static void read_csv(bite_record *record, const char *text, size_t size)
 {

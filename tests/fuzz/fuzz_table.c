@@ -7,6 +7,9 @@
 
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size);
 
+extern const long bite_fuzz_rounds;
+const long bite_fuzz_rounds = 3000;
+
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
 {
     static const bite_field fields[] = {

@@ -1,12 +1,16 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Runs a fuzz target as an ordinary test: on seeds and small mutations of them, the same in every
- * run. */
+/* Runs a fuzz target as an ordinary test: on seeds, small mutations of them and random bytes, the
+ * same in every run; then on the files that are named as arguments, such as those of
+ * tests/fuzz/seeds, which are inputs on which it once failed. */
 #include <stdint.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size);
+
+/* Rounds for each seed in `make check`: fewer of what takes longer. */
+extern const long bite_fuzz_rounds;
 
 static const char *const seeds[] = {
     "0.8mm",
@@ -35,6 +39,19 @@ static const char *const seeds[] = {
     "width\nlower = 1 mm\n[readings]\n9 seal head=1a2b3c4d ~00000000\n10 read ",
     "characteristic,part,value,person,temperature,time,note,trial\n1,1,2.9,Ann,23degC,"
     "2026-11-30T19:25:49Z,\"a, b\",1\n1,2,2.95mm!,,,,,\n",
+    "\016id,tool,spindle [rpm],feed [mm/min],depth\n1,3mm,9000,300,0.2mm\n\"a,b\",1/8in,9000,0.03,"
+    "0.01in\n",
+    "\017{\"tool\": \"3mm\", \"spindle\": \"9000rpm\", \"feed [mm/min]\": 300, \"depth\": "
+    "\"0.2mm\"}\n",
+    "{\"spindle_speed [rpm]\": 9000, \"feed_rate\": \"300mm/min\", \"depth\": null, \"coolant\": "
+    "\"air\", \"tool\": \"1mm\"}",
+    "name,DC,NOF,LCF,LPR,RE\nA1,3,2,12,30,0\nB2,\"6\",3,20,40,0.5\n",
+    "<MTConnectAssets><Assets><CuttingTool toolId=\"1\"><CuttingToolLifeCycle><Measurements>"
+    "<CuttingDiameter code=\"DC\" nominal=\"3\">3</CuttingDiameter></Measurements>"
+    "</CuttingToolLifeCycle></CuttingTool></Assets></MTConnectAssets>",
+    "\001--material\nacrylic/cast\n--tool=3mm\n--spindle\n9000rpm\n--feed\n300mm/"
+    "min\n--depth\n0.2mm\n"
+    "--format\njson\n--draws\n64",
     "8 seal head=1a2b3c4d\n9 read characteristic=1 part=1 trial=1 value=\"3mm\" "
     "temperature=23degC time=2026-11-30T19:25:49Z person=\"Ann\"\n10 correct of=9 "
     "characteristic=1 part=1 trial=1 value=\"2.9 mm\"\n11 undo of=10 note=\"slip\"\n12 skip "
@@ -75,15 +92,58 @@ static size_t mutate(uint8_t *text, size_t size, size_t capacity, uint32_t *stat
     }
 }
 
-int main(void)
+/* Random bytes; returns how many. */
+static size_t random_bytes(uint8_t *text, size_t capacity, uint32_t *state)
+{
+    size_t size = next_random(state) % (capacity / 2);
+    for (size_t i = 0; i < size; i++) {
+        text[i] = (uint8_t)(next_random(state) >> 8);
+    }
+    return size;
+}
+
+/* Writes the seeds as files, for a fuzzer to begin from. */
+static int write_seeds(const char *folder)
+{
+    for (size_t i = 0; i < sizeof seeds / sizeof *seeds; i++) {
+        char path[1024];
+        (void)snprintf(path, sizeof path, "%s/seed-%zu", folder, i);
+        FILE *file = fopen(path, "wb");
+        if (file == NULL || fwrite(seeds[i], 1, strlen(seeds[i]), file) != strlen(seeds[i]) ||
+            fclose(file) != 0) {
+            perror(path);
+            return EXIT_FAILURE;
+        }
+    }
+    return EXIT_SUCCESS;
+}
+
+static int replay_file(const char *path)
+{
+    static uint8_t bytes[1 << 20];
+    FILE *file = fopen(path, "rb");
+    if (file == NULL) {
+        perror(path);
+        return 1;
+    }
+    size_t size = fread(bytes, 1, sizeof bytes, file);
+    (void)fclose(file);
+    (void)LLVMFuzzerTestOneInput(bytes, size);
+    return 0;
+}
+
+int main(int count, char **paths)
 {
     const char *rounds_wanted = getenv("BITE_FUZZ_ROUNDS");
-    long rounds = rounds_wanted == NULL ? 3000 : strtol(rounds_wanted, NULL, 10);
+    long rounds = rounds_wanted == NULL ? bite_fuzz_rounds : strtol(rounds_wanted, NULL, 10);
     uint32_t state = 2463534242u;
     long done = 0;
+    uint8_t text[1024];
+    if (getenv("BITE_FUZZ_SEEDS") != NULL) {
+        return write_seeds(getenv("BITE_FUZZ_SEEDS"));
+    }
     for (size_t i = 0; i < sizeof seeds / sizeof *seeds; i++) {
         for (long round = 0; round < rounds; round++) {
-            uint8_t text[1024];
             size_t size = strlen(seeds[i]);
             memcpy(text, seeds[i], size);
             for (uint32_t changes = round == 0 ? 0 : 1 + next_random(&state) % 6; changes > 0;
@@ -92,6 +152,14 @@ int main(void)
             }
             (void)LLVMFuzzerTestOneInput(text, size);
             done++;
+        }
+    }
+    for (long round = 0; round < rounds; round++, done++) {
+        (void)LLVMFuzzerTestOneInput(text, random_bytes(text, sizeof text, &state));
+    }
+    for (int i = 1; i < count; i++, done++) {
+        if (replay_file(paths[i]) != 0) {
+            return EXIT_FAILURE;
         }
     }
     printf("%ld inputs\n", done);
