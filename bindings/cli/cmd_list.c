@@ -96,10 +96,12 @@ static int list_names(const struct command_line *line, const char *word, struct 
                              bite_value_unit((bite_value_id)*count), "");
         }
     } else {
-        for (; *count < BITE_LIMIT_COUNT; (*count)++) {
-            failed |=
-                append_entry(buffer, line, *count == 0, bite_limit_name((bite_limit_id)*count),
-                             bite_limit_unit((bite_limit_id)*count), "");
+        for (bite_limit_id id = 0; id < BITE_LIMIT_COUNT; id++) {
+            const char *name = bite_cut_limit_name(NULL, id); /* NULL: room for a plugin's */
+            if (name != NULL) {
+                failed |= append_entry(buffer, line, *count == 0, name, bite_limit_unit(id), "");
+                (*count)++;
+            }
         }
     }
     return failed;

@@ -31,9 +31,10 @@ static void take_cut(const bite_case_plan *plan, const bite_cut *full, double *n
 }
 
 static void take_result(const bite_case_plan *plan, bite_case_worker *worker, size_t row,
-                        const bite_result *result)
+                        const bite_cut *full, const bite_result *result)
 {
     worker->verdict[row] = result->verdict;
+    worker->worst[row] = bite_cut_limit_name(full, (bite_limit_id)result->worst);
     for (size_t i = 0; i < plan->result_count; i++) {
         if (!is_of_cut(&plan->results[i])) {
             worker->numbers[row][i] = bite_case_result_of(&plan->results[i], result, NULL);
@@ -52,7 +53,7 @@ static void evaluate(const bite_case_plan *plan, bite_case_worker *worker)
         worker->status[row] =
             bite_cut_lanes_result(&worker->lanes, k, &worker->result, &worker->error[row]);
         if (worker->status[row] == BITE_OK) {
-            take_result(plan, worker, row, &worker->result);
+            take_result(plan, worker, row, &worker->lanes.first.full, &worker->result);
         }
     }
     worker->lanes.count = 0;
@@ -96,7 +97,7 @@ static bite_status draw(const bite_case_plan *plan, bite_case_worker *worker, si
         bite_answer_new(&worker->request, plan->draws, plan->confidence, &answer, error);
     if (status == BITE_OK) {
         take_cut(plan, &answer->full, worker->numbers[row]);
-        take_result(plan, worker, row, &answer->result);
+        take_result(plan, worker, row, &answer->full, &answer->result);
     }
     bite_answer_free(answer);
     return status;

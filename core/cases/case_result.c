@@ -168,7 +168,7 @@ double bite_case_result_of(const bite_case_result *column, const bite_result *re
     }
 }
 
-const char *bite_case_result_word(const bite_case_result *column, double number)
+const char *bite_case_result_word(const bite_case_result *column, double number, const char *worst)
 {
     if (isnan(number)) {
         return NULL;
@@ -177,7 +177,7 @@ const char *bite_case_result_word(const bite_case_result *column, double number)
     case BITE_CASE_VERDICT:
         return bite_verdict_name((bite_verdict)number);
     case BITE_CASE_WORST:
-        return number < BITE_LIMIT_COUNT ? bite_limit_name((bite_limit_id)number) : "";
+        return worst == NULL ? "" : worst;
     case BITE_CASE_INPUT:
         return column->input->words > 0 ? bite_input_word(column->input, (uint32_t)number) : NULL;
     default:

@@ -44,7 +44,7 @@ bite_status bite_case_result_read(const char *name, bite_units units, int drawn,
 double bite_case_result_of(const bite_case_result *column, const bite_result *result,
                            const bite_cut *full);
 
-/** The word of such an index; NULL: it is a number. */
-const char *bite_case_result_word(const bite_case_result *column, double number);
+/** The word of such an index; NULL: it is a number. worst: the name of the worst limit. */
+const char *bite_case_result_word(const bite_case_result *column, double number, const char *worst);
 
 #endif

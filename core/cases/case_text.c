@@ -73,12 +73,12 @@ static void add_number(const bite_case_plan *plan, bite_case_text *out, double n
     add(plan, out, text);
 }
 
-static void write_csv_results(const bite_case_plan *plan, const double *numbers, const char *fault,
-                              bite_case_text *out)
+static void write_csv_results(const bite_case_plan *plan, const double *numbers, const char *worst,
+                              const char *fault, bite_case_text *out)
 {
     for (size_t i = 0; i < plan->result_count; i++) {
         const bite_case_result *column = &plan->results[i];
-        const char *word = bite_case_result_word(column, numbers[i]);
+        const char *word = bite_case_result_word(column, numbers[i], worst);
         add(plan, out, ",");
         if (word != NULL) {
             add(plan, out, word);
@@ -192,11 +192,12 @@ static int write_json_start(const bite_case_plan *plan, const bite_case_row *row
 }
 
 static void write_json(const bite_case_plan *plan, const bite_case_row *row, int readable,
-                       const double *numbers, const char *fault, bite_case_text *out)
+                       const double *numbers, const char *worst, const char *fault,
+                       bite_case_text *out)
 {
     int first = write_json_start(plan, row, readable, out);
     for (size_t i = 0; i < plan->result_count && fault[0] == 0; i++, first = 0) {
-        const char *word = bite_case_result_word(&plan->results[i], numbers[i]);
+        const char *word = bite_case_result_word(&plan->results[i], numbers[i], worst);
         add_json_member(plan, out, plan->results[i].name, first);
         if (word != NULL) {
             add_json_text(plan, out, word);
@@ -258,10 +259,11 @@ void bite_case_chunk_write(const bite_case_plan *plan, bite_case_worker *worker,
             chunk->verdicts[worker->verdict[i]]++;
         }
         if (plan->format == BITE_JSON) {
-            write_json(plan, row, readable, worker->numbers[i], fault, &chunk->out);
+            write_json(plan, row, readable, worker->numbers[i], worker->worst[i], fault,
+                       &chunk->out);
         } else {
             write_csv_fields(plan, row, readable, worker, &chunk->out);
-            write_csv_results(plan, worker->numbers[i], fault, &chunk->out);
+            write_csv_results(plan, worker->numbers[i], worker->worst[i], fault, &chunk->out);
         }
     }
     chunk->no_memory |= chunk->out.failed;

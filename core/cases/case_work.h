@@ -78,6 +78,7 @@ typedef struct bite_case_worker {
     bite_result result;
     bite_status status[BITE_CASE_CHUNK];
     uint32_t verdict[BITE_CASE_CHUNK];
+    const char *worst[BITE_CASE_CHUNK]; /* name of the worst limit, borrowed from the library */
     bite_error error[BITE_CASE_CHUNK];
     double numbers[BITE_CASE_CHUNK][BITE_CASE_RESULT_MAX];
     char copy[BITE_CASE_LINE_MAX + 1]; /* of a line that is split */

@@ -7,6 +7,7 @@
 #include "core/cut/limits_heat.h"
 #include "core/cut/limits_holding.h"
 #include "core/cut/limits_machine.h"
+#include "core/cut/limits_own.h"
 #include "core/cut/limits_part.h"
 #include "core/cut/limits_tool.h"
 #include "core/cut/physics_inputs.h"
@@ -232,12 +233,40 @@ static void omit(const bite_block *block, bite_limit_id id, bite_why why,
     blank(block, out->utilization[id]);
 }
 
+/* Those of the family's plugin. A lane without numbers has the largest utilization, so that nothing
+ * takes it for one that is kept; bite_block_limit_of makes it unknown. */
+static void judge_own(const bite_block *block, const bite_block_segment *segment,
+                      const uint8_t *wanted, bite_block_limits_result *out)
+{
+    for (bite_limit_id id = BITE_LIMIT_OWN_1; id <= BITE_LIMIT_OWN_4; id++) {
+        const bite_own_limit *limit = bite_own_limit_at(block->cut->own, id);
+        int is_wanted = wanted == NULL || wanted[id];
+        bite_why why = BITE_WHY_NO_LIMIT;
+        out->advisory[id] = limit != NULL && limit->advisory;
+        if (limit != NULL) {
+            why = is_wanted ? bite_limit_own_fill(limit, block, segment, out->demand[id],
+                                                  out->capacity[id])
+                            : BITE_WHY_APPLIES;
+        }
+        if (!is_wanted || why != BITE_WHY_APPLIES) {
+            omit(block, id, why, out);
+            continue;
+        }
+        (void)utilization_of(block, 0, 0, out->demand[id], out->capacity[id], out->utilization[id]);
+        out->applies[id] = 1;
+        out->why[id] = BITE_WHY_APPLIES;
+    }
+}
+
 void bite_block_limits(const bite_block *block, const bite_block_segment *segment,
                        const uint8_t *wanted, bite_block_limits_result *out)
 {
     filled_limits filled;
     filled.count = 0;
     for (bite_limit_id id = 0; id < BITE_LIMIT_COUNT; id++) {
+        if (bite_limit_is_own(id)) {
+            continue;
+        }
         int is_wanted = wanted == NULL || wanted[id];
         bite_why why = is_wanted ? why_omitted(id, block, segment) : BITE_WHY_APPLIES;
         out->advisory[id] = is_advisory(rows[id].advisory, block);
@@ -260,6 +289,7 @@ void bite_block_limits(const bite_block *block, const bite_block_segment *segmen
         out->applies[id] = why == BITE_WHY_APPLIES;
         out->why[id] = (uint8_t)why;
     }
+    judge_own(block, segment, wanted, out);
 }
 
 /* ---- other segments ---- */
@@ -298,8 +328,17 @@ void bite_block_limits_corner(const bite_block *block, const bite_block_segment 
                               bite_block_limits_result *out)
 {
     other_segment other;
+    for (bite_limit_id id = BITE_LIMIT_OWN_1; id <= BITE_LIMIT_OWN_4; id++) {
+        if (out->applies[id] &&
+            bite_limit_own_fill(bite_own_limit_at(block->cut->own, id), block, turn, other.demand,
+                                other.capacity) == BITE_WHY_APPLIES) {
+            (void)utilization_of(block, 0, 0, other.demand, other.capacity, other.utilization);
+            take_higher(block, &other, corner_factor, 1, id, out);
+        }
+    }
     for (bite_limit_id id = 0; id < BITE_LIMIT_COUNT; id++) {
-        if (out->applies[id] && why_omitted(id, block, turn) == BITE_WHY_APPLIES &&
+        if (out->applies[id] && !bite_limit_is_own(id) &&
+            why_omitted(id, block, turn) == BITE_WHY_APPLIES &&
             evaluate(id, block, turn, other.demand, other.capacity, other.utilization)) {
             take_higher(block, &other, corner_factor, 1, id, out);
         }
@@ -365,12 +404,18 @@ void bite_block_limit_of(const bite_block_limits_result *limits, bite_limit_id i
         limit->why = why_unknown(id, limits->demand[id][lane]);
         return;
     }
+    if (bite_limit_is_own(id) && isnan(limits->demand[id][lane])) {
+        limit->why = BITE_WHY_BAD_NUMBER;
+        return;
+    }
     limit->applies = 1;
     limit->demand = limits->demand[id][lane];
     limit->capacity = limits->capacity[id][lane];
     limit->utilization = utilization;
     limit->in_corner = (uint32_t)limits->in_corner[id][lane];
-    limit->verdict = verdict_of(utilization, rows[id].tight_from, limit->advisory);
+    limit->verdict = verdict_of(
+        utilization, bite_limit_is_own(id) ? BITE_UTILIZATION_TIGHT : rows[id].tight_from,
+        limit->advisory);
 }
 
 uint32_t bite_verdict_worse(uint32_t one, uint32_t other)

@@ -28,6 +28,12 @@ void bite_cut_init_sized(bite_cut *cut, size_t size)
             *bite_input_number(cut, input) = (double)NAN;
         }
     }
+    for (size_t i = 0; i < BITE_OWN_FIGURES; i++) { /* they are not counted among the inputs */
+        const bite_input *figure = bite_input_entry(count + i);
+        if (figure->offset + sizeof(double) <= size) {
+            *bite_input_number(cut, figure) = (double)NAN;
+        }
+    }
 }
 
 bite_status bite_cut_read(const bite_cut *given, bite_cut *own, bite_error *error)

@@ -80,7 +80,12 @@ void bite_result_count(const bite_cut *cut, bite_result *result)
     result->judged = result->not_applicable = result->not_judged = 0;
     for (uint32_t i = 0; i < BITE_LIMIT_COUNT; i++) {
         const bite_limit *limit = &result->limits[i];
-        int lacks = limit->why == BITE_WHY_NO_DATA && bite_limit_is_required(cut, (bite_limit_id)i);
+        int lacks =
+            (limit->why == BITE_WHY_BAD_NUMBER && !limit->advisory) ||
+            (limit->why == BITE_WHY_NO_DATA && bite_limit_is_required(cut, (bite_limit_id)i));
+        if (limit->why == BITE_WHY_NO_LIMIT) {
+            continue;
+        }
         result->judged += limit->applies != 0;
         result->not_judged += !limit->applies && lacks;
         result->not_applicable += !limit->applies && !lacks;

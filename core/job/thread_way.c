@@ -61,8 +61,7 @@ uint32_t bite_plan_thread_way(bite_job *job, const bite_section *section)
     }
     const bite_remark_value values[] = {
         bite_remark_text(section->tail), bite_remark_number(tap.turns),
-        bite_remark_number(tap.speed_share),
-        bite_remark_text(bite_limit_name((bite_limit_id)tap.closest))};
+        bite_remark_number(tap.speed_share), bite_remark_text(tap.closest)};
     bite_plan_remark(job, BITE_REMARK_THREAD_MILLED, values, 4);
     return BITE_WORK_THREAD_MILL;
 }

@@ -76,6 +76,8 @@ typedef struct bite_memory_table {
     size_t size;
 } bite_memory_table;
 
+struct bite_plugin_own;
+
 /** One family: its tables in the order of the search path, its grades, its plugin. */
 typedef struct bite_family_state {
     char *name; /* "acrylic", from the name of its file */
@@ -95,7 +97,8 @@ typedef struct bite_family_state {
     bite_arena_list rules;      /* of bite_caution_rule */
     bite_arena_list cases;      /* of bite_family_case */
     bite_plugin_state tried;
-    const struct bite_family *plugin;
+    const struct bite_family *plugin; /* the library's copy of its descriptor */
+    const struct bite_plugin_own *own;
     char *plugin_path; /* escaped, for display */
     bite_status plugin_status;
     bite_error plugin_error;

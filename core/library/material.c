@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Finding a grade by name, and opening it. */
 #include "core/library/material.h"
+#include "core/base/display_text.h"
 #include "core/base/error.h"
 #include "core/base/text.h"
 #include "core/library/family_tables.h"
@@ -11,6 +12,7 @@
 #include "core/library/name_index.h"
 #include "core/library/plugin.h"
 #include "core/library/plugin_load.h"
+#include "core/library/plugin_own.h"
 #include "core/library/table_bytes.h"
 #include <stdbool.h>
 #include <stdio.h>
@@ -52,6 +54,55 @@ static bite_status report_left_out(const bite_family_state *family, const char *
     return BITE_BAD_FILE;
 }
 
+/* Names the states of a grade; "" if it has none. */
+static void list_states(const bite_family_state *family, const bite_grade_state *base, char *to,
+                        size_t size)
+{
+    const bite_grade_state *grades = family->grades.items;
+    size_t length = strlen(base->section->tail);
+    to[0] = 0;
+    for (size_t i = 0; i < family->grades.count; i++) {
+        const char *tail = grades[i].section->tail;
+        size_t used = strlen(to);
+        if (strncmp(tail, base->section->tail, length) == 0 && tail[length] == '-' &&
+            bite_section_text(grades[i].section, "state")[0] != 0) {
+            (void)snprintf(to + used, size - used, "%s%s@%s", used > 0 ? ", " : "",
+                           base->section->tail, bite_section_text(grades[i].section, "state"));
+        }
+    }
+}
+
+/* A grade in a named state, GRADE@STATE, which is the grade GRADE-STATE of a table. */
+static bite_status find_state(bite_family_state *family, const char *name, bite_grade_state **out,
+                              bite_error *error)
+{
+    char base[96];
+    char whole[96];
+    char states[120];
+    bite_grade_fit fit = BITE_FIT_NONE;
+    size_t length = strcspn(name, "@");
+    (void)snprintf(base, sizeof base, "%.*s", length < sizeof base ? (int)length : 0, name);
+    bite_grade_state *grade =
+        base[0] == 0 ? bite_grade_default(family) : bite_grade_in(family, base, &fit);
+    if (grade == NULL) {
+        bite_error_set(error, BITE_UNKNOWN_NAME, "%s has no grade named %.60s", family->name, base);
+        bite_error_key(error, "material");
+        return BITE_UNKNOWN_NAME;
+    }
+    int fits = snprintf(whole, sizeof whole, "%s-%s", grade->section->tail, name + length + 1);
+    *out = fits > 0 && (size_t)fits < sizeof whole ? bite_grade_in(family, whole, &fit) : NULL;
+    if (*out != NULL && bite_section_text((*out)->section, "state")[0] != 0) {
+        return BITE_OK;
+    }
+    list_states(family, grade, states, sizeof states);
+    bite_error_set(error, BITE_UNKNOWN_NAME, "%.60s has no state %.60s", grade->name,
+                   name + length + 1);
+    bite_error_key(error, "material");
+    bite_error_hint(error, states[0] == 0 ? "its table states none%s" : "its states are %s",
+                    states);
+    return BITE_UNKNOWN_NAME;
+}
+
 /* A grade of a family by the part of its name after the slash; NULL: the default grade. */
 static bite_status find_in_family(bite_family_state *family, const char *grade,
                                   bite_grade_state **out, bite_grade_match *match,
@@ -60,6 +111,10 @@ static bite_status find_in_family(bite_family_state *family, const char *grade,
     bite_grade_fit fit = BITE_FIT_NONE;
     if (family->status != BITE_OK) {
         return report_bad_family(family, error);
+    }
+    if (grade != NULL && strchr(grade, '@') != NULL) {
+        *match = BITE_MATCH_GRADE;
+        return find_state(family, grade, out, error);
     }
     *out = grade == NULL ? bite_grade_default(family) : bite_grade_in(family, grade, &fit);
     *match = grade == NULL ? BITE_MATCH_FAMILY : match_of(fit);
@@ -245,6 +300,7 @@ static bite_status find_grade(const bite_library *library, const char *name,
 {
     char first[96] = "";
     const char *slash = strchr(name, '/');
+    slash = slash == NULL ? strchr(name, '@') : slash; /* a state of the default grade */
     size_t length = slash == NULL ? strlen(name) : (size_t)(slash - name);
     if (length >= sizeof first) {
         return report_unknown(library, name, first, error);
@@ -257,7 +313,8 @@ static bite_status find_grade(const bite_library *library, const char *name,
         return status;
     }
     if (*family != NULL) {
-        return find_in_family(*family, slash == NULL ? NULL : slash + 1, grade, match, error);
+        return find_in_family(*family, slash == NULL ? NULL : slash + (*slash == '/'), grade, match,
+                              error);
     }
     bite_grade_state *other = NULL;
     bite_grade_fit fit = BITE_FIT_NONE;
@@ -276,21 +333,95 @@ static bite_status find_grade(const bite_library *library, const char *name,
                           : report_unknown(library, name, first, error);
 }
 
-/* The plugin of the family, else that of the nearest family that the grade is like. *owner: whose
- * it is; NULL: none has one. A plugin that is refused is an error: its cautions would be missing.
- */
+/* Whether the table works alone although its plugin was refused. */
+static bool may_do_without(const bite_family_state *family, bite_status status)
+{
+    return (status == BITE_BAD_PLUGIN || status == BITE_UNSAFE) &&
+           bite_plugin_need_of(family) != BITE_PLUGIN_REQUIRED;
+}
+
+static bool has_own_figures(const bite_item_record *record)
+{
+    for (size_t i = 0; i < record->value_count; i++) {
+        if (record->values[i].field->type == BITE_FIELD_OWN) {
+            return true;
+        }
+    }
+    return false;
+}
+
+/* Why the plugin of a grade is not used, as a sentence for its answers; "" if it is, or if there is
+ * none to miss. NULL: no memory. */
+static const char *remark_of(const bite_library *library, const bite_family_state *family,
+                             const bite_item_record *record)
+{
+    char text[1000];
+    char file[96];
+    (void)snprintf(file, sizeof file, "%s.so", family->name);
+    if (family->tried == BITE_PLUGIN_REFUSED) {
+        (void)snprintf(
+            text, sizeof text,
+            "The plugin of this family was left out, for %s (%s). The table works alone: "
+            "the plugin's figures, limits and cautions are missing.",
+            family->plugin_error.message, family->plugin_error.file);
+    } else if (family->tried == BITE_PLUGIN_NONE &&
+               (bite_plugin_need_of(family) == BITE_PLUGIN_OPTIONAL || has_own_figures(record))) {
+        (void)snprintf(text, sizeof text,
+                       "The plugin of this family, %s, is in no folder of plugins. The table works "
+                       "alone: the plugin's figures, limits and cautions are missing.",
+                       file);
+    } else {
+        return "";
+    }
+    for (char *at = text; *at != 0; at++) {
+        *at = *at == '{' ? '(' : *at == '}' ? ')' : *at; /* places of a caution */
+    }
+    return bite_arena_text(library->arena, text, bite_text_complete_length(text, strlen(text)));
+}
+
+/* The plugin of the family, else that of the nearest family that the grade is like. *owner: the
+ * family whose it is. If that plugin cannot be used, and need not be, *owner's `tried` says so. */
 static bite_status find_plugin(const bite_library *library, bite_family_state *family,
                                const bite_grade_state *grade, bite_family_state **owner,
                                bite_error *error)
 {
     bite_status status = bite_plugin_load(library, family, error);
+    bite_family_state *own = family;
     while (status == BITE_OK && family->tried != BITE_PLUGIN_GOOD && grade->parent != NULL) {
         family = grade->parent_family;
         grade = grade->parent;
         status = bite_plugin_load(library, family, error);
     }
-    *owner = status == BITE_OK && family->tried == BITE_PLUGIN_GOOD ? family : NULL;
+    if (may_do_without(family, status)) {
+        bite_error_clear(error);
+        status = BITE_OK;
+    }
+    *owner = family->tried == BITE_PLUGIN_NONE ? own : family;
     return status;
+}
+
+/* Figures and limits by the plugin. */
+static bite_status complete(const bite_library *library, const bite_family_state *owner,
+                            const bite_grade_state *grade, bite_material *material,
+                            bite_error *error)
+{
+    bite_item_record *record = &material->record;
+    bite_field_value *values =
+        bite_arena_alloc(library->arena, record->value_count + 1, sizeof *values);
+    if (values == NULL) {
+        return no_memory(error);
+    }
+    if (record->value_count > 0) {
+        memcpy(values, record->values, record->value_count * sizeof *values);
+    }
+    bite_status status = bite_plugin_own_figures(owner->own, grade->file, grade->whole, values,
+                                                 record->value_count, error);
+    record->values = values;
+    status = status != BITE_OK
+                 ? status
+                 : bite_plugin_fill(library, owner->plugin, owner->own, material, error);
+    return status != BITE_OK ? status
+                             : bite_plugin_own_limits(library, owner->own, material, error);
 }
 
 static bite_status open_grade(const bite_library *library, bite_family_state *family,
@@ -316,14 +447,17 @@ static bite_status open_grade(const bite_library *library, bite_family_state *fa
     }
     material->record = record;
     material->family_name = family->name;
-    material->plugin = owner == NULL ? "" : owner->plugin_path;
-    material->family = owner == NULL ? NULL : owner->plugin;
-    if (!bite_grade_find_kin(library, family, grade, material) ||
+    material->plugin = owner->tried == BITE_PLUGIN_GOOD ? owner->plugin_path : "";
+    material->family = owner->tried == BITE_PLUGIN_GOOD ? owner->plugin : NULL;
+    material->own = NULL;
+    memset(material->own_values, 0, sizeof material->own_values);
+    material->remark = remark_of(library, owner, &material->record);
+    if (material->remark == NULL || !bite_grade_find_kin(library, family, grade, material) ||
         !bite_grade_cautions(library, family, grade, material)) {
         return no_memory(error);
     }
     if (material->family != NULL) {
-        status = bite_plugin_fill(library, material->family, material, error);
+        status = complete(library, owner, grade, material, error);
     }
     grade->material = status == BITE_OK ? material : NULL;
     return status;

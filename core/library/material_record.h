@@ -28,7 +28,11 @@ typedef struct bite_material {
     const bite_kin *kin; /* itself, then what it is like in other families, the nearest first: what
                             tables say of these holds for it too unless they speak of itself */
     size_t kin_count;
-    const char *plugin; /* path of the plugin; "" */
+    const char *plugin;         /* path of the plugin; "" */
+    const char *remark;         /* why its plugin is not used; "": nothing to say */
+    const bite_own_limits *own; /* limits of the plugin; NULL: none */
+    /* By the slots of bite_cut.own_figure; NULL: the grade does not state it. */
+    const bite_field_value *own_values[BITE_OWN_FIGURES];
     const bite_caution_rule *rules;
     size_t rule_count;
 } bite_material;

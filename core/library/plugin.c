@@ -4,6 +4,7 @@
 #include "core/base/display_text.h"
 #include "core/base/error.h"
 #include "core/library/plugin_host.h"
+#include "core/library/plugin_own.h"
 #include <math.h>
 #include <string.h>
 
@@ -54,15 +55,18 @@ static bite_status sample_curve(const struct bite_family *plugin, bite_plugin_ho
 }
 
 bite_status bite_plugin_fill(const bite_library *library, const struct bite_family *plugin,
-                             bite_material *material, bite_error *error)
+                             const struct bite_plugin_own *own, bite_material *material,
+                             bite_error *error)
 {
     bite_plugin_host host = bite_plugin_host_make();
-    size_t capacity = material->record.value_count + library->grade_field_count;
+    size_t capacity = material->record.value_count + library->grade_field_count + own->figure_count;
     struct bite_grade grade = {&host,
                                library,
                                bite_arena_alloc(library->arena, capacity, sizeof(bite_field_value)),
                                material->record.value_count,
                                capacity,
+                               own->figures,
+                               own->figure_count,
                                0};
     if (grade.values == NULL) {
         return bite_error_set(error, BITE_NO_MEMORY, "no memory to fill a grade");
@@ -94,6 +98,10 @@ bite_status bite_plugin_fill(const bite_library *library, const struct bite_fami
 bite_status bite_material_cautions(const bite_material *material, const bite_case_view *view,
                                    bite_error *error)
 {
+    if (material->remark[0] != 0 && !view->caution(view->user, "plugin_missing", BITE_CARE,
+                                                   material->remark, "common-practice")) {
+        return bite_error_set(error, BITE_NO_MEMORY, "no memory for a caution");
+    }
     for (size_t i = 0; i < material->rule_count; i++) {
         const bite_caution_rule *rule = &material->rules[i];
         if (bite_caution_rule_applies(rule, view) &&

@@ -15,6 +15,7 @@ bite_status bite_material_cautions(const bite_material *material, const bite_cas
 /** Lets the plugin complete a grade: its figures, and its curves sampled. Call it under the lock.
  * BITE_BAD_PLUGIN with the plugin's reason. */
 bite_status bite_plugin_fill(const bite_library *library, const struct bite_family *plugin,
-                             bite_material *material, bite_error *error);
+                             const struct bite_plugin_own *own, bite_material *material,
+                             bite_error *error);
 
 #endif

@@ -47,14 +47,19 @@ static const char *host_word(const struct bite_grade *grade, const char *key)
     return NULL;
 }
 
-const bite_field *bite_plugin_field(const bite_library *library, const char *key)
+const bite_field *bite_plugin_field_in(const bite_field *fields, size_t count, const char *key)
 {
-    for (size_t i = 0; key != NULL && i < library->grade_field_count; i++) {
-        if (strcmp(library->grade_fields[i].name, key) == 0) {
-            return &library->grade_fields[i];
+    for (size_t i = 0; key != NULL && i < count; i++) {
+        if (strcmp(fields[i].name, key) == 0) {
+            return &fields[i];
         }
     }
     return NULL;
+}
+
+const bite_field *bite_plugin_field(const bite_library *library, const char *key)
+{
+    return bite_plugin_field_in(library->grade_fields, library->grade_field_count, key);
 }
 
 bite_field_value *bite_plugin_value(struct bite_grade *grade, const bite_field *field)
@@ -81,7 +86,8 @@ static int refuse(struct bite_grade *grade, const char *key, const char *why)
 static int host_set(struct bite_grade *grade, const char *key, const struct bite_figure *figure,
                     const char *source)
 {
-    const bite_field *field = bite_plugin_field(grade->library, key);
+    const bite_field *own = bite_plugin_field_in(grade->own, grade->own_count, key);
+    const bite_field *field = own != NULL ? own : bite_plugin_field(grade->library, key);
     bite_source_grade graded = BITE_GRADE_NONE;
     const char *where = "";
     if (field == NULL || field->type != BITE_FIELD_FIGURE) {

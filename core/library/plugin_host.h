@@ -24,6 +24,8 @@ struct bite_grade {
     bite_field_value *values;
     size_t count;
     size_t capacity;
+    const bite_field *own; /* figures of the plugin's own */
+    size_t own_count;
     int no_memory;
 };
 
@@ -37,6 +39,9 @@ struct bite_case {
 
 /** A host with all services and no reason. */
 bite_plugin_host bite_plugin_host_make(void);
+
+/** The field of this name among count; NULL: there is none. */
+const bite_field *bite_plugin_field_in(const bite_field *fields, size_t count, const char *key);
 
 /** The field of a key that a grade may have; NULL: there is none. Borrowed. */
 const bite_field *bite_plugin_field(const bite_library *library, const char *key);

@@ -5,9 +5,11 @@
 #include "core/base/error.h"
 #include "core/library/arena_list.h"
 #include "core/library/plugin_host.h"
+#include "core/library/plugin_own.h"
 #include "core/library/plugin_trust.h"
 #include <dlfcn.h>
 #include <errno.h>
+#include <stddef.h>
 #include <stdio.h>
 #include <string.h>
 #include <unistd.h>
@@ -35,28 +37,43 @@ static bite_status leave_out(const bite_library *library, bite_family_state *fam
     return status;
 }
 
-/* The fault of a descriptor; NULL: none. */
-static const char *descriptor_fault(const struct bite_family *descriptor, const char *name,
-                                    char *text, size_t size)
+/* A descriptor is at least as long as what tells its name, and no longer than this: a longer one is
+ * of a newer header, or is none. */
+#define DESCRIPTOR_LEAST offsetof(struct bite_family, fill)
+#define DESCRIPTOR_MOST 4096
+
+/* Copies what this library knows of a descriptor; the members behind its end are NULL. Returns its
+ * fault; NULL: none. */
+static const char *read_descriptor(const struct bite_family *descriptor, const char *name,
+                                   struct bite_family *copy, char *text, size_t size)
 {
     if (descriptor == NULL) {
         return "its entry function returns no family";
     }
-    if (descriptor->abi != BITE_FAMILY_ABI) {
+    uint32_t length = descriptor->struct_size;
+    if (length < DESCRIPTOR_LEAST) {
+        return "its descriptor is shorter than any version of the plugin interface";
+    }
+    uint32_t major = descriptor->abi & 0xffffu;
+    if (major != BITE_FAMILY_ABI_MAJOR) {
         (void)snprintf(
             text, size,
             "it was built for version %u of the plugin interface; this library has version %u",
-            descriptor->abi, BITE_FAMILY_ABI);
+            major, BITE_FAMILY_ABI_MAJOR);
         return text;
     }
-    if (descriptor->struct_size < sizeof *descriptor) {
-        return "its descriptor is shorter than its version of the plugin interface";
+    if (length > DESCRIPTOR_MOST || length % sizeof(void *) != 0) {
+        (void)snprintf(text, size, "its descriptor does not end after a member: it has %lu bytes",
+                       (unsigned long)length);
+        return text;
     }
-    if (descriptor->name == NULL || strcmp(descriptor->name, name) != 0) {
+    memset(copy, 0, sizeof *copy);
+    memcpy(copy, descriptor, length < sizeof *copy ? length : sizeof *copy);
+    if (copy->name == NULL || strcmp(copy->name, name) != 0) {
         return "the name of its family is not the name of its file";
     }
-    if (descriptor->table == NULL || strchr(descriptor->table, '/') != NULL ||
-        bite_plugin_text_fault(descriptor->table) != BITE_TEXT_SOUND) {
+    if (copy->table == NULL || strchr(copy->table, '/') != NULL ||
+        bite_plugin_text_fault(copy->table) != BITE_TEXT_SOUND) {
         return "the name of its table is not a plain file name";
     }
     return NULL;
@@ -87,11 +104,19 @@ static bite_status open_plugin(const bite_library *library, bite_family_state *f
                          "the plugin does not export " BITE_FAMILY_SYMBOL, "", error);
     }
     memcpy(&entry, &symbol, sizeof entry);
-    const struct bite_family *descriptor = entry();
-    char text[120];
-    const char *wrong = descriptor_fault(descriptor, family->name, text, sizeof text);
+    struct bite_family *descriptor = bite_arena_alloc(library->arena, 1, sizeof *descriptor);
+    if (descriptor == NULL) {
+        return bite_error_set(error, BITE_NO_MEMORY, "no memory for a plugin");
+    }
+    char text[BITE_OWN_FAULT_MAX];
+    const char *wrong = read_descriptor(entry(), family->name, descriptor, text, sizeof text);
     if (wrong != NULL) {
         return leave_out(library, family, real, BITE_BAD_PLUGIN, wrong, "", error);
+    }
+    const struct bite_plugin_own *own = bite_plugin_own_read(library, descriptor, text);
+    if (own == NULL) {
+        return text[0] != 0 ? leave_out(library, family, real, BITE_BAD_PLUGIN, text, "", error)
+                            : bite_error_set(error, BITE_NO_MEMORY, "no memory for a plugin");
     }
     bite_plugin_host host = bite_plugin_host_make();
     if (descriptor->check != NULL && descriptor->check(&host.host) != BITE_FAMILY_OK) {
@@ -103,9 +128,32 @@ static bite_status open_plugin(const bite_library *library, bite_family_state *f
         return bite_error_set(error, BITE_NO_MEMORY, "no memory for a plugin's path");
     }
     family->plugin = descriptor;
+    family->own = own;
     family->plugin_path = shown;
     family->tried = BITE_PLUGIN_GOOD;
     return BITE_OK;
+}
+
+bite_plugin_need bite_plugin_need_of(const bite_family_state *family)
+{
+    const bite_field_value *value =
+        family->family == NULL ? NULL : bite_section_value(family->family, "plugin");
+    return value == NULL ? BITE_PLUGIN_UNSTATED : (bite_plugin_need)value->word;
+}
+
+/* A table that is wrong without its plugin. */
+static bite_status leave_out_missing(const bite_library *library, bite_family_state *family,
+                                     const char *file, bite_error *error)
+{
+    bite_error *own = &family->plugin_error;
+    bite_error_clear(own);
+    own->struct_size = (uint32_t)sizeof *own;
+    bite_error_set(own, BITE_BAD_PLUGIN,
+                   "the table requires the plugin %s, which is in no folder of plugins", file);
+    bite_error_place(own, family->file, family->family->line, 0);
+    bite_error_key(own, "family:plugin");
+    bite_error_hint(own, "install it; COOLBITE_FAMILY_PATH names more folders");
+    return leave_out(library, family, NULL, BITE_BAD_PLUGIN, NULL, "", error);
 }
 
 bite_status bite_plugin_load(const bite_library *library, bite_family_state *family,
@@ -147,6 +195,9 @@ bite_status bite_plugin_load(const bite_library *library, bite_family_state *fam
                                  : NULL,
                              "", error);
         }
+    }
+    if (bite_plugin_need_of(family) == BITE_PLUGIN_REQUIRED) {
+        return leave_out_missing(library, family, file, error);
     }
     family->tried = BITE_PLUGIN_NONE;
     return BITE_OK;

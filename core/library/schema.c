@@ -452,6 +452,7 @@ static const bite_field table_only[] = {
     {TEXT("note")},
     {TEXT("annealing_how")},
     {TEXT("moisture")},
+    {TEXT("state")},
     {CURVE("heat_capacity.at", BITE_KIND_HEAT_CAPACITY, 50, 6000)},
     {CURVE("strength.at", BITE_KIND_NUMBER, 0.001, 100)},
     {FIGURE("speed_carbide", BITE_KIND_SURFACE_SPEED, 0.01, 200)},
@@ -468,11 +469,15 @@ static const bite_field table_only[] = {
     {FIGURE("annealing", BITE_KIND_TEMPERATURE, 250, 1500)},
     {FIGURE("water_uptake", BITE_KIND_FRACTION, 0, 0.5)},
     {FIGURE("sheet_stress", BITE_KIND_STRESS, 0, 1e9)},
+    {"own.", BITE_FIELD_OWN, BITE_KIND_NUMBER, 0, 0, NULL}, /* figures of the family's plugin */
 };
 
+/* By bite_plugin_need. */
+static const char *const plugin_words[] = {"optional", "required", NULL};
 static const bite_field family_fields[] = {
     {TEXT("name")},    {TEXT("title")}, {TEXT("summary")},
     {TEXT("default")}, {TEXT("also")},  {PARENT("like")},
+    {WORD("plugin", plugin_words)},
 };
 
 static const char *const severity_words[] = {"note", "care", "danger", NULL};

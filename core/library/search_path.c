@@ -55,6 +55,8 @@ static int add_list(bite_arena *arena, bite_search_path *folders, const char *li
     return 1;
 }
 
+static const char user_tables[] = "coolbite/tables";
+
 /* "NAME" in $XDG_..., which must be absolute, or in its default in the home folder. *path NULL:
  * there is neither. 0: no memory. */
 static int user_path(bite_arena *arena, const char *variable, const char *fallback,
@@ -74,10 +76,10 @@ static int user_path(bite_arena *arena, const char *variable, const char *fallba
 }
 
 static int add_user_folder(bite_arena *arena, bite_search_path *folders, const char *variable,
-                           const char *fallback)
+                           const char *fallback, const char *name)
 {
     char *path = NULL;
-    return user_path(arena, variable, fallback, "coolbite/tables", &path) &&
+    return user_path(arena, variable, fallback, name, &path) &&
            (path == NULL || add(arena, folders, path, strlen(path)));
 }
 
@@ -101,7 +103,7 @@ bite_status bite_search_path_user_setup(bite_arena *arena, const char **path, bo
 bite_status bite_search_path_user_data(bite_arena *arena, const char **folder, bite_error *error)
 {
     bite_search_path folders = {{NULL}, 0};
-    if (!add_user_folder(arena, &folders, "XDG_DATA_HOME", ".local/share")) {
+    if (!add_user_folder(arena, &folders, "XDG_DATA_HOME", ".local/share", user_tables)) {
         return bite_error_set(error, BITE_NO_MEMORY, "no memory for the search path");
     }
     if (folders.count == 0) {
@@ -121,20 +123,23 @@ bite_status bite_search_path_tables(bite_arena *arena, const char *given, bite_s
                                     bite_error *error)
 {
     folders->count = 0;
-    return list_status(add_list(arena, folders, given) &&
-                           add_list(arena, folders, environment_value("COOLBITE_TABLE_PATH")) &&
-                           add_user_folder(arena, folders, "XDG_CONFIG_HOME", ".config") &&
-                           add_user_folder(arena, folders, "XDG_DATA_HOME", ".local/share") &&
-                           add(arena, folders, BITE_TABLE_DIR, strlen(BITE_TABLE_DIR)),
-                       error);
+    return list_status(
+        add_list(arena, folders, given) &&
+            add_list(arena, folders, environment_value("COOLBITE_TABLE_PATH")) &&
+            add_user_folder(arena, folders, "XDG_CONFIG_HOME", ".config", user_tables) &&
+            add_user_folder(arena, folders, "XDG_DATA_HOME", ".local/share", user_tables) &&
+            add(arena, folders, BITE_TABLE_DIR, strlen(BITE_TABLE_DIR)),
+        error);
 }
 
 bite_status bite_search_path_families(bite_arena *arena, const char *given,
                                       bite_search_path *folders, bite_error *error)
 {
     folders->count = 0;
-    return list_status(add_list(arena, folders, given) &&
-                           add_list(arena, folders, environment_value("COOLBITE_FAMILY_PATH")) &&
-                           add(arena, folders, BITE_FAMILY_DIR, strlen(BITE_FAMILY_DIR)),
-                       error);
+    return list_status(
+        add_list(arena, folders, given) &&
+            add_list(arena, folders, environment_value("COOLBITE_FAMILY_PATH")) &&
+            add_user_folder(arena, folders, "XDG_DATA_HOME", ".local/share", "coolbite/plugins") &&
+            add(arena, folders, BITE_FAMILY_DIR, strlen(BITE_FAMILY_DIR)),
+        error);
 }

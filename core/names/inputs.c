@@ -24,6 +24,15 @@
 /* An entry's name and offset both follow from the member. */
 #define AT(member) .name = #member, .offset = offsetof(bite_cut, member)
 
+/* A figure of a plugin. Its name is the last one by letter, so that the dimensions of other inputs
+ * do not depend on it. */
+#define OWN(slot)                                                                                  \
+    {                                                                                              \
+        .name = "~own_" #slot, .offset = offsetof(bite_cut, own_figure[slot]), .unit = "",         \
+        .kind = BITE_KIND_NUMBER, .group = MATERIAL, .least = -1e30, .most = 1e30,                 \
+        .fallback = NONE, .summary = "a figure of the family's plugin"                             \
+    }
+
 static const char *const sides[] = {"climb", "conventional"};
 static const char *const coolants[] = {"none", "air", "mist", "flood"};
 static const char *const tool_materials[] = {"carbide", "hss", "diamond"};
@@ -469,8 +478,18 @@ const bite_input bite_input_table[] = {
     {AT(tap_drag), .unit = "", .kind = BITE_KIND_NUMBER, .group = MODEL, .least = 0.1, .most = 10,
      .fallback = 1.2,
      .summary = "torque of a tap / that of its cutting teeth: flanks that rub, chips"},
+    /* behind those that are counted: figures of a plugin, for their draws */
+    OWN(0),
+    OWN(1),
+    OWN(2),
+    OWN(3),
+    OWN(4),
+    OWN(5),
+    OWN(6),
+    OWN(7),
 };
-const size_t bite_input_table_count = sizeof bite_input_table / sizeof *bite_input_table;
+const size_t bite_input_table_count =
+    sizeof bite_input_table / sizeof *bite_input_table - BITE_OWN_FIGURES;
 
 /* The words of the inputs that are a choice, by the values of their enums in coolbite.h. */
 static const struct {
@@ -499,6 +518,11 @@ size_t bite_input_count(void)
 const bite_input *bite_input_at(size_t index)
 {
     return index < bite_input_table_count ? &bite_input_table[index] : NULL;
+}
+
+const bite_input *bite_input_entry(size_t index)
+{
+    return index < bite_input_table_count + BITE_OWN_FIGURES ? &bite_input_table[index] : NULL;
 }
 
 /* The first letters are compared by themselves: they differ in most names, and a call for each name

@@ -9,7 +9,7 @@
 #include <stdint.h>
 
 extern const bite_input bite_input_table[];
-extern const size_t bite_input_table_count;
+extern const size_t bite_input_table_count; /* without BITE_OWN_FIGURES entries behind them */
 
 /** A member of bite_cut that is a property over temperature. */
 typedef struct bite_curve_input {
@@ -23,6 +23,10 @@ typedef struct bite_curve_input {
 
 extern const bite_curve_input bite_curve_inputs[];
 extern const size_t bite_curve_input_count;
+
+/** As bite_input_at; from bite_input_count() on, the members of own_figure: as they have no names
+ * and units of their own, for draws only. */
+const bite_input *bite_input_entry(size_t index);
 
 /** Index of an input, for bite_input_at. input: an entry of bite_input_table. */
 size_t bite_input_index(const bite_input *input);

@@ -101,6 +101,9 @@ const char *bite_limit_why(uint32_t why)
         [BITE_WHY_CHAMFER] = "checked for walls and slots, not for a chamfer",
         [BITE_WHY_TOLERANCE] = "a tolerance was given and is checked instead",
         [BITE_WHY_MEASURED] = "the measured modes are checked instead",
+        [BITE_WHY_NO_LIMIT] = "this family has no further limit",
+        [BITE_WHY_NOT_ASKED] = "the family's plugin does not judge such a cut by it",
+        [BITE_WHY_BAD_NUMBER] = "the family's plugin gave no usable number for it",
         [BITE_WHY_DOES_NOT_CRAZE] = "this material does not craze",
     };
     return why < BITE_WHY_COUNT ? texts[why] : "unknown reason";

@@ -40,7 +40,8 @@ static json_t *binding_of(const bite_choice *choice)
     for (uint32_t i = 0; list != NULL && i < choice->active_count; i++) {
         json_t *object = json_object();
         int failed = object == NULL;
-        failed |= bite_json_text(object, "name", bite_active_limit_name(&choice->active[i]));
+        failed |=
+            bite_json_text(object, "name", bite_active_limit_name(choice, &choice->active[i]));
         failed |= bite_json_put(object, "relax", bite_json_number(choice->active[i].gain));
         if (bite_json_append(list, object, failed) != 0) {
             json_decref(list);

@@ -12,9 +12,10 @@ static const char *const comparatives[BITE_GOAL_COUNT] = {[BITE_GOAL_COOL] = "co
                                                           [BITE_GOAL_FINE] = "finer",
                                                           [BITE_GOAL_FAST] = "faster"};
 
-const char *bite_active_limit_name(const bite_active_limit *active)
+const char *bite_active_limit_name(const bite_choice *choice, const bite_active_limit *active)
 {
-    return active->limit < BITE_LIMIT_COUNT          ? bite_limit_name((bite_limit_id)active->limit)
+    return active->limit < BITE_LIMIT_COUNT
+               ? bite_cut_limit_name(&choice->answer->full, (bite_limit_id)active->limit)
            : active->limit == BITE_ACTIVE_TOOTH_FEED ? bite_value_name(BITE_CHIP_LOAD)
                                                      : "goal";
 }
@@ -61,7 +62,7 @@ static void active_limits_text(const bite_choice *choice, char *to, size_t size)
         char part[120];
         char gain[24];
         append(to, size, i > 0 ? ", " : "");
-        append(to, size, bite_active_limit_name(active));
+        append(to, size, bite_active_limit_name(choice, active));
         if (!isnan(active->gain) && active->gain >= 0.05) {
             (void)bite_number_write(active->gain, 2, gain, sizeof gain);
             (void)snprintf(part, sizeof part, " (1 %% more capacity: %s %% %s)", gain,

@@ -9,7 +9,7 @@
 
 /** The name of what restricts a choice: a limit, chip_load for the largest feed per tooth, or
  * "goal". */
-const char *bite_active_limit_name(const bite_active_limit *active);
+const char *bite_active_limit_name(const bite_choice *choice, const bite_active_limit *active);
 
 /** Writes the lines that a choice adds to the page of its answer. */
 void bite_choice_text_lines(bite_page *page, const bite_choice *choice);

@@ -87,6 +87,17 @@ static double change_of(const bite_answer *first, const bite_answer *second, int
                                       : 0.0;
 }
 
+/* The name of a limit; of plugins of two families, which have different ones in one place, both. */
+static void limit_name(const bite_answer *first, const bite_answer *second, bite_limit_id id,
+                       char *to, size_t size)
+{
+    const char *a = bite_cut_limit_name(&first->full, id);
+    const char *b = bite_cut_limit_name(&second->full, id);
+    int both = a != NULL && b != NULL && strcmp(a, b) != 0;
+    (void)snprintf(to, size, "%s%s%s", a == NULL ? "" : a, both ? " / " : "",
+                   both || a == NULL ? (b == NULL ? "" : b) : "");
+}
+
 static void changed_limits(bite_page *page, const bite_answer *first, const bite_answer *second)
 {
     int order[BITE_LIMIT_COUNT];
@@ -99,6 +110,7 @@ static void changed_limits(bite_page *page, const bite_answer *first, const bite
         order[at] = i;
     }
     for (int i = 0; i < BITE_LIMIT_COUNT; i++) {
+        char name[80];
         const bite_limit *a = &first->result.limits[order[i]];
         const bite_limit *b = &second->result.limits[order[i]];
         char before[32];
@@ -109,8 +121,8 @@ static void changed_limits(bite_page *page, const bite_answer *first, const bite
         share_text(a->applies ? a->utilization : (double)NAN, before, sizeof before);
         share_text(b->applies ? b->utilization : (double)NAN, after, sizeof after);
         const char *mark = b->utilization > a->utilization ? "higher" : "lower";
-        pair_line(page, bite_limit_name((bite_limit_id)order[i]), before, after,
-                  a->applies && b->applies ? mark : "");
+        limit_name(first, second, (bite_limit_id)order[i], name, sizeof name);
+        pair_line(page, name, before, after, a->applies && b->applies ? mark : "");
     }
 }
 

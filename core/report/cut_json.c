@@ -4,6 +4,7 @@
 #include "core/report/cut_json.h"
 #include "core/base/error.h"
 #include "core/base/number.h"
+#include "core/names/own_limits.h"
 #include "core/names/registry.h"
 #include "core/report/json.h"
 #include "core/report/style_check.h"
@@ -72,9 +73,9 @@ static int put_source(json_t *object, const char *source)
            bite_json_text(object, "source", where);
 }
 
-static json_t *input_of(const bite_answer *answer, const bite_input *input, bite_units units)
+static json_t *input_of(const bite_answer *answer, size_t index, bite_units units)
 {
-    size_t index = bite_input_index(input);
+    const bite_input *input = bite_cut_input_at(&answer->full, index);
     const bite_provenance *provenance = &answer->provenance[index];
     json_t *object = json_object();
     if (object == NULL) {
@@ -110,13 +111,12 @@ static json_t *input_of(const bite_answer *answer, const bite_input *input, bite
 static json_t *inputs_of(const bite_answer *answer, bite_units units)
 {
     json_t *list = json_array();
-    size_t count = bite_input_count();
+    size_t count = bite_input_count() + BITE_OWN_FIGURES; /* with those of a plugin */
     for (size_t i = 0; list != NULL && i < count && i < BITE_INPUTS_MAX; i++) {
-        const bite_input *input = bite_input_at(i);
         if (answer->provenance[i].origin == BITE_ORIGIN_NONE) {
             continue;
         }
-        json_t *object = input_of(answer, input, units);
+        json_t *object = input_of(answer, i, units);
         if (object == NULL || json_array_append_new(list, object) != 0) {
             return object_or_null(list, 1);
         }
@@ -147,7 +147,7 @@ static json_t *limit_of(const bite_answer *answer, bite_limit_id id)
     if (object == NULL) {
         return NULL;
     }
-    int failed = bite_json_text(object, "name", bite_limit_name(id));
+    int failed = bite_json_text(object, "name", bite_cut_limit_name(&answer->full, id));
     failed |= bite_json_put(object, "applies", json_boolean(limit->applies));
     failed |= bite_json_text(object, "why", limit->applies ? "" : bite_limit_why(limit->why));
     failed |= bite_json_put(object, "demand", bite_json_number(limit->demand));
@@ -159,7 +159,7 @@ static json_t *limit_of(const bite_answer *answer, bite_limit_id id)
     failed |= bite_json_put(object, "advisory", json_boolean(limit->advisory));
     failed |= bite_json_put(object, "in_corner", json_boolean(limit->in_corner == 1));
     failed |= bite_json_put(object, "in_entry", json_boolean(limit->in_corner == 2));
-    failed |= bite_json_text(object, "unit", bite_limit_unit(id));
+    failed |= bite_json_text(object, "unit", bite_cut_limit_unit(&answer->full, id));
     failed |= bite_json_text(object, "advice", bite_answer_advice(answer, id));
     failed |= put_source(object, bite_answer_limit_source(answer, id));
     return object_or_null(object, failed);
@@ -180,20 +180,6 @@ static json_t *caution_of(const bite_worded_caution *worded, bite_units units)
     return object_or_null(object, failed);
 }
 
-static json_t *list_of(const bite_answer *answer, int count,
-                       json_t *(*one)(const bite_answer *answer, int index, bite_units units),
-                       bite_units units)
-{
-    json_t *list = json_array();
-    for (int i = 0; list != NULL && i < count; i++) {
-        json_t *object = one(answer, i, units);
-        if (object == NULL || json_array_append_new(list, object) != 0) {
-            return object_or_null(list, 1);
-        }
-    }
-    return list;
-}
-
 static json_t *one_value(const bite_answer *answer, int index, bite_units units)
 {
     (void)units;
@@ -204,6 +190,23 @@ static json_t *one_limit(const bite_answer *answer, int index, bite_units units)
 {
     (void)units;
     return limit_of(answer, (bite_limit_id)index);
+}
+
+static json_t *list_of(const bite_answer *answer, int count,
+                       json_t *(*one)(const bite_answer *answer, int index, bite_units units),
+                       bite_units units)
+{
+    json_t *list = json_array();
+    for (int i = 0; list != NULL && i < count; i++) {
+        if (one == one_limit && bite_cut_limit(&answer->full, (bite_limit_id)i) == NULL) {
+            continue; /* a place for a limit that the family does not have */
+        }
+        json_t *object = one(answer, i, units);
+        if (object == NULL || json_array_append_new(list, object) != 0) {
+            return object_or_null(list, 1);
+        }
+    }
+    return list;
 }
 
 static json_t *one_caution(const bite_answer *answer, int index, bite_units units)
@@ -257,7 +260,8 @@ static json_t *change_of(const bite_answer *answer, bite_units units)
         bite_change_quantity_text(change->to, (bite_kind)input->kind, units, text, sizeof text);
         failed |= bite_json_text(object, "to", text);
     }
-    failed |= bite_json_text(object, "because", bite_limit_name((bite_limit_id)change->limit));
+    failed |= bite_json_text(object, "because",
+                             bite_cut_limit_name(&answer->full, (bite_limit_id)change->limit));
     failed |= bite_json_put(object, "chance_before", bite_json_number(change->before));
     failed |= bite_json_put(object, "chance_after", bite_json_number(change->after));
     return object_or_null(object, failed);
@@ -267,7 +271,7 @@ static json_t *measure_first_of(const bite_answer *answer)
 {
     json_t *list = json_array();
     for (int i = 0; list != NULL && i < 2; i++) {
-        const bite_input *input = bite_input_at(answer->result.widest[i]);
+        const bite_input *input = bite_cut_input_at(&answer->full, answer->result.widest[i]);
         if (input != NULL && json_array_append_new(list, json_string(input->name)) != 0) {
             return object_or_null(list, 1);
         }
@@ -277,14 +281,16 @@ static json_t *measure_first_of(const bite_answer *answer)
 
 /* The worst advisory limit, which the verdict does not count; null: no advisory limit is more
  * likely than not to be exceeded. */
-static json_t *advice_of(const bite_result *result)
+static json_t *advice_of(const bite_answer *answer)
 {
+    const bite_result *result = &answer->result;
     uint32_t worst = bite_answer_worst_advisory(result);
     if (worst == BITE_LIMIT_COUNT) {
         return json_null();
     }
     json_t *object = json_object();
-    int failed = bite_json_text(object, "name", bite_limit_name((bite_limit_id)worst));
+    int failed =
+        bite_json_text(object, "name", bite_cut_limit_name(&answer->full, (bite_limit_id)worst));
     failed |=
         bite_json_put(object, "utilization", bite_json_number(result->limits[worst].utilization));
     failed |= bite_json_put(object, "chance", bite_json_number(result->limits[worst].chance));
@@ -353,7 +359,7 @@ json_t *bite_answer_object(const bite_answer *answer, bite_units units)
     failed |= bite_json_put(root, "draws", json_integer(result->draws));
     failed |= bite_json_put(root, "counts", counts_of(result));
     failed |= bite_json_put(root, "missing", missing_of(answer));
-    failed |= bite_json_put(root, "advice", advice_of(result));
+    failed |= bite_json_put(root, "advice", advice_of(answer));
     failed |= bite_json_text(root, "material", answer->request.grade->record.name);
     failed |=
         bite_json_text(root, "material_named", bite_grade_match_word(answer->request.grade_match));

@@ -146,15 +146,16 @@ static int tight_together(const bite_result *result)
     return result->verdict == BITE_TIGHT && bite_answer_limits_verdict(result) == BITE_CLEAR;
 }
 
-void bite_advisory_text(const bite_result *result, char *to, size_t size)
+void bite_advisory_text(const bite_answer *answer, char *to, size_t size)
 {
+    const bite_result *result = &answer->result;
     uint32_t worst = bite_answer_worst_advisory(result);
     char use[24];
     to[0] = 0;
     if (worst < BITE_LIMIT_COUNT) {
         (void)bite_page_percent(result->limits[worst].utilization, use, sizeof use);
-        (void)snprintf(to, size, "; advisory: %s %s %%", bite_limit_name((bite_limit_id)worst),
-                       use);
+        (void)snprintf(to, size, "; advisory: %s %s %%",
+                       bite_cut_limit_name(&answer->full, (bite_limit_id)worst), use);
     }
 }
 
@@ -194,7 +195,7 @@ static void verdict_line(bite_page *page, const bite_answer *answer)
     (void)bite_page_percent(worst->utilization, use, sizeof use);
     (void)bite_page_percent(result->chance, chance, sizeof chance);
     int used = snprintf(line, sizeof line, "%s uses %s %% of its capacity%s%s",
-                        bite_limit_name((bite_limit_id)result->worst), use,
+                        bite_cut_limit_name(&answer->full, (bite_limit_id)result->worst), use,
                         worst->utilization < 0.005 ? " at best estimates" : "",
                         places[worst->in_corner < 3 ? worst->in_corner : 0]);
     if (result->draws > 0) {
@@ -202,7 +203,7 @@ static void verdict_line(bite_page *page, const bite_answer *answer)
                        "; chance of exceeding a limit: %s %%%s", chance,
                        tight_together(result) ? ", no limit is tight alone" : "");
     }
-    bite_advisory_text(result, advised, sizeof advised);
+    bite_advisory_text(answer, advised, sizeof advised);
     (void)strncat(line, advised, sizeof line - strlen(line) - 1);
     bite_page_wrap_tinted(page, tint_of(result->verdict), titles[result->verdict], "  ", line);
     missing_line(page, answer);
@@ -270,7 +271,7 @@ static void first_things(bite_page *page, const bite_answer *answer, int has_cha
 {
     const bite_change *change = &answer->change;
     const bite_input *input = bite_input_at(change->input);
-    const bite_input *widest = bite_input_at(answer->result.widest[0]);
+    const bite_input *widest = bite_cut_input_at(&answer->full, answer->result.widest[0]);
     char line[300];
     if (has_change) { /* a choice named the one that makes it clear */
     } else if (change->input != BITE_NO_INPUT && input != NULL) {
@@ -292,7 +293,8 @@ static void first_things(bite_page *page, const bite_answer *answer, int has_cha
         }
         (void)snprintf(line, sizeof line,
                        "%s from %s to %s, because of %s: the chance goes from %s to %s %%", name,
-                       from, to, bite_limit_name((bite_limit_id)change->limit), before, after);
+                       from, to, bite_cut_limit_name(&answer->full, (bite_limit_id)change->limit),
+                       before, after);
         bite_page_wrap(page, "Change first: ", "  ", line);
     } else if (bite_answer_advice(answer, (bite_limit_id)answer->result.worst)[0] != 0) {
         bite_page_wrap(page, "Change first: ", "  ",
@@ -300,6 +302,9 @@ static void first_things(bite_page *page, const bite_answer *answer, int has_cha
     }
     if (widest != NULL && bite_measurement_advice(widest->name)[0] != 0) {
         bite_page_wrap(page, "Measure first: ", "  ", bite_measurement_advice(widest->name));
+    } else if (widest != NULL && answer->result.widest[0] >= bite_input_count()) {
+        (void)snprintf(line, sizeof line, "%s, %s", widest->name, widest->summary);
+        bite_page_wrap(page, "Measure first: ", "  ", line);
     }
 }
 
@@ -309,7 +314,8 @@ static void advice(bite_page *page, const bite_answer *answer)
         const char *text = bite_answer_advice(answer, (bite_limit_id)i);
         if (text[0] != 0 && answer->result.limits[i].applies) {
             char first[40];
-            (void)snprintf(first, sizeof first, "%s: ", bite_limit_name((bite_limit_id)i));
+            (void)snprintf(first, sizeof first,
+                           "%s: ", bite_cut_limit_name(&answer->full, (bite_limit_id)i));
             bite_page_wrap(page, first, "  ", text);
         }
     }
@@ -401,18 +407,23 @@ static void sources_of(bite_page *page, const bite_answer *answer)
 {
     bite_page_line(page, "");
     bite_page_line(page, "Sources");
-    size_t count = bite_input_count();
+    size_t count = bite_input_count() + BITE_OWN_FIGURES; /* with those of a plugin */
     for (size_t i = 0; i < count && i < BITE_INPUTS_MAX; i++) {
         const bite_provenance *provenance = &answer->provenance[i];
         if (provenance->source != NULL && provenance->source[0] != 0) {
             char first[64];
-            (void)snprintf(first, sizeof first, "  %s: ", bite_input_at(i)->name);
+            (void)snprintf(first, sizeof first,
+                           "  %s: ", bite_cut_input_at(&answer->full, i)->name);
             bite_page_wrap(page, first, "    ", provenance->source);
         }
     }
     for (int i = 0; i < BITE_LIMIT_COUNT; i++) {
         char first[64];
-        (void)snprintf(first, sizeof first, "  %s: ", bite_limit_name((bite_limit_id)i));
+        const char *name = bite_cut_limit_name(&answer->full, (bite_limit_id)i);
+        if (name == NULL) {
+            continue;
+        }
+        (void)snprintf(first, sizeof first, "  %s: ", name);
         bite_page_wrap(page, first, "    ", bite_answer_limit_source(answer, (bite_limit_id)i));
     }
 }

@@ -18,7 +18,7 @@ void bite_answer_title_text(bite_page *page, const bite_answer *answer, char *to
 
 /** Writes "; advisory: chatter 690 %" or nothing. It follows the verdict, which does not count
  * advisory limits. At most size bytes. */
-void bite_advisory_text(const bite_result *result, char *to, size_t size);
+void bite_advisory_text(const bite_answer *answer, char *to, size_t size);
 
 /** How the tool enters a closed feature: "; ramp in at 3 deg, 450 mm/min"; "" if it enters from
  * outside. */

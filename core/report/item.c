@@ -181,6 +181,7 @@ static json_t *item_object(const bite_item_record *record, const bite_material *
         failed |= bite_json_text(root, "summary", record->summary);
         failed |= bite_json_text(root, "file", record->file);
         failed |= bite_json_text(root, "plugin", material == NULL ? "" : material->plugin);
+        failed |= bite_json_text(root, "remark", material == NULL ? "" : material->remark);
         failed |= bite_json_put(root, "figures", json_incref(figures));
     }
     json_decref(figures);
@@ -200,6 +201,9 @@ static void item_text(bite_page *page, const bite_item_record *record,
     file_lines(page, &files);
     if (material != NULL && material->plugin != NULL && material->plugin[0] != 0) {
         bite_page_wrap(page, "  plugin ", "    ", material->plugin);
+    }
+    if (material != NULL && material->remark[0] != 0) {
+        bite_page_wrap(page, "  plugin: ", "    ", material->remark);
     }
     for (size_t i = 0; i < record->value_count; i++) {
         value_line(page, &files, &record->values[i], sources);

@@ -81,8 +81,8 @@ static void write_limit_narrow(bite_page *page, const bite_answer *answer, int i
     const bite_limit *limit = &answer->result.limits[id];
     char line[160];
     char tail[64];
-    (void)snprintf(line, sizeof line, "%s  %s of %s", bite_limit_name((bite_limit_id)id), demand,
-                   capacity);
+    (void)snprintf(line, sizeof line, "%s  %s of %s",
+                   bite_cut_limit_name(&answer->full, (bite_limit_id)id), demand, capacity);
     bite_page_wrap(page, " ", "   ", line);
     write_tail(answer, id, page->columns, tail, sizeof tail);
     bite_page_text(page, "   ");
@@ -99,13 +99,13 @@ static void write_limit(bite_page *page, const bite_answer *answer, int id)
     char capacity[40];
     char used[40];
     char tail[64];
-    bite_kind kind = bite_limit_kind((bite_limit_id)id);
+    bite_kind kind = bite_cut_limit_kind(&answer->full, (bite_limit_id)id);
     bite_page_quantity(page, limit->utilization < 1e-6 ? 0.0 : limit->demand, kind, demand,
                        sizeof demand);
     bite_page_quantity(page, limit->capacity, kind, capacity, sizeof capacity);
     size_t length = bite_page_percent(limit->utilization, used, sizeof used - 3);
     memcpy(used + length, " %", 3);
-    const char *name = bite_limit_name((bite_limit_id)id);
+    const char *name = bite_cut_limit_name(&answer->full, (bite_limit_id)id);
     /* at least one blank after a long name or capacity */
     size_t names = wider(name, NAME_COLUMNS - 1) + 1;
     size_t capacities = wider(capacity, CAPACITY_COLUMNS - 1) + 1;
@@ -172,12 +172,13 @@ static void list_names(bite_page *page, const char *title, const char *names)
     }
 }
 
-static void list_open_limits(bite_page *page, const bite_result *result)
+static void list_open_limits(bite_page *page, const bite_answer *answer)
 {
     char open[400] = "";
     for (int i = 0; i < BITE_LIMIT_COUNT; i++) {
-        if (!result->limits[i].applies) {
-            append(open, sizeof open, bite_limit_name((bite_limit_id)i));
+        const char *name = bite_cut_limit_name(&answer->full, (bite_limit_id)i);
+        if (!answer->result.limits[i].applies && name != NULL) {
+            append(open, sizeof open, name);
         }
     }
     list_names(page, "not judged (not requested, or no data):", open);
@@ -193,7 +194,7 @@ void bite_page_limits(bite_page *page, const bite_answer *answer, int all, int m
         write_limit(page, answer, order[i]);
     }
     if (all) {
-        list_open_limits(page, &answer->result);
+        list_open_limits(page, answer);
     } else if (shown < count && page->columns < HEAD_COLUMNS) {
         bite_page_line(page, lower_text);
     }

@@ -323,7 +323,7 @@ static json_t *milling_object(const bite_thread_answer *answer)
         put_number(object, "chip", mill->chip) || put_number(object, "seconds", mill->seconds) ||
         bite_json_text(object, "verdict", bite_verdict_name(mill->verdict)) ||
         put_number(object, "chance", mill->chance) ||
-        bite_json_text(object, "closest", bite_limit_name((bite_limit_id)mill->closest));
+        bite_json_text(object, "closest", mill->closest);
     if (failed) {
         json_decref(object);
         return NULL;

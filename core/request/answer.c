@@ -6,6 +6,7 @@
 #include "core/cut/limits.h"
 #include "core/cut/physics_inputs.h"
 #include "core/library/collection.h"
+#include "core/names/own_limits.h"
 #include "core/names/registry.h"
 #include <math.h>
 #include <string.h>
@@ -116,8 +117,9 @@ static const char *const helps_on_entry[BITE_LIMIT_COUNT] = {
 
 const char *bite_answer_advice(const bite_answer *answer, bite_limit_id limit)
 {
-    const bite_definition *definition = bite_registry_limit(limit);
-    if (answer == NULL || definition == NULL || answer->result.limits[limit].verdict < BITE_TIGHT) {
+    const bite_definition *definition =
+        answer == NULL ? NULL : bite_cut_limit(&answer->full, limit);
+    if (definition == NULL || answer->result.limits[limit].verdict < BITE_TIGHT) {
         return "";
     }
     int on_entry = answer->result.limits[limit].in_corner == 2 && helps_on_entry[limit] != NULL;
@@ -137,7 +139,7 @@ const char *bite_answer_value_source(const bite_answer *answer, bite_value_id id
 
 const char *bite_answer_limit_source(const bite_answer *answer, bite_limit_id id)
 {
-    const bite_definition *definition = bite_registry_limit(id);
+    const bite_definition *definition = bite_cut_limit(&answer->full, id);
     if (definition == NULL) {
         return "";
     }
@@ -157,8 +159,12 @@ const char *bite_answer_source(const bite_answer *answer, const char *name)
     }
     uint32_t id = 0;
     uint32_t is_limit = 0;
+    if (bite_own_limit_find(&answer->full, name, &id) != NULL) {
+        return bite_answer_limit_source(answer, (bite_limit_id)id);
+    }
     if (bite_registry_find(name, &id, &is_limit) == NULL) {
-        return "";
+        const bite_field_value *figure = bite_item_field(&answer->request.grade->record, name);
+        return figure == NULL || figure->source == NULL ? "" : figure->source;
     }
     return is_limit ? bite_answer_limit_source(answer, (bite_limit_id)id)
                     : bite_answer_value_source(answer, (bite_value_id)id);
@@ -188,6 +194,10 @@ double bite_answer_number(const bite_answer *answer, const char *name, bite_kind
     uint32_t id = 0;
     uint32_t is_limit = 0;
     const bite_definition *definition = bite_registry_find(limit_name, &id, &is_limit);
+    if (definition == NULL) {
+        definition = bite_own_limit_find(&answer->full, limit_name, &id);
+        is_limit = definition != NULL;
+    }
     if (definition != NULL && is_limit && point != NULL) {
         const bite_limit *at = &answer->result.limits[id];
         int amount = strcmp(point, ".demand") == 0 || strcmp(point, ".capacity") == 0;

@@ -6,6 +6,7 @@
 #include "core/base/error.h"
 #include "core/base/text.h"
 #include "core/library/plugin.h"
+#include "core/names/own_limits.h"
 #include "core/request/answer.h"
 #include "core/request/hole_cautions.h"
 #include "core/request/plausibility.h"
@@ -131,6 +132,26 @@ static int reserve_caution(bite_answer *answer)
     return 1;
 }
 
+/* Whether a caution says what another one has said. If both the table and the plugin give it, the
+ * more severe word counts; cautions of one name that differ in what they say are both kept. */
+static int is_repeated(bite_answer *answer, const bite_caution *fresh)
+{
+    for (size_t i = 0; i < answer->caution_count; i++) {
+        const bite_caution *other = &answer->cautions[i].caution;
+        if (strcmp(other->text, fresh->text) != 0) {
+            continue;
+        }
+        if (other->severity >= fresh->severity) {
+            return 1;
+        }
+        memmove(&answer->cautions[i], &answer->cautions[i + 1],
+                (answer->caution_count - i - 1) * sizeof *answer->cautions);
+        answer->caution_count--;
+        return 0;
+    }
+    return 0;
+}
+
 static int view_caution(void *user, const char *name, uint32_t severity, const char *text,
                         const char *source)
 {
@@ -150,6 +171,9 @@ static int view_caution(void *user, const char *name, uint32_t severity, const c
         fresh.inch == NULL) {
         return 0;
     }
+    if (is_repeated(answer, &fresh.caution)) {
+        return 1;
+    }
     /* danger first, otherwise in the order of arrival */
     size_t at = answer->caution_count++;
     while (at > 0 && answer->cautions[at - 1].caution.severity < severity) {
@@ -160,10 +184,34 @@ static int view_caution(void *user, const char *name, uint32_t severity, const c
     return 1;
 }
 
+/* Limits of the plugin that it gave no usable number for. */
+static int caution_unknown_limits(bite_answer *answer, const bite_case_view *view)
+{
+    int good = 1;
+    for (bite_limit_id id = BITE_LIMIT_OWN_1; id <= BITE_LIMIT_OWN_4 && good; id++) {
+        const bite_definition *limit = bite_cut_limit(&answer->full, id);
+        char text[CAUTION_MOST / 2];
+        if (limit == NULL || answer->result.limits[id].why != BITE_WHY_BAD_NUMBER) {
+            continue;
+        }
+        (void)snprintf(text, sizeof text,
+                       "The plugin of this family gave no usable number for its limit %s, which "
+                       "requires that %s: %s. A figure that the grade does not state may be the "
+                       "reason.",
+                       limit->name, limit->summary,
+                       answer->result.limits[id].advisory
+                           ? "the cut is judged without it"
+                           : "the cut is not judged by it, and so not clear");
+        good = view->caution(view->user, limit->name, BITE_CARE, text, "common-practice");
+    }
+    return good;
+}
+
 bite_status bite_answer_collect_cautions(bite_answer *answer, bite_error *error)
 {
     bite_case_view view = {answer, view_number, view_choice, view_kind, view_caution};
-    if (!bite_plausibility_check(answer, &view) || !bite_hole_cautions(answer, &view)) {
+    if (!bite_plausibility_check(answer, &view) || !bite_hole_cautions(answer, &view) ||
+        !caution_unknown_limits(answer, &view)) {
         return bite_error_set(error, BITE_NO_MEMORY, "no memory for the cautions");
     }
     return bite_material_cautions(answer->request.grade, &view, error);

@@ -5,6 +5,7 @@
 #include "core/cut/chatter_depth.h"
 #include "core/cut/physics_inputs.h"
 #include "core/library/collection.h"
+#include "core/names/own_limits.h"
 #include "core/names/registry.h"
 #include <math.h>
 #include <stddef.h>
@@ -192,7 +193,7 @@ int bite_spread_is_unused(const bite_input *input, const bite_cut *full)
 {
     for (size_t i = 0; i < sizeof readers / sizeof *readers; i++) {
         if (readers[i].offset == input->offset) {
-            return !readers[i].reads(full);
+            return !readers[i].reads(full) && !bite_own_limits_read(full->own, input->offset);
         }
     }
     return 0;
@@ -210,6 +211,33 @@ static bite_status refuse_more(const bite_input *input, bite_error *error)
                     "tables",
                     input->name);
     return BITE_OUT_OF_RANGE;
+}
+
+/* A figure of a plugin scatters in the band of its table: in the logarithm, as most figures of
+ * materials do, or evenly where that is not possible. */
+static bite_status collect_own(const bite_cut *full, const bite_provenance *provenance,
+                               bite_spread *spreads, size_t *count, bite_error *error)
+{
+    for (size_t slot = 0; full->own != NULL && slot < full->own->figure_count; slot++) {
+        size_t index = bite_input_count() + slot;
+        double low = provenance[index].low;
+        double high = provenance[index].high;
+        if (provenance[index].origin != BITE_ORIGIN_TABLE || !(low < high)) {
+            continue;
+        }
+        if (*count == BITE_SPREAD_MAX) {
+            return refuse_more(&full->own->figures[slot], error);
+        }
+        bite_spread spread = {(uint32_t)index,
+                              low > 0.0 ? BITE_SHAPE_LOGNORMAL : BITE_SHAPE_LEVEL,
+                              0,
+                              0,
+                              low,
+                              high,
+                              0.0};
+        spreads[(*count)++] = spread;
+    }
+    return BITE_OK;
 }
 
 bite_status bite_spreads_collect(const bite_request *request, const bite_cut *full,
@@ -249,7 +277,7 @@ bite_status bite_spreads_collect(const bite_request *request, const bite_cut *fu
         spreads[(*count)++] = spread;
     }
     bite_error_clear(error);
-    return BITE_OK;
+    return collect_own(full, provenance, spreads, count, error);
 }
 
 size_t bite_spreads_except(const bite_spread *spreads, size_t count, const bite_input *input,
@@ -260,7 +288,7 @@ size_t bite_spreads_except(const bite_spread *spreads, size_t count, const bite_
     const bite_input *follows_too = of_coolant ? bite_input_find("surface_cooling") : NULL;
     size_t left = 0;
     for (size_t i = 0; i < count; i++) {
-        const bite_input *scatters = bite_input_at(spreads[i].input);
+        const bite_input *scatters = bite_input_entry(spreads[i].input);
         if (scatters != input && scatters != follows && scatters != follows_too) {
             remaining[left++] = spreads[i];
         }

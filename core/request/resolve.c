@@ -465,6 +465,21 @@ static bite_status apply_machine(input_resolution *resolution, bite_error *error
     return status;
 }
 
+/* Figures that the limits of the family's plugin read. */
+static void apply_own(input_resolution *resolution)
+{
+    const bite_material *material = resolution->request->grade;
+    resolution->cut->own = material->own;
+    for (size_t i = 0; i < BITE_OWN_FIGURES; i++) {
+        const bite_field_value *value = material->own_values[i];
+        if (value != NULL) {
+            resolution->cut->own_figure[i] = value->value;
+            note(resolution, bite_input_entry(bite_input_count() + i), BITE_ORIGIN_TABLE, value,
+                 material->record.file);
+        }
+    }
+}
+
 static void apply_grade(input_resolution *resolution)
 {
     const bite_item_record *grade = &resolution->request->grade->record;
@@ -472,6 +487,7 @@ static void apply_grade(input_resolution *resolution)
     apply_curve(&resolution->cut->heat_capacity_curve, grade, "heat_capacity.at");
     apply_curve(&resolution->cut->strength_curve, grade, "strength.at");
     apply_edge_speed(resolution, grade);
+    apply_own(resolution);
 }
 
 static void note_defaults(input_resolution *resolution, const bite_cut *before)

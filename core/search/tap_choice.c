@@ -63,7 +63,7 @@ bite_status bite_tap_choose(const bite_thread_case *thread, const char *name, bi
         tap->turns = choice->answer->full.spindle_speed;
         tap->speed_share = speed->applies ? speed->utilization : (double)NAN;
         tap->verdict = result->verdict;
-        tap->closest = result->worst;
+        tap->closest = bite_cut_limit_name(&choice->answer->full, (bite_limit_id)result->worst);
         tap->serves = (uint32_t)bite_tap_serves(result);
     }
     bite_choice_free(choice);

@@ -6,11 +6,11 @@
 #include "core/search/thread_milling.h"
 
 typedef struct bite_tap_choice {
-    double turns;       /* 1/s; NaN: no settings were found */
-    double speed_share; /* edge speed over that of taps in the material */
-    uint32_t verdict;   /* a bite_verdict */
-    uint32_t closest;   /* a bite_limit_id */
-    uint32_t serves;    /* 1: neither over nor faster than taps turn in the material */
+    double turns;        /* 1/s; NaN: no settings were found */
+    double speed_share;  /* edge speed over that of taps in the material */
+    uint32_t verdict;    /* a bite_verdict */
+    const char *closest; /* name of a limit, borrowed from the library */
+    uint32_t serves;     /* 1: neither over nor faster than taps turn in the material */
     uint32_t reserved;
 } bite_tap_choice;
 

@@ -238,7 +238,7 @@ static void take(const bite_thread_case *thread, const bite_thread_mill_cut *cut
     milling->path = bite_thread_path_of(cut, &milling->tool, thread->length, milling->edge_feed);
     milling->centre_feed = milling->path.feeds[cut->passes - 1];
     milling->chip = result->values[BITE_CHIP_THICKNESS_MAX].value;
-    milling->closest = result->worst;
+    milling->closest = bite_cut_limit_name(full, (bite_limit_id)result->worst);
     milling->seconds = milling->path.arcs / milling->path.feeds[0];
     for (uint32_t i = 0; i < cut->passes; i++) {
         milling->seconds += milling->path.lengths[i] / milling->path.feeds[i];

@@ -65,7 +65,7 @@ typedef struct bite_thread_milling {
     double chip;        /* m, thickest */
     double seconds;     /* for one thread, on the wall, on and off */
     bite_thread_path path;
-    uint32_t closest; /* a bite_limit_id */
+    const char *closest; /* name of a limit, borrowed from the library */
     uint32_t reserved;
 } bite_thread_milling;
 

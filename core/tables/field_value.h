@@ -12,8 +12,10 @@ typedef enum bite_field_type {
     BITE_FIELD_FIGURE = 0, /* a quantity, with its source */
     BITE_FIELD_CURVE = 1,  /* points over temperature, with their source; the key ends in ".at" */
     BITE_FIELD_TEXT = 2,
-    BITE_FIELD_WORD = 3,  /* one of `words` */
-    BITE_FIELD_PARENT = 4 /* the name of what a section is like, whose values the caller adds */
+    BITE_FIELD_WORD = 3,   /* one of `words` */
+    BITE_FIELD_PARENT = 4, /* the name of what a section is like, whose values the caller adds */
+    BITE_FIELD_OWN = 5 /* a quantity that only a plugin knows: a text with its source; a name that
+                          ends with a point stands for all keys that begin with it */
 } bite_field_type;
 
 /** A key that a section may have. */

@@ -21,6 +21,39 @@ static const bite_field *find_field(const bite_section_schema *section_schema, c
     return NULL;
 }
 
+/* Whether a key is one that only a plugin knows: the prefix, and a name. */
+static bool is_own(const bite_section_schema *section_schema, const char *key)
+{
+    const char *point = strchr(key, '.');
+    for (size_t i = 0; point != NULL && i < section_schema->field_count; i++) {
+        const bite_field *field = &section_schema->fields[i];
+        size_t length = strlen(field->name);
+        if (field->type == BITE_FIELD_OWN && strncmp(key, field->name, length) == 0) {
+            return key[length] != 0 && strchr(key + length, '.') == NULL;
+        }
+    }
+    return false;
+}
+
+/* The field of a key; of a key that only a plugin knows, one that is made for it. NULL: there is no
+ * such key, or no memory. */
+static const bite_field *field_of(bite_table_reader *reader,
+                                  const bite_section_schema *section_schema, const char *key)
+{
+    const bite_field *known = find_field(section_schema, key);
+    if (known != NULL || !is_own(section_schema, key)) {
+        return known;
+    }
+    bite_field *field = bite_arena_alloc(reader->table->arena, 1, sizeof *field);
+    if (field == NULL) {
+        reader->status = BITE_NO_MEMORY;
+        return NULL;
+    }
+    bite_field own = {key, BITE_FIELD_OWN, BITE_KIND_NUMBER, 0.0, 0.0, NULL};
+    *field = own;
+    return field;
+}
+
 static const char *field_name(size_t at, const void *list)
 {
     const bite_field *fields = list;
@@ -120,7 +153,8 @@ static bool read_field(bite_table_reader *reader, const bite_section_schema *sec
         bite_table_report(reader, &error, entry, entry->key);
         return false;
     }
-    bool needs_source = field->type == BITE_FIELD_FIGURE || field->type == BITE_FIELD_CURVE;
+    bool needs_source = field->type == BITE_FIELD_FIGURE || field->type == BITE_FIELD_CURVE ||
+                        field->type == BITE_FIELD_OWN;
     if (needs_source) {
         read_source(reader, field_value, entry, section_schema->needs_sources != 0);
     }
@@ -137,7 +171,7 @@ static void check_source_key(bite_table_reader *reader, const bite_section_schem
     }
     memcpy(key, entry->key, length);
     key[length] = 0;
-    if (find_field(section_schema, key) == NULL) {
+    if (find_field(section_schema, key) == NULL && !is_own(section_schema, key)) {
         bite_error error = BITE_ERROR_INIT;
         const char *near =
             bite_text_nearest(key, section_schema->field_count, field_name, section_schema->fields);
@@ -167,12 +201,14 @@ void bite_table_read_section(bite_table_reader *reader, const bite_section_schem
         if (entry->key == NULL || entry->section != start->section) {
             continue;
         }
-        const bite_field *field = find_field(section_schema, entry->key);
+        const bite_field *field = field_of(reader, section_schema, entry->key);
         if (field != NULL) {
             if (entry->value != NULL && count < BITE_SECTION_VALUES_MAX &&
                 read_field(reader, section_schema, field, entry, &field_values[count])) {
                 count++;
             }
+        } else if (reader->status != BITE_OK) {
+            return;
         } else if (is_source(entry->key, &length)) {
             check_source_key(reader, section_schema, entry, length);
         } else if (strcmp(entry->key, "source") != 0 || section_schema->needs_sources == 0) {

@@ -21,7 +21,7 @@ static const double spread_most = 100.0;
 
 static bite_status check_spread(const bite_spread *spread, const bite_cut *full, bite_error *error)
 {
-    const bite_input *input = bite_input_at(spread->input);
+    const bite_input *input = bite_input_entry(spread->input);
     if (input == NULL || input->words > 0) {
         return bad_spread(error, NULL, "a spread names no numeric input");
     }
@@ -48,7 +48,7 @@ static bite_status check_spread(const bite_spread *spread, const bite_cut *full,
 
 static const char *name_of(const bite_spread *spread)
 {
-    return bite_input_at(spread->input)->name;
+    return bite_input_entry(spread->input)->name;
 }
 
 /* Orders the spreads by name, and notes which groups there are. */
@@ -66,7 +66,7 @@ static bite_status order_spreads(const bite_spread *spreads, size_t count, const
         }
         out->spreads[at] = &spreads[i];
         if (at > 0 && out->spreads[at - 1]->input == spreads[i].input) {
-            return bad_spread(error, bite_input_at(spreads[i].input), "an input has two spreads");
+            return bad_spread(error, bite_input_entry(spreads[i].input), "an input has two spreads");
         }
         out->group_dimension[spreads[i].group] = spreads[i].group > 0;
     }
@@ -92,7 +92,7 @@ bite_status bite_sampling_plan_init(const bite_spread *spreads, size_t count, co
     for (size_t i = 0; i < count; i++) {
         const bite_spread *spread = out->spreads[i];
         double together = spread->group == 0 ? 0.0 : spread->together;
-        out->inputs[i] = bite_input_at(spread->input);
+        out->inputs[i] = bite_input_entry(spread->input);
         out->scatters[i] = bite_scatter_init(spread, *bite_input_number_of(full, out->inputs[i]));
         out->common_share[i] = sqrt(together);
         out->own_share[i] = sqrt(1.0 - together);

@@ -12,7 +12,7 @@
 #include <coolbite/coolbite.h>
 #include <stdint.h>
 
-#define BITE_SOBOL_DIMENSIONS 72 /* BITE_SPREAD_MAX and the groups, in whole lanes */
+#define BITE_SOBOL_DIMENSIONS 80 /* BITE_SPREAD_MAX and the groups, in whole lanes */
 #define BITE_SOBOL_GROUPS 8
 #define BITE_SOBOL_DIGITS 30 /* binary, of a point */
 

@@ -312,6 +312,12 @@ typedef struct bite_curve {
     double value[BITE_CURVE_POINTS];       /**< SI, within the range of its input */
 } bite_curve;
 
+/** Figures of a plugin that a cut has room for. */
+#define BITE_OWN_FIGURES 8
+
+/** The limits of a plugin, as the library keeps them. Opaque. */
+typedef struct bite_own_limits bite_own_limits;
+
 /**
  * One pass: everything that the physics needs to know.
  *
@@ -531,6 +537,10 @@ typedef struct bite_cut {
     double thread_share;  /**< height of the thread / 0.65 pitch, which is a full one, 1 */
     double ream_stock;    /**< m, on the diameter, left for a reamer */
     double tap_drag;      /**< torque of a tap / that of its cutting teeth, 1 */
+
+    /* of the plugin of the material's family; bite_request_cut fills them. Since 0.1 */
+    double own_figure[BITE_OWN_FIGURES]; /**< SI, what its limits read; NaN: none */
+    const bite_own_limits *own;          /**< borrowed from the library; NULL: none */
 } bite_cut;
 
 /** What one member of bite_cut is. Options, tables, JSON and bands are made from this one list. */
@@ -571,6 +581,10 @@ BITE_API const char *bite_input_word(const bite_input *input, uint32_t index);
 BITE_API size_t bite_input_count(void);
 BITE_API const bite_input *bite_input_at(size_t index); /**< NULL: no such index */
 BITE_API const bite_input *bite_input_find(const char *name);
+
+/** As bite_input_at; from bite_input_count() on, the figures in own_figure of this cut, as its
+ * plugin names them. NULL: no such input or figure. Since 0.1. */
+BITE_API const bite_input *bite_cut_input_at(const bite_cut *cut, size_t index);
 
 /** Sets all numbers to NaN, all words to 0, and struct_size. Since 0.1. */
 BITE_API void bite_cut_init_sized(bite_cut *cut, size_t size);
@@ -662,6 +676,10 @@ typedef enum bite_limit_id {
     BITE_LIMIT_CHATTER_TOOL,
     BITE_LIMIT_UNPROVEN,
     BITE_LIMIT_PLUNGE_FEED,
+    BITE_LIMIT_OWN_1, /**< those of the plugin of the material's family: bite_cut_limit_name */
+    BITE_LIMIT_OWN_2,
+    BITE_LIMIT_OWN_3,
+    BITE_LIMIT_OWN_4,
     BITE_LIMIT_COUNT /**< of this header; a newer library may have more */
 } bite_limit_id;
 
@@ -691,6 +709,10 @@ typedef enum bite_why {
     BITE_WHY_CHAMFER = 10,   /**< checked for walls and slots, not for a chamfer */
     BITE_WHY_TOLERANCE = 11, /**< checked only if no tolerance was given */
     BITE_WHY_MEASURED = 12,  /**< the measured modes are checked instead */
+    BITE_WHY_NO_LIMIT =
+        13, /**< BITE_LIMIT_OWN_1 to 4: the family has no plugin with such a limit */
+    BITE_WHY_NOT_ASKED = 14,  /**< its plugin does not judge cuts of this kind */
+    BITE_WHY_BAD_NUMBER = 15, /**< its plugin gave no usable number: the cut is not judged */
     BITE_WHY_COUNT
 } bite_why;
 
@@ -740,7 +762,8 @@ typedef struct bite_result {
     /** That any limit that is not advisory is exceeded, 0 to 1; NaN without draws. */
     double chance;
     uint32_t widest[2];   /**< the two inputs that widen the result most, as bite_input indices;
-                             BITE_NO_INPUT: none */
+                             BITE_NO_INPUT: none; bite_input_count() or more: a figure of a plugin,
+                             see bite_cut_input_at */
     double heat_share[4]; /**< to chip, tool and part, and stored in the chip; adds up to 1 */
     bite_value values[BITE_VALUE_SLOTS];
     bite_limit limits[BITE_LIMIT_SLOTS];
@@ -771,6 +794,13 @@ BITE_API const char *bite_limit_name(bite_limit_id id);
 BITE_API const char *bite_limit_unit(bite_limit_id id);
 BITE_API bite_kind bite_limit_kind(bite_limit_id id);
 BITE_API const char *bite_limit_why(uint32_t why);
+
+/** The same of a limit of this cut: BITE_LIMIT_OWN_1 to 4 have the names that the plugin of its
+ * material gives them, and are NULL where it has no such limit. Borrowed as long as the library of
+ * the cut is open. Since 0.1. */
+BITE_API const char *bite_cut_limit_name(const bite_cut *cut, bite_limit_id id);
+BITE_API const char *bite_cut_limit_unit(const bite_cut *cut, bite_limit_id id);
+BITE_API bite_kind bite_cut_limit_kind(const bite_cut *cut, bite_limit_id id);
 BITE_API const char *bite_verdict_name(bite_verdict verdict);
 
 /**
@@ -808,7 +838,7 @@ typedef struct bite_spread {
 
 /** The most inputs that may be uncertain; with their groups they are the dimensions of one Sobol
  * sequence. */
-#define BITE_SPREAD_MAX 64
+#define BITE_SPREAD_MAX 72
 /** The most draws. */
 #define BITE_DRAWS_MAX 65536
 
@@ -983,8 +1013,8 @@ typedef struct bite_library bite_library;
 typedef struct bite_library_options {
     size_t struct_size;
     const bite_allocator *allocator; /**< copied; NULL: the C library's */
-    const char *family_path; /**< folders of plugins, separated by colons, searched first; NULL:
-                                those of the environment, then the installed ones */
+    const char *family_path; /**< folders of plugins, separated by colons, searched first; then
+                                those of the environment, that of the user, the installed one */
     const char *table_path;  /**< the same for tables */
 } bite_library_options;
 

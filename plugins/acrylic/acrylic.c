@@ -1,9 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Acrylic: what its table cannot state. Its figures are in tables/materials/acrylic.ini. */
 #include "plugins/glassy_polymer.h"
+#include "plugins/plugin_help.h"
 #include <coolbite/family.h>
 #include <math.h>
-#include <string.h>
 
 static enum bite_family_status fill(const struct bite_host *host, struct bite_grade *grade)
 {
@@ -20,21 +20,6 @@ static enum bite_family_status fill(const struct bite_host *host, struct bite_gr
     return set_relaxing(host, grade);
 }
 
-static int choice_is(const struct bite_host *host, const struct bite_case *judged, const char *name,
-                     const char *word)
-{
-    const char *choice = host->choice(judged, name);
-    return choice != NULL && strcmp(choice, word) == 0;
-}
-
-/* Fails only if the host refused the caution. */
-static enum bite_family_status add(const struct bite_host *host, struct bite_case *judged,
-                                   const char *name, const char *text, const char *source)
-{
-    return host->caution(judged, name, BITE_CARE, text, source) == 0 ? BITE_FAMILY_OK
-                                                                     : BITE_FAMILY_FAULT;
-}
-
 static enum bite_family_status caution(const struct bite_host *host, struct bite_case *judged)
 {
     enum bite_family_status status = BITE_FAMILY_OK;
@@ -42,25 +27,27 @@ static enum bite_family_status caution(const struct bite_host *host, struct bite
     double diameter = host->number(judged, "diameter");
     int dry = choice_is(host, judged, "coolant", "none");
     if (host->number(judged, "craze.utilization") > 1.0) {
-        status =
-            add(host, judged, "locked_stress",
-                "The skin stays near {surface_temperature} for {surface_dwell}, which relaxes it: "
-                "when it cools, it is left in tension beyond the {crazing} that this grade "
-                "withstands in the long term. Cut cooler, or anneal near {annealing} before "
-                "glue or cleaner touches it.",
-                "estimate: E alpha dT/(1 - nu) of a skin that relaxed, 29 MPa from 105 degC, by "
-                "the share that relaxes");
+        status = add_care(
+            host, judged, "locked_stress",
+            "The skin stays near {surface_temperature} for {surface_dwell}, which relaxes it: "
+            "when it cools, it is left in tension beyond the {crazing} that this grade "
+            "withstands in the long term. Cut cooler, or anneal near {annealing} before "
+            "glue or cleaner touches it.",
+            "estimate: E alpha dT/(1 - nu) of a skin that relaxed, 29 MPa from 105 degC, by "
+            "the share that relaxes");
     }
     if (status == BITE_FAMILY_OK && dry && choice_is(host, judged, "blind", "yes") &&
         depth > 0.35 * diameter) {
-        status = add(host, judged, "blind_slot",
+        status =
+            add_care(host, judged, "blind_slot",
                      "A dry blind slot {depth} deep with a tool of {diameter}: chips stay in the "
                      "slot, melt and weld. Blow them out, or take less depth per pass.",
                      "common-practice");
     }
     if (status == BITE_FAMILY_OK && host->number(judged, "chip_load_heavy") <
                                         2.0 * host->number(judged, "chip_thickness_least")) {
-        status = add(host, judged, "smear",
+        status =
+            add_care(host, judged, "smear",
                      "Even the tooth with the largest load takes only {chip_load_heavy}, but chips "
                      "form from {chip_thickness_least}: the edge smears and hazes the surface "
                      "instead of cutting. Increase the feed, lower the spindle speed, or use a "
@@ -84,13 +71,12 @@ static enum bite_family_status check(const struct bite_host *host)
 
 const struct bite_family *bite_family_entry(void)
 {
-    static const struct bite_family family = {(uint32_t)sizeof(struct bite_family),
-                                              BITE_FAMILY_ABI,
-                                              "acrylic",
-                                              "acrylic.ini",
-                                              fill,
-                                              NULL,
-                                              caution,
-                                              check};
+    static const struct bite_family family = {.struct_size = (uint32_t)sizeof(struct bite_family),
+                                              .abi = BITE_FAMILY_ABI,
+                                              .name = "acrylic",
+                                              .table = "acrylic.ini",
+                                              .fill = fill,
+                                              .caution = caution,
+                                              .check = check};
     return &family;
 }

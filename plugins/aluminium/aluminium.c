@@ -39,13 +39,11 @@ static enum bite_family_status caution(const struct bite_host *host, struct bite
 
 const struct bite_family *bite_family_entry(void)
 {
-    static const struct bite_family family = {(uint32_t)sizeof(struct bite_family),
-                                              BITE_FAMILY_ABI,
-                                              "aluminium",
-                                              "aluminium.ini",
-                                              fill,
-                                              NULL,
-                                              caution,
-                                              NULL};
+    static const struct bite_family family = {.struct_size = (uint32_t)sizeof(struct bite_family),
+                                              .abi = BITE_FAMILY_ABI,
+                                              .name = "aluminium",
+                                              .table = "aluminium.ini",
+                                              .fill = fill,
+                                              .caution = caution};
     return &family;
 }

@@ -722,8 +722,14 @@ expect 0 '' -- "$program" list tools
 expect 0 '1 table or plugin was not loaded' -- "$program" list machines
 cp "$source/tables/machines.ini" "$work/tables/machines.ini"
 cp "$build/tests/plugins/.libs/newer.so" "$work/families/acrylic.so"
+cut_ >"$work/out" 2>"$work/err"
+[ $? -eq 0 ] && tr -s ' \n' ' ' <"$work/out" | grep -q 'left out, for it was built for version 99 .*works alone' && good || bad "a table without its plugin: $(cat "$work/out" "$work/err")"
+requires() { broken; sed 's/^name = acrylic$/&\nplugin = required/' "$source/tables/materials/acrylic.ini" >"$work/tables/materials/acrylic.ini"; }
+requires; cp "$build/tests/plugins/.libs/newer.so" "$work/families/acrylic.so"
 expect 69 'version 99' -- cut_
-broken; chmod 777 "$work/families"
+rm "$work/families/acrylic.so"
+expect 69 'requires the plugin acrylic.so' -- cut_
+requires; chmod 777 "$work/families"
 expect 69 'families: a folder on the path to the plugin can be written by users other than its owner and root' -- cut_
 chmod 755 "$work/families"; chmod 666 "$work/families/acrylic.so"
 expect 69 'can be written by users other than its owner and root' -- cut_
@@ -781,6 +787,7 @@ for text in "$escape" "$torn" "$turned"; do
     "$program" job "$work/$text.ini" >"$work/out" 2>"$work/err"; [ $? -eq 65 ] && grep -qF "1 fault in $work/$as.ini" "$work/err" && good || bad "a fault in $as.ini"
 done
 fault() { cp "$build/tests/plugins/.libs/$1.so" "$work/families/acrylic.so" && chmod 644 "$work/families/acrylic.so" || bad "no plugin $1"; }
+requires
 for format in text json; do
     for how in source_bytes:'that are not UTF-8' source_escape:'a control character' source_turned:'direction of writing' \
         caution_bytes:'that are not UTF-8' caution_escape:'a control character' caution_ignored:'a control character' \

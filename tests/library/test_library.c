@@ -151,7 +151,7 @@ START_TEST(shipped_figures_have_sources)
     bite_library *library = open_private_library(NULL);
     ck_assert_uint_eq(bite_library_count(library, BITE_LEFT_OUT), 0);
     ck_assert_uint_eq(bite_library_count(library, BITE_FAMILIES), 32);
-    ck_assert_uint_eq(bite_library_count(library, BITE_GRADES), 61);
+    ck_assert_uint_eq(bite_library_count(library, BITE_GRADES), 71);
     ck_assert_uint_eq(bite_library_count(library, BITE_MACHINES), 7);
     for (size_t i = 0; i < bite_library_count(library, BITE_GRADES); i++) {
         bite_item item;

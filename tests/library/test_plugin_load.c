@@ -40,8 +40,134 @@ START_TEST(a_plugin_completes_its_grades)
 }
 END_TEST
 
+/* What the table of acrylic says about its plugin. */
+static void state_need(const char *line)
+{
+    static const char title[] = "name = acrylic\n";
+    char path[700];
+    char text[60000];
+    bite_test_source(path, sizeof path, "tables/materials/acrylic.ini");
+    FILE *file = fopen(path, "rb");
+    ck_assert_ptr_nonnull(file);
+    size_t size = fread(text, 1, sizeof text - 100, file);
+    (void)fclose(file);
+    text[size] = 0;
+    char *at = strstr(text, title);
+    ck_assert_ptr_nonnull(at);
+    at += sizeof title - 1;
+    memmove(at + strlen(line), at, strlen(at) + 1);
+    memcpy(at, line, strlen(line));
+    write_table("materials/acrylic.ini", text);
+}
+
+/* Without its plugin the table works alone, and says why. */
+static void expect_alone(const char *says, size_t left_out)
+{
+    bite_library *library = open_private_library(NULL);
+    bite_request *request = NULL;
+    bite_answer *answer = NULL;
+    bite_caution caution = {0};
+    int told = 0;
+    ck_assert_int_eq(bite_request_new(library, &request, NULL), BITE_OK);
+    ck_assert_int_eq(bite_request_use(request, BITE_GRADES, "acrylic/cast", NULL), BITE_OK);
+    ck_assert_int_eq(bite_request_use(request, BITE_TOOLS, "0.8mm", NULL), BITE_OK);
+    ck_assert_int_eq(bite_request_set(request, "spindle_speed", "12000rpm", NULL), BITE_OK);
+    ck_assert_int_eq(bite_request_set(request, "feed_rate", "200mm/min", NULL), BITE_OK);
+    ck_assert_int_eq(bite_answer_new(request, 0, 0.95, &answer, NULL), BITE_OK);
+    for (size_t i = 0; i < bite_answer_caution_count(answer); i++) {
+        ck_assert_int_eq(bite_answer_caution(answer, i, &caution, NULL), BITE_OK);
+        if (strcmp(caution.name, "plugin_missing") == 0) {
+            told++;
+            ck_assert_msg(strstr(caution.text, says) != NULL, "%s", caution.text);
+        }
+    }
+    ck_assert_int_eq(told, says[0] != 0);
+    ck_assert_uint_eq(bite_library_count(library, BITE_LEFT_OUT), left_out);
+    bite_answer_free(answer);
+    bite_request_free(request);
+    bite_library_close(library);
+}
+
+START_TEST(a_required_plugin_must_be_there)
+{
+    char path[700];
+    (void)snprintf(path, sizeof path, "%s/acrylic.so", families);
+    state_need("plugin = required\n");
+    expect_alone("", 0); /* it is there */
+    ck_assert_int_eq(unlink(path), 0);
+    bite_library *library = open_private_library(NULL);
+    const bite_material *material = NULL;
+    bite_error error = BITE_ERROR_INIT;
+    ck_assert_int_eq(bite_library_grade(library, "acrylic/cast", &material, &error),
+                     BITE_BAD_PLUGIN);
+    ck_assert_ptr_nonnull(strstr(error.message, "requires the plugin acrylic.so"));
+    ck_assert_str_eq(error.key, "family:plugin");
+    ck_assert_ptr_nonnull(strstr(error.file, "acrylic.ini"));
+    ck_assert_uint_gt(error.line, 0);
+    ck_assert_uint_eq(bite_library_count(library, BITE_LEFT_OUT), 1);
+    bite_library_close(library);
+}
+END_TEST
+
+START_TEST(a_table_works_alone_with_a_remark)
+{
+    char path[700];
+    (void)snprintf(path, sizeof path, "%s/acrylic.so", families);
+    put_family("tests/plugins/.libs/newer.so", "acrylic");
+    expect_alone("it was built for version 99", 1);
+    state_need("plugin = optional\n");
+    expect_alone("it was built for version 99", 1);
+    ck_assert_int_eq(unlink(path), 0);
+    expect_alone("acrylic.so, is in no folder of plugins", 0);
+    state_need("");
+    expect_alone("", 0);
+}
+END_TEST
+
+/* A folder of the user's own comes after those of the caller and the environment. */
+START_TEST(the_user_has_a_folder_of_plugins)
+{
+    char own[500];
+    char from[700];
+    char to[700];
+    bite_library_options options = {sizeof options, NULL, NULL, tables};
+    bite_library *library = NULL;
+    const bite_material *material = NULL;
+    (void)snprintf(own, sizeof own, "%s/data", private_root);
+    ck_assert_int_eq(mkdir(own, 0755), 0);
+    (void)setenv("XDG_DATA_HOME", own, 1);
+    (void)snprintf(own, sizeof own, "%s/data/coolbite", private_root);
+    ck_assert_int_eq(mkdir(own, 0755), 0);
+    (void)snprintf(own, sizeof own, "%s/data/coolbite/plugins", private_root);
+    ck_assert_int_eq(rename(families, own), 0);
+    ck_assert_int_eq(bite_library_open(&options, &library, NULL), BITE_OK);
+    ck_assert_int_eq(bite_library_grade(library, "acrylic/cast", &material, NULL), BITE_OK);
+    ck_assert_ptr_nonnull(material->family);
+    ck_assert_ptr_nonnull(strstr(material->plugin, "/data/coolbite/plugins/acrylic.so"));
+    bite_library_close(library);
+    /* the environment's folder comes first */
+    ck_assert_int_eq(mkdir(families, 0755), 0);
+    (void)snprintf(from, sizeof from, "%s/acrylic.so", own);
+    (void)snprintf(to, sizeof to, "%s/acrylic.so", families);
+    ck_assert_int_eq(rename(from, to), 0);
+    (void)setenv("COOLBITE_FAMILY_PATH", families, 1);
+    ck_assert_int_eq(bite_library_open(&options, &library, NULL), BITE_OK);
+    ck_assert_int_eq(bite_library_grade(library, "acrylic/cast", &material, NULL), BITE_OK);
+    ck_assert_ptr_nonnull(strstr(material->plugin, "/families/acrylic.so"));
+    bite_library_close(library);
+    /* one that others may write is refused, and the table works alone */
+    ck_assert_int_eq(chmod(own, 0777), 0);
+    ck_assert_int_eq(bite_library_open(&options, &library, NULL), BITE_OK);
+    ck_assert_int_eq(bite_library_grade(library, "aluminium", &material, NULL), BITE_OK);
+    ck_assert_ptr_null(material->family);
+    ck_assert_ptr_nonnull(strstr(material->remark, "can be written by users other than its owner"));
+    bite_library_close(library);
+}
+END_TEST
+
 static void expect_refused(bite_status status, const char *says)
 {
+    state_need("plugin = required\n");
     bite_library *library = open_private_library(NULL);
     const bite_material *material = NULL;
     for (int again = 0; again < 2; again++) {
@@ -184,6 +310,7 @@ START_TEST(files_that_others_can_write_are_refused)
     expect_refused(BITE_UNSAFE, "written by users other than its owner and root");
     ck_assert_int_eq(chmod(path, 0644), 0);
     ck_assert_int_eq(chmod(families, 0777), 0);
+    state_need("plugin = required\n");
     bite_library *library = open_private_library(NULL);
     const bite_material *material = NULL;
     bite_error error = BITE_ERROR_INIT;
@@ -201,6 +328,9 @@ int main(void)
     tcase_add_checked_fixture(tests, private_setup, private_teardown);
     tcase_add_test(tests, a_table_without_plugin_is_a_plain_material);
     tcase_add_test(tests, a_plugin_completes_its_grades);
+    tcase_add_test(tests, a_required_plugin_must_be_there);
+    tcase_add_test(tests, a_table_works_alone_with_a_remark);
+    tcase_add_test(tests, the_user_has_a_folder_of_plugins);
     tcase_add_loop_test(tests, broken_plugins_are_left_out_with_the_reason, 0, 16);
     tcase_add_loop_test(tests, refused_cautions_leave_no_answer, 0, 5);
     tcase_add_test(tests, paths_are_escaped_for_display);

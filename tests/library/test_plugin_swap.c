@@ -148,7 +148,9 @@ static int open_grade(void)
         bite_library_item(library, BITE_FAMILIES, 0, &item, &error) == BITE_OK) {
         return OPENED;
     }
-    return status == BITE_UNSAFE || status == BITE_BAD_PLUGIN ? REFUSED : OTHERWISE;
+    /* the table works alone */
+    return status == BITE_OK && bite_library_count(library, BITE_LEFT_OUT) == 1 ? REFUSED
+                                                                                : OTHERWISE;
 }
 
 static int try_once(void)

@@ -163,7 +163,13 @@ static enum bite_family_status check(const struct bite_host *host)
 
 const struct bite_family *bite_family_entry(void)
 {
-    static const struct bite_family family = {SIZE, ABI, NAME, TABLE, fill, NULL, caution, check};
+    static const struct bite_family family = {.struct_size = SIZE,
+                                              .abi = ABI,
+                                              .name = NAME,
+                                              .table = TABLE,
+                                              .fill = fill,
+                                              .caution = caution,
+                                              .check = check};
 #if defined(FAULT_NULL)
     (void)family;
     return NULL;

@@ -88,6 +88,9 @@ void bite_test_shop_put(const bite_test_shop *shop, const char *built, const cha
 
 void bite_test_shop_make(bite_test_shop *shop)
 {
+    static const char *const plugins[] = {
+        "acrylic", "aluminium",     "carbon-laminate", "glass-laminate", "magnesium",
+        "nylon",   "polycarbonate", "stainless",       "titanium",       "wood"};
     char materials[600];
     bite_test_folder(shop->root, sizeof shop->root);
     (void)snprintf(shop->families, sizeof shop->families, "%s/families", shop->root);
@@ -98,9 +101,11 @@ void bite_test_shop_make(bite_test_shop *shop)
         bite_test_stop("cannot make folders below %s", shop->root);
     }
     copy_tables(shop);
-    bite_test_shop_put(shop, "plugins/.libs/acrylic.so", "acrylic");
-    bite_test_shop_put(shop, "plugins/.libs/aluminium.so", "aluminium");
-    bite_test_shop_put(shop, "plugins/.libs/polycarbonate.so", "polycarbonate");
+    for (size_t i = 0; i < sizeof plugins / sizeof *plugins; i++) {
+        char built[80];
+        (void)snprintf(built, sizeof built, "plugins/.libs/%s.so", plugins[i]);
+        bite_test_shop_put(shop, built, plugins[i]);
+    }
 }
 
 bite_library *bite_test_shop_open(const bite_test_shop *shop, const bite_allocator *allocator)

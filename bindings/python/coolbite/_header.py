@@ -27,10 +27,11 @@ DECLARATIONS = """
 #define BITE_VERSION_MINOR 1
 #define BITE_VERSION_PATCH 0
 #define BITE_CURVE_POINTS 8
+#define BITE_OWN_FIGURES 8
 #define BITE_VALUE_SLOTS 64
 #define BITE_LIMIT_SLOTS 64
 #define BITE_NO_INPUT 0xffffffff
-#define BITE_SPREAD_MAX 64
+#define BITE_SPREAD_MAX 72
 #define BITE_DRAWS_MAX 65536
 #define BITE_DRAWS_NONE 1
 typedef enum bite_status {
@@ -121,6 +122,7 @@ double temperature[BITE_CURVE_POINTS];
 double value[BITE_CURVE_POINTS];
 }
 bite_curve;
+typedef struct bite_own_limits bite_own_limits;
 typedef struct bite_cut {
 uint32_t struct_size;
 uint32_t side;
@@ -299,6 +301,8 @@ double pitch;
 double thread_share;
 double ream_stock;
 double tap_drag;
+double own_figure[BITE_OWN_FIGURES];
+const bite_own_limits *own;
 }
 bite_cut;
 typedef struct bite_input {
@@ -326,6 +330,8 @@ size_t bite_input_count(void);
 const bite_input *bite_input_at(size_t index);
 const bite_input *bite_input_find(const char *name);
 void bite_cut_init_sized(bite_cut *cut, size_t size);
+const bite_input *bite_cut_input_at(const bite_cut *cut, size_t index);
+void bite_cut_init(bite_cut *cut);
 typedef enum bite_value_id {
 BITE_SURFACE_SPEED = 0, BITE_SPINDLE_SPEED, BITE_FEED_RATE, BITE_CHIP_LOAD,
     BITE_CHIP_LOAD_HEAVY, BITE_CHIP_LOAD_LIGHT, BITE_CHIP_THICKNESS_MAX,
@@ -349,7 +355,8 @@ BITE_LIMIT_SPINDLE_FAST = 0, BITE_LIMIT_SPINDLE_SLOW, BITE_LIMIT_FEED_FAST,
     BITE_LIMIT_HOLD, BITE_LIMIT_BOND_HEAT, BITE_LIMIT_PART_BEND, BITE_LIMIT_GAP,
     BITE_LIMIT_WEAR, BITE_LIMIT_WARP, BITE_LIMIT_STOCK_THICKNESS, BITE_LIMIT_TOOL_GROSS_BEND,
     BITE_LIMIT_PART_GROSS_BEND, BITE_LIMIT_FEED_TOOTH, BITE_LIMIT_CHATTER_TOOL,
-    BITE_LIMIT_UNPROVEN, BITE_LIMIT_PLUNGE_FEED, BITE_LIMIT_COUNT }
+    BITE_LIMIT_UNPROVEN, BITE_LIMIT_PLUNGE_FEED, BITE_LIMIT_OWN_1, BITE_LIMIT_OWN_2,
+    BITE_LIMIT_OWN_3, BITE_LIMIT_OWN_4, BITE_LIMIT_COUNT }
 bite_limit_id;
 typedef enum bite_verdict {
 BITE_NOT_JUDGED = 0, BITE_CLEAR = 1, BITE_TIGHT = 2, BITE_OVER = 3, BITE_UNKNOWN = 4 }
@@ -358,7 +365,8 @@ typedef enum bite_why {
 BITE_WHY_APPLIES = 0, BITE_WHY_NOT_GIVEN = 1, BITE_WHY_NO_DATA = 2, BITE_WHY_ONE_FLUTE = 3,
     BITE_WHY_NOT_A_METAL = 4, BITE_WHY_METAL = 5, BITE_WHY_DOES_NOT_WELD = 6,
     BITE_WHY_DOES_NOT_WEAR = 7, BITE_WHY_DOES_NOT_CRAZE = 8, BITE_WHY_DRILL = 9,
-    BITE_WHY_CHAMFER = 10, BITE_WHY_TOLERANCE = 11, BITE_WHY_MEASURED = 12, BITE_WHY_COUNT }
+    BITE_WHY_CHAMFER = 10, BITE_WHY_TOLERANCE = 11, BITE_WHY_MEASURED = 12, BITE_WHY_NO_LIMIT =
+    13, BITE_WHY_NOT_ASKED = 14, BITE_WHY_BAD_NUMBER = 15, BITE_WHY_COUNT }
 bite_why;
 typedef struct bite_value {
 double value;
@@ -407,6 +415,9 @@ const char *bite_limit_name(bite_limit_id id);
 const char *bite_limit_unit(bite_limit_id id);
 bite_kind bite_limit_kind(bite_limit_id id);
 const char *bite_limit_why(uint32_t why);
+const char *bite_cut_limit_name(const bite_cut *cut, bite_limit_id id);
+const char *bite_cut_limit_unit(const bite_cut *cut, bite_limit_id id);
+bite_kind bite_cut_limit_kind(const bite_cut *cut, bite_limit_id id);
 const char *bite_verdict_name(bite_verdict verdict);
 bite_status bite_cut_pass(const bite_cut *cut, bite_result *result, bite_error *error);
 typedef enum bite_shape {

@@ -27,5 +27,6 @@ int bite_cut_same_words(const bite_cut *one, const bite_cut *other)
     return memcmp(one, other, offsetof(bite_cut, spindle_speed)) == 0 &&
            memcmp(&one->heat_capacity_curve, &other->heat_capacity_curve,
                   sizeof one->heat_capacity_curve) == 0 &&
-           memcmp(&one->strength_curve, &other->strength_curve, sizeof one->strength_curve) == 0;
+           memcmp(&one->strength_curve, &other->strength_curve, sizeof one->strength_curve) == 0 &&
+           one->own == other->own;
 }

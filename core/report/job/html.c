@@ -167,7 +167,9 @@ static void judged(bite_job_html_page *html, uint32_t setup)
             page,
             isnan(chance) ? "Closest here: %s in pass %s, %s used."
                           : "Likeliest here: %s in pass %s, %s.",
-            bite_html_plain(bite_limit_name((bite_limit_id)limit)).text,
+            bite_html_plain(
+                bite_cut_limit_name(&job->passes[worst].answer->full, (bite_limit_id)limit))
+                .text,
             bite_html_count((double)worst + 1.0).text,
             bite_html_percent(isnan(chance) ? result->limits[limit].utilization : chance).text);
     }

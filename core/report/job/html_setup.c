@@ -154,7 +154,7 @@ static void judged_of(bite_job_html_page *html, const bite_planned_pass *pass)
     if (foremost < BITE_LIMIT_COUNT) {
         bite_html_put(
             page, isnan(chance) ? "; closest: %s, %s used" : "; likeliest: %s %s",
-            bite_html_plain(bite_limit_name((bite_limit_id)foremost)).text,
+            bite_html_plain(bite_cut_limit_name(&pass->answer->full, (bite_limit_id)foremost)).text,
             bite_html_percent(isnan(chance) ? result->limits[foremost].utilization : chance).text);
     }
     if (!isnan(pass->hold_utilization)) {
@@ -162,9 +162,10 @@ static void judged_of(bite_job_html_page *html, const bite_planned_pass *pass)
     }
     uint32_t advice = bite_answer_worst_advisory(result);
     if (advice < BITE_LIMIT_COUNT) {
-        bite_html_put(page, "; advisory: %s %s",
-                      bite_html_plain(bite_limit_name((bite_limit_id)advice)).text,
-                      bite_html_percent(result->limits[advice].utilization).text);
+        bite_html_put(
+            page, "; advisory: %s %s",
+            bite_html_plain(bite_cut_limit_name(&pass->answer->full, (bite_limit_id)advice)).text,
+            bite_html_percent(result->limits[advice].utilization).text);
     }
     bite_page_text(page, ".");
 }

@@ -287,9 +287,9 @@ static void pass_lines(bite_page *page, const struct bite_job *job, size_t index
     char percent[24];
     double chance = (double)NAN;
     uint32_t foremost = bite_foremost_limit(result, &chance);
-    const char *limit = bite_limit_name((bite_limit_id)foremost);
+    const char *limit = bite_cut_limit_name(&pass->answer->full, (bite_limit_id)foremost);
     char advised[80];
-    bite_advisory_text(result, advised, sizeof advised);
+    bite_advisory_text(pass->answer, advised, sizeof advised);
     line[0] = 0;
     add(line, "%s", words[result->verdict]);
     if (!isnan(result->chance)) {

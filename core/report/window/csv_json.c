@@ -38,7 +38,7 @@ static void csv_head(const bite_window *window, bite_page *page)
     for (uint32_t i = 0; i < BITE_LIMIT_COUNT; i++) {
         if (window->applies[i]) {
             bite_page_text(page, ",");
-            bite_page_text(page, bite_limit_name((bite_limit_id)i));
+            bite_page_text(page, bite_cut_limit_name(&window->answer->full, (bite_limit_id)i));
         }
     }
     bite_page_text(page, "\r\n");
@@ -62,7 +62,9 @@ static void csv_place(const bite_window *window, bite_page *page, size_t across,
     csv_axis(page, &window->up, up);
     bite_page_text(page, bite_verdict_name(bite_window_verdict(window, across, up, 0)));
     bite_page_text(page, ",");
-    bite_page_text(page, limit < BITE_LIMIT_COUNT ? bite_limit_name((bite_limit_id)limit) : "");
+    bite_page_text(page, limit < BITE_LIMIT_COUNT
+                             ? bite_cut_limit_name(&window->answer->full, (bite_limit_id)limit)
+                             : "");
     for (uint32_t i = 0; i < BITE_LIMIT_COUNT; i++) {
         if (window->applies[i]) {
             bite_page_text(page, ",");
@@ -138,7 +140,8 @@ static json_t *limits_of(const bite_window *window)
         }
         json_t *object = json_object();
         int failed = object == NULL;
-        failed |= bite_json_text(object, "name", bite_limit_name((bite_limit_id)i));
+        failed |= bite_json_text(object, "name",
+                                 bite_cut_limit_name(&window->answer->full, (bite_limit_id)i));
         failed |= bite_json_put(object, "advisory", json_boolean(!window->binds[i]));
         failed |= bite_json_put(object, "fixed", json_boolean(window->fixed[i] != 0));
         failed |= bite_json_put(object, "utilization", matrix_of(window, i, 0));

@@ -200,7 +200,8 @@ static void put_everywhere(bite_page *page, const bite_window *window)
     for (size_t i = 0; i < count; i++) {
         if (window->binds[fixed[i]] && bite_window_fixed_verdict(window, fixed[i]) != BITE_CLEAR) {
             bite_page_text(page, written++ == 0 ? "" : ", ");
-            bite_page_text(page, bite_limit_name((bite_limit_id)fixed[i]));
+            bite_page_text(page,
+                           bite_cut_limit_name(&window->answer->full, (bite_limit_id)fixed[i]));
         }
     }
     bite_page_text(page, "\"");
@@ -221,7 +222,7 @@ static void put_grid(bite_page *page, const bite_window *window, const uint32_t 
     bite_page_text(page, ",\"limits\":[");
     for (size_t i = 0; i < count; i++) {
         put_list(page, i, "{\"name\":\"");
-        bite_page_text(page, bite_limit_name((bite_limit_id)order[i]));
+        bite_page_text(page, bite_cut_limit_name(&window->answer->full, (bite_limit_id)order[i]));
         bite_page_text(page, window->fixed[order[i]] ? "\",\"fixed\":true" : "\",\"fixed\":false");
         put_shares(page, ",\"use\":", window, order[i], bite_window_utilization);
         put_shares(page, ",\"chance\":", window, order[i], bite_window_chance);
@@ -256,7 +257,7 @@ static void limit_rows(bite_page *page, const bite_window *window, const uint32_
         bite_html_put(page,
                       window->binds[order[i]] ? "<th scope=\"row\">%s</th>"
                                               : "<th scope=\"row\"><em>%s</em></th>",
-                      bite_limit_name((bite_limit_id)order[i]));
+                      bite_cut_limit_name(&window->answer->full, (bite_limit_id)order[i]));
         bite_html_put(page, "<td>%s%s</td><td>%s</td><td>%s</td></tr>\n",
                       isnan(use) ? "-" : percent_of(use).text, isnan(use) ? "" : " %",
                       chance_text(bite_window_chance(window, order[i], across, up)).text,
@@ -375,7 +376,7 @@ static void places(bite_page *page, const bite_window *window, const uint32_t *o
             bite_html_put(page, "<td>%s%s%s</td>", bite_verdict_name(verdict),
                           verdict > BITE_CLEAR && at < count ? ": " : "",
                           verdict > BITE_CLEAR && at < count
-                              ? bite_limit_name((bite_limit_id)order[at])
+                              ? bite_cut_limit_name(&window->answer->full, (bite_limit_id)order[at])
                               : "");
         }
         bite_page_text(page, "</tr>\n");

@@ -40,13 +40,14 @@ void bite_window_point_text(bite_page *page, const bite_window *window, char *to
     (void)bite_page_percent(chance_value, chance, sizeof chance);
     int used = snprintf(to, size, "At %s and %s: %s, %s uses %s %% of its capacity", across, up,
                         bite_verdict_name((bite_verdict)result->verdict),
-                        bite_limit_name((bite_limit_id)result->worst), used_percent);
+                        bite_cut_limit_name(&window->answer->full, (bite_limit_id)result->worst),
+                        used_percent);
     if (result->draws > 0 && used > 0 && (size_t)used < size) {
         used += snprintf(to + used, size - (size_t)used, "; chance of exceeding a limit: %s %%",
                          chance);
     }
     if (used > 0 && (size_t)used < size) {
-        bite_advisory_text(result, to + used, size - (size_t)used);
+        bite_advisory_text(window->answer, to + used, size - (size_t)used);
     }
 }
 
@@ -94,7 +95,7 @@ void bite_window_fixed_text(const bite_window *window, char *to, size_t size)
             used = strlen(to);
         }
         (void)snprintf(to + used, size - used, "%s%s %s %%%s%s%s", i == 0 ? "" : ", ",
-                       bite_limit_name((bite_limit_id)order[i]), percent,
+                       bite_cut_limit_name(&window->answer->full, (bite_limit_id)order[i]), percent,
                        verdict == BITE_CLEAR ? "" : " (",
                        verdict == BITE_CLEAR ? "" : bite_verdict_name(verdict),
                        verdict == BITE_CLEAR ? "" : ")");

@@ -67,7 +67,7 @@ static void table_line(const bite_svg_drawing *drawing, uint32_t limit, double y
         bite_page_text(drawing->page, "/>\n");
     }
     bite_html_label(drawing->page, TABLE_LEFT + 38.0, y, at->advisory ? "mark advise" : "mark",
-                    bite_limit_name((bite_limit_id)limit));
+                    bite_cut_limit_name(&drawing->window->answer->full, (bite_limit_id)limit));
     (void)bite_number_write(round(100.0 * fmin(at->utilization, 99.99)), 6, used, sizeof used);
     (void)bite_number_write(
         round(100.0 *

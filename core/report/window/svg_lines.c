@@ -96,7 +96,8 @@ static void draw_contour(const bite_svg_drawing *drawing, uint32_t limit, int is
     }
     bite_page_text(page, " d=\"");
     write_contour(drawing, limit, is_edge);
-    bite_html_put(page, "\"><title>%s%s</title></path>\n", bite_limit_name((bite_limit_id)limit),
+    bite_html_put(page, "\"><title>%s%s</title></path>\n",
+                  bite_cut_limit_name(&drawing->window->answer->full, (bite_limit_id)limit),
                   is_edge ? ", upper 95 %" : "");
 }
 
@@ -251,7 +252,8 @@ static void write_name(bite_svg_drawing *drawing, uint32_t limit, int is_edge)
     bite_page *page = drawing->page;
     char text[80];
     char number[40];
-    bite_page_plain(bite_limit_name((bite_limit_id)limit), text, sizeof text - 8);
+    bite_page_plain(bite_cut_limit_name(&drawing->window->answer->full, (bite_limit_id)limit), text,
+                    sizeof text - 8);
     (void)snprintf(text + strlen(text), 8, is_edge ? " 95 %%" : "");
     const bite_contour *contour = is_edge ? &drawing->edge[limit] : &drawing->line[limit];
     double half = 0.5 * letter_wide * (double)strlen(text) + 3.0;

@@ -95,7 +95,10 @@ static void make_legend(const bite_window *window, size_t cells, size_t lines, m
     }
     for (uint32_t i = 0; i < BITE_LIMIT_COUNT; i++) {
         legend->letter[i] =
-            legend->seen[i] ? free_letter(bite_limit_name((bite_limit_id)i), used_letters) : '?';
+            legend->seen[i]
+                ? free_letter(bite_cut_limit_name(&window->answer->full, (bite_limit_id)i),
+                              used_letters)
+                : '?';
     }
 }
 
@@ -168,7 +171,7 @@ static void map_foot(bite_page *page, const bite_window *window, size_t cells)
     bite_page_line(page, line);
 }
 
-static void write_key(bite_page *page, const map_legend *legend)
+static void write_key(bite_page *page, const bite_window *window, const map_legend *legend)
 {
     char line[BITE_LIMIT_COUNT * 40 + 200];
     int used =
@@ -177,7 +180,7 @@ static void write_key(bite_page *page, const map_legend *legend)
     for (uint32_t i = 0; i < BITE_LIMIT_COUNT; i++) {
         if (legend->seen[i] && used > 0 && (size_t)used < sizeof line) {
             used += snprintf(line + used, sizeof line - (size_t)used, " %c %s,", legend->letter[i],
-                             bite_limit_name((bite_limit_id)i));
+                             bite_cut_limit_name(&window->answer->full, (bite_limit_id)i));
         }
     }
     if (used > 0 && (size_t)used < sizeof line) {
@@ -207,7 +210,7 @@ static void head(bite_page *page, const bite_window *window)
 static void foot(bite_page *page, const bite_window *window, const map_legend *legend)
 {
     char text[BITE_LIMIT_COUNT * 48];
-    write_key(page, legend);
+    write_key(page, window, legend);
     bite_window_fixed_text(window, text, sizeof text);
     if (text[0] != 0) {
         bite_page_wrap(page, "", "  ", text);
