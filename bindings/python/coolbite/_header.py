@@ -329,9 +329,8 @@ const char *bite_input_word(const bite_input *input, uint32_t index);
 size_t bite_input_count(void);
 const bite_input *bite_input_at(size_t index);
 const bite_input *bite_input_find(const char *name);
-void bite_cut_init_sized(bite_cut *cut, size_t size);
 const bite_input *bite_cut_input_at(const bite_cut *cut, size_t index);
-void bite_cut_init(bite_cut *cut);
+void bite_cut_init_sized(bite_cut *cut, size_t size);
 typedef enum bite_value_id {
 BITE_SURFACE_SPEED = 0, BITE_SPINDLE_SPEED, BITE_FEED_RATE, BITE_CHIP_LOAD,
     BITE_CHIP_LOAD_HEAVY, BITE_CHIP_LOAD_LIGHT, BITE_CHIP_THICKNESS_MAX,
