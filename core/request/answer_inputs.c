@@ -7,16 +7,23 @@
 #include "core/request/resolve.h"
 #include "core/tables/provenance.h"
 #include <math.h>
+#include <string.h>
 
 static int is_used(const bite_answer *answer, size_t input)
 {
     return input < BITE_INPUTS_MAX && answer->provenance[input].origin != BITE_ORIGIN_NONE;
 }
 
+/* Inputs, and the figures of a plugin. */
+static size_t input_places(void)
+{
+    return bite_input_count() + BITE_OWN_FIGURES;
+}
+
 size_t bite_answer_input_count(const bite_answer *answer)
 {
     size_t used = 0;
-    for (size_t i = 0; answer != NULL && i < bite_input_count(); i++) {
+    for (size_t i = 0; answer != NULL && i < input_places(); i++) {
         used += is_used(answer, i) ? 1 : 0;
     }
     return used;
@@ -35,7 +42,7 @@ static void split_source(const char *source, bite_used_input *used)
 
 static void fill(const bite_answer *answer, size_t index, bite_used_input *used)
 {
-    const bite_input *input = bite_input_at(index);
+    const bite_input *input = bite_cut_input_at(&answer->full, index);
     const bite_provenance *provenance = &answer->provenance[index];
     used->input = (uint32_t)index;
     used->origin = provenance->origin;
@@ -75,7 +82,7 @@ bite_status bite_answer_input(const bite_answer *answer, size_t index, bite_used
 {
     bite_error_clear(error);
     size_t left = index;
-    for (size_t i = 0; answer != NULL && i < bite_input_count(); i++) {
+    for (size_t i = 0; answer != NULL && i < input_places(); i++) {
         if (is_used(answer, i) && left-- == 0) {
             return give(answer, i, used, error);
         }
@@ -94,6 +101,12 @@ bite_status bite_answer_input_find(const bite_answer *answer, const char *name,
     }
     const bite_input *input = bite_input_find(name);
     bite_status status = BITE_OK;
+    for (size_t i = bite_input_count(); i < input_places(); i++) {
+        const bite_input *figure = bite_cut_input_at(&answer->full, i);
+        if (figure != NULL && strcmp(figure->name, name) == 0) {
+            return give(answer, i, used, error);
+        }
+    }
     if (input == NULL) {
         const char *near = bite_registry_nearest(name);
         status = bite_error_set(error, BITE_UNKNOWN_NAME, "there is no input named %.60s", name);

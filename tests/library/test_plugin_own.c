@@ -411,6 +411,16 @@ START_TEST(it_has_its_name_everywhere)
     expect_written(answer, NULL, BITE_TEXT, "Cut less deep.");
     expect_written(answer, NULL, BITE_JSON, "\"toy_load\"");
     expect_written(answer, NULL, BITE_JSON, "\"toy_toughness\"");
+    bite_used_input used;
+    bite_used_input_init(&used);
+    ck_assert_int_eq(bite_answer_input_find(answer, "toy_toughness", &used, NULL), BITE_OK);
+    bite_assert_near(used.value, 3000.0, 1e-12);
+    bite_assert_near(used.high, 4000.0, 1e-12);
+    ck_assert_str_eq(used.name, "toy_toughness");
+    ck_assert_str_eq(used.grade, "memory");
+    ck_assert_int_eq(bite_answer_input(answer, bite_answer_input_count(answer) - 1, &used, NULL),
+                     BITE_OK);
+    ck_assert_str_eq(used.name, "toy_toughness");
     ck_assert_int_eq(bite_window_new(answer, &around, &window, NULL), BITE_OK);
     expect_written(answer, window, BITE_TEXT, "toy_load");
     expect_written(answer, window, BITE_CSV, "toy_load");
