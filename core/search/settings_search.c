@@ -8,7 +8,10 @@
 #include <string.h>
 
 /* Grids over the whole box: fine, rough, and of an axis that is free alone. */
-enum { COLUMNS = 17, ROWS = 13, COLUMNS_ROUGH = 9, ROWS_ROUGH = 9, ALONE = 129, LOBES = 97 };
+enum { COLUMNS = 17, ROWS = 13, COLUMNS_ROUGH = 9, ROWS_ROUGH = 9, ALONE = 129 };
+/* Speeds at which chatter is looked at, a few percent apart, and lobes of it that are searched:
+ * from the fastest on they are ever narrower and lower. */
+enum { SPEEDS = 97, LOBES_MOST = 8 };
 enum { BATCH = 16 };
 
 /* Regions that are refined, how often their steps are halved, and how often a region may move. */
@@ -258,11 +261,24 @@ typedef struct grid {
     uint32_t axial;
     uint32_t radial;
     double step[2]; /* of the logarithms of spindle speed and feed */
+    int rows;
     size_t count;
     size_t evaluated;
     bite_point *points; /* BITE_PAIR_POINTS */
     bite_point best;
 } grid;
+
+/* The points with one spindle speed. */
+static void add_column(grid *to, double log_spindle)
+{
+    const bite_search_problem *problem = to->wish->problem;
+    for (int k = 0; k < to->rows && to->count < BITE_PAIR_POINTS; k++) {
+        double log_feed = k + 1 < to->rows ? log_least_feed(problem, log_spindle) + k * to->step[1]
+                                           : log_most_feed(problem, log_spindle);
+        to->points[to->count++] =
+            bite_point_at(to->wish, to->axial, to->radial, log_spindle, log_feed);
+    }
+}
 
 static void lay_out(grid *to, int fine)
 {
@@ -271,18 +287,12 @@ static void lay_out(grid *to, int fine)
     double fast = log(problem->spindle[1]);
     double wide = log_most_feed(problem, slow) - log_least_feed(problem, slow);
     int columns = !(fast > slow) ? 1 : !(wide > 0.0) ? ALONE : fine ? COLUMNS : COLUMNS_ROUGH;
-    int rows = !(wide > 0.0) ? 1 : !(fast > slow) ? ALONE : fine ? ROWS : ROWS_ROUGH;
+    to->rows = !(wide > 0.0) ? 1 : !(fast > slow) ? ALONE : fine ? ROWS : ROWS_ROUGH;
     to->step[0] = columns > 1 ? (fast - slow) / (columns - 1) : 0.0;
-    to->step[1] = rows > 1 ? wide / (rows - 1) : 0.0;
+    to->step[1] = to->rows > 1 ? wide / (to->rows - 1) : 0.0;
     to->count = 0;
     for (int i = 0; i < columns; i++) {
-        double log_spindle = i + 1 < columns ? slow + i * to->step[0] : fast;
-        for (int k = 0; k < rows; k++) {
-            double log_feed = k + 1 < rows ? log_least_feed(problem, log_spindle) + k * to->step[1]
-                                           : log_most_feed(problem, log_spindle);
-            to->points[to->count++] =
-                bite_point_at(to->wish, to->axial, to->radial, log_spindle, log_feed);
-        }
+        add_column(to, i + 1 < columns ? slow + i * to->step[0] : fast);
     }
 }
 
@@ -319,33 +329,59 @@ static void walk(grid *on, size_t from, double worth, double slack)
     }
 }
 
-/* Lobes of chatter are narrower than the cells of the grid: where chatter forbids faster points,
- * many more speeds are tried at two feeds above the best. */
-static void add_lobes(grid *on, double worth)
+/* How much of the limit of chatter each of SPEEDS speeds uses, the slowest first, at the fastest
+ * feed that each may have: the feed hardly shifts the lobes. Returns how many of them there are. */
+static int list_chatter(const grid *on, double *log_spindle, double *used)
 {
     const bite_search_problem *problem = on->wish->problem;
-    const double above[] = {0.05, 0.4};
+    const bite_point passes = {.axial = on->axial, .radial = on->radial};
+    double slow = log(problem->spindle[0]);
+    double fast = log(problem->spindle[1]);
+    bite_setting settings[BATCH];
+    bite_estimate estimates[BATCH];
+    for (int from = 0; from < SPEEDS; from += BATCH) {
+        int some = SPEEDS - from < BATCH ? SPEEDS - from : BATCH;
+        for (int i = 0; i < some; i++) {
+            bite_point point = bite_point_within(
+                on->wish, &passes, slow + (fast - slow) * (from + i) / (SPEEDS - 1), INFINITY);
+            log_spindle[from + i] = point.log_spindle;
+            settings[i] = point.at;
+        }
+        bite_estimate_cache_get(problem->estimates, settings, (size_t)some, estimates);
+        for (int i = 0; i < some; i++) {
+            used[from + i] = fmax(estimates[i].utilization[BITE_LIMIT_CHATTER],
+                                  estimates[i].utilization[BITE_LIMIT_CHATTER_TOOL]);
+        }
+    }
+    return SPEEDS;
+}
+
+/* Lobes of chatter are narrower than the cells of the grid: where chatter forbids faster points,
+ * the speeds at which it is least are added to the grid, the fastest of them first. */
+static void add_lobes(grid *on, double worth, double slack)
+{
+    const bite_search_problem *problem = on->wish->problem;
+    double log_spindle[SPEEDS];
+    double used[SPEEDS];
     int chatters = 0;
     for (size_t i = 0; i < on->evaluated; i++) {
         uint32_t limit = on->points[i].limit;
         chatters |= on->points[i].burden > 1.0 &&
                     (limit == BITE_LIMIT_CHATTER || limit == BITE_LIMIT_CHATTER_TOOL);
     }
-    double slow = log(problem->spindle[0]);
-    double fast = log(problem->spindle[1]);
-    if (!chatters || !(fast > slow)) {
+    if (!chatters || !(problem->spindle[1] > problem->spindle[0])) {
         return;
     }
     size_t from = on->evaluated;
     on->count = from;
-    for (size_t row = 0; row < 2 && on->count + LOBES <= BITE_PAIR_POINTS; row++) {
-        for (int i = 0; i < LOBES; i++) {
-            on->points[on->count++] =
-                bite_point_within(on->wish, &on->best, slow + (fast - slow) * i / (LOBES - 1),
-                                  on->best.log_feed + above[row]);
+    for (int i = list_chatter(on, log_spindle, used) - 2, lobes = 0; i > 0 && lobes < LOBES_MOST;
+         i--) {
+        if (used[i] < used[i + 1] && used[i] <= used[i - 1]) {
+            add_column(on, log_spindle[i]);
+            lobes++;
         }
     }
-    walk(on, from, worth, 0.0);
+    walk(on, from, worth, slack);
 }
 
 /* ---- smaller grids around a point ---- */
@@ -487,12 +523,10 @@ bite_point bite_search_pair(const bite_wish *wish, uint32_t axial, uint32_t radi
     on.best.burden = on.best.cost = INFINITY;
     lay_out(&on, fine);
     walk(&on, 0, worth, on.step[1]);
+    add_lobes(&on, worth, on.step[1]);
     if (!isfinite(on.best.burden) ||
         (on.best.burden > wish->beyond && (!fine || isfinite(worth)))) {
         return on.best;
-    }
-    if (fine) {
-        add_lobes(&on, worth);
     }
     if (last == NULL) {
         count = pick_starts(&on, fine ? STARTS : 1, starts);

@@ -352,8 +352,9 @@ static void spoil(const outside_grid *grid, const judged *chosen)
 /* Random requests that a search has once solved badly: whose chance is nearly the same over a range
  * of feeds or is the allowed one; which one more pass makes clear; whose chance no speed and feed
  * changes; where one limit is relaxed, and another decides; whose edge may run faster than in a
- * slot. */
-static const size_t hard_numbers[] = {40, 224, 411, 457, 465, 10094, 10126, 10200, 10201, 10314};
+ * slot; whose best number of passes is clear in a narrow lobe of chatter only. */
+static const size_t hard_numbers[] = {40,    224,   348,   411,   457,  465,
+                                      10094, 10126, 10200, 10201, 10314};
 
 static void examine(search_request *made, const char *title)
 {
