@@ -768,7 +768,8 @@ typedef struct bite_result {
     bite_value values[BITE_VALUE_SLOTS];
     bite_limit limits[BITE_LIMIT_SLOTS];
     uint32_t judged;         /**< count of limits that apply */
-    uint32_t not_applicable; /**< count of limits that do not */
+    uint32_t not_applicable; /**< count of limits that do not; places for limits of a plugin that
+                                the family does not have (BITE_WHY_NO_LIMIT) count nowhere */
     uint32_t not_judged; /**< count of limits that this substance requires, but for which a figure
                             is missing: see bite_cut_missing_figure */
     uint32_t reserved;   /**< 0 */

@@ -168,7 +168,12 @@ START_TEST(records_and_counts_are_read)
     ck_assert_ptr_nonnull(bite_answer_record(answer, BITE_MACHINES));
     ck_assert_ptr_null(bite_answer_record(answer, BITE_THREADS));
     ck_assert_uint_gt(result->judged, 5);
-    ck_assert_uint_eq(result->judged + result->not_applicable + result->not_judged,
+    uint32_t places = 0; /* for limits of a plugin: acrylic has none */
+    for (uint32_t i = 0; i < result->limit_count; i++) {
+        places += result->limits[i].why == BITE_WHY_NO_LIMIT;
+    }
+    ck_assert_uint_eq(places, BITE_LIMIT_OWN_4 - BITE_LIMIT_OWN_1 + 1);
+    ck_assert_uint_eq(result->judged + result->not_applicable + result->not_judged + places,
                       result->limit_count);
     size_t missing = 0;
     while (bite_answer_missing_figure(answer, missing) != NULL) {
