@@ -33,21 +33,6 @@ static const struct {
     {"left-out", BITE_LEFT_OUT},
 };
 
-/* A string of JSON (RFC 8259). */
-static int append_json(struct text_buffer *buffer, const char *text)
-{
-    int failed = text_buffer_append(buffer, "\"", 1);
-    for (; *text != 0 && !failed; text++) {
-        char escaped[8];
-        unsigned char c = (unsigned char)*text;
-        int size = c == '"' || c == '\\' ? snprintf(escaped, sizeof escaped, "\\%c", c)
-                   : c < 0x20            ? snprintf(escaped, sizeof escaped, "\\u%04x", c)
-                                         : snprintf(escaped, sizeof escaped, "%c", c);
-        failed = text_buffer_append(buffer, escaped, (size_t)size);
-    }
-    return failed | text_buffer_append(buffer, "\"", 1);
-}
-
 /* One entry of a list, as text or as a JSON object. */
 static int append_entry(struct text_buffer *buffer, const struct command_line *line, bool first,
                         const char *name, const char *summary, const char *more)
@@ -56,11 +41,11 @@ static int append_entry(struct text_buffer *buffer, const struct command_line *l
     if (line->style.format == BITE_JSON) {
         int failed =
             text_buffer_append(buffer, first ? "[\n  {\"name\": " : ",\n  {\"name\": ", 13);
-        failed |= append_json(buffer, name);
+        failed |= text_buffer_json(buffer, name);
         failed |= text_buffer_append(buffer, ", \"summary\": ", 13);
-        failed |= append_json(buffer, summary);
+        failed |= text_buffer_json(buffer, summary);
         failed |= text_buffer_append(buffer, ", \"more\": ", 10);
-        failed |= append_json(buffer, more);
+        failed |= text_buffer_json(buffer, more);
         return failed | text_buffer_append(buffer, "}", 1);
     }
     (void)snprintf(left, sizeof left, "%s%s", name, summary[0] == 0 ? "" : "  ");

@@ -10,6 +10,7 @@
 enum exit_status {
     EXIT_CLEAR = 0,
     EXIT_TIGHT = 1,
+    EXIT_FINDINGS = 1, /* of audit */
     EXIT_OVER = 2,
     EXIT_UNKNOWN = 3,
     EXIT_USAGE = 64,

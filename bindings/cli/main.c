@@ -23,6 +23,7 @@ static int (*const functions[COMMAND_COUNT])(const struct command_line *line) = 
     [COMMAND_CUT] = cmd_cut,         [COMMAND_CHOOSE] = cmd_choose, [COMMAND_WINDOW] = cmd_window,
     [COMMAND_JOB] = cmd_job,         [COMMAND_LIST] = cmd_list,     [COMMAND_SHOW] = cmd_show,
     [COMMAND_EXPLAIN] = cmd_explain, [COMMAND_BATCH] = cmd_batch,   [COMMAND_MEASURE] = cmd_measure,
+    [COMMAND_AUDIT] = cmd_audit,
 };
 
 /* Colour only on a terminal, characters beyond ASCII only in a UTF-8 locale. As POSIX requires,
@@ -154,9 +155,10 @@ static int run(int argc, char **argv, enum command_id command, const bite_style 
     }
     if (status == 0) {
         const struct invocation invocation = {command, &line};
-        /* only explain never opens a plugin */
-        status = command == COMMAND_EXPLAIN ? run_command(&invocation)
-                                            : supervise(run_command, &invocation);
+        /* explain never opens a plugin, and audit has a child process of its own for each */
+        status = command == COMMAND_EXPLAIN || command == COMMAND_AUDIT
+                     ? run_command(&invocation)
+                     : supervise(run_command, &invocation);
     }
     bite_shop_free(shop);
     return status;

@@ -12,6 +12,7 @@
 #define MEASURE (1u << COMMAND_MEASURE)
 #define SHOW (1u << COMMAND_SHOW)
 #define LIST (1u << COMMAND_LIST)
+#define AUDIT (1u << COMMAND_AUDIT)
 /* those that write one answer */
 #define ANSWERS (CUTS | JOB | LIST | SHOW | 1u << COMMAND_EXPLAIN)
 #define ALL (ANSWERS | MEASURE)
@@ -68,6 +69,14 @@ const struct command commands[COMMAND_COUNT] = {
                        "text that a spreadsheet could take for a formula gets an apostrophe. The "
                        "exit status is 0.",
                        NULL, true},
+    [COMMAND_AUDIT] =
+        {"audit", "PATH",
+         "Judges a table or a plugin, or all of a folder, before they are trusted: names, units, "
+         "ranges, physical bounds, sources, self-tests, trial cuts; of a plugin, which runs in a "
+         "child process with limits of time, memory and files, also what it does to that process. "
+         "Every fault is a line. This is no cage: a plugin has your rights. The exit status is 0 "
+         "for sound and 1 for faults.",
+         NULL, true},
 };
 
 const struct cli_option option_table[] = {
@@ -221,29 +230,32 @@ const struct cli_option option_table[] = {
      "threads to use, 1 to 16; default one for each processor"},
     {"strict", NULL, OPTION_STRICT, NULL, 0, BATCH, NULL,
      "exit as cut does for the worst row, and with 65 if a row was refused"},
+    {"time-limit", "TIME", OPTION_TIME_LIMIT, NULL, 0, AUDIT, NULL,
+     "how long one file may take, 1s to 1h; default 30s"},
     {"units", "metric|inch", OPTION_UNITS, NULL, 0, ALL, "metric inch", "units of the output"},
-    {"format", "WORD", OPTION_FORMAT, NULL, 0, ALL, NULL,
+    {"format", "WORD", OPTION_FORMAT, NULL, 0, ALL | AUDIT, NULL,
      "text or json; also html for a window, a job or a report, csv and svg for a window, csv for "
      "list tools, for fluids on a material and for a report, qif for a report; csv or json for "
      "batch, by default that of FILE"},
     {"rows", NULL, OPTION_ROWS, NULL, 0, SETTINGS, NULL, "show all limits, not only the main ones"},
     {"sources", NULL, OPTION_SOURCES, NULL, 0, SETTINGS | SHOW, NULL,
      "show where each number comes from"},
-    {"output", "FILE", OPTION_OUTPUT, NULL, 0, ANSWERS, NULL,
+    {"output", "FILE", OPTION_OUTPUT, NULL, 0, ANSWERS | AUDIT, NULL,
      "write to this file instead of standard output; its extension selects the format; - is "
      "standard output"},
     {"exit-zero", NULL, OPTION_EXIT_ZERO, NULL, 0, SETTINGS | JOB | MEASURE, NULL,
      "exit with 0 whatever the verdict is"},
-    {"no-config", NULL, OPTION_NO_CONFIG, NULL, 0, ALL, NULL,
+    {"no-config", NULL, OPTION_NO_CONFIG, NULL, 0, ALL | AUDIT, NULL,
      "do not read the shop's own set-up, coolbite.ini; see coolbite-shop(5)"},
-    {"help", NULL, OPTION_HELP, NULL, 0, ALL, NULL, "show this help"},
-    {"version", NULL, OPTION_VERSION, NULL, 0, ALL, NULL, "show the version and the licence"},
+    {"help", NULL, OPTION_HELP, NULL, 0, ALL | AUDIT, NULL, "show this help"},
+    {"version", NULL, OPTION_VERSION, NULL, 0, ALL | AUDIT, NULL,
+     "show the version and the licence"},
 };
 const size_t option_count = sizeof option_table / sizeof *option_table;
 
 const struct output_format output_formats[] = {
-    {"text", "txt", BITE_TEXT, ALL & ~BATCH},
-    {"json", "json", BITE_JSON, ANSWERS | MEASURE},
+    {"text", "txt", BITE_TEXT, (ALL | AUDIT) & ~BATCH},
+    {"json", "json", BITE_JSON, ANSWERS | MEASURE | AUDIT},
     {"csv", "csv", BITE_CSV, WINDOW | LIST | SHOW | BATCH | MEASURE},
     {"svg", "svg", BITE_SVG, WINDOW},
     {"html", "html", BITE_HTML, WINDOW | JOB | MEASURE},

@@ -18,6 +18,7 @@ enum command_id {
     COMMAND_SHOW,
     COMMAND_EXPLAIN,
     COMMAND_BATCH,
+    COMMAND_AUDIT,
     COMMAND_COUNT
 };
 
@@ -64,6 +65,7 @@ enum option_type {
     OPTION_RESULTS, /* names, separated by commas */
     OPTION_JOBS,    /* a count of threads */
     OPTION_STRICT,
+    OPTION_TIME_LIMIT,
     OPTION_HELP,
     OPTION_VERSION
 };

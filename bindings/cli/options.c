@@ -79,6 +79,16 @@ static int read_recorded_time(const char *text, struct command_line *line)
     return 0;
 }
 
+static int read_time_limit(const char *text, double *limit)
+{
+    bite_error error = BITE_ERROR_INIT;
+    if (bite_quantity_read(text, BITE_KIND_TIME, limit, &error) != BITE_OK ||
+        !(*limit >= 1.0 && *limit <= 3600.0)) {
+        return report_usage_error("--time-limit must be a time from 1s to 1h, not %.40s", text);
+    }
+    return 0;
+}
+
 static int read_goal(const char *text, uint32_t *goal)
 {
     for (uint32_t i = 0; i < BITE_GOAL_COUNT; i++) {
@@ -235,6 +245,8 @@ static int store_option(struct command_line *line, enum command_id command,
     case OPTION_STRICT:
         line->strict = true;
         return 0;
+    case OPTION_TIME_LIMIT:
+        return read_time_limit(text, &line->time_limit);
     case OPTION_NO_CONFIG:
         line->no_config = true;
         return 0;

@@ -65,9 +65,7 @@ static void restore_signals(const struct signals *signals)
     (void)sigprocmask(SIG_SETMASK, &signals->old_mask, NULL);
 }
 
-/* The descriptors are above the three standard ones, any of which may be closed: the output must
- * not go into the pipe. */
-static int open_pipe(int ends[2])
+int open_pipe(int ends[2])
 {
     int low[2];
     if (pipe(low) != 0) {
@@ -88,7 +86,7 @@ static int open_pipe(int ends[2])
     return -1;
 }
 
-static void die_with(pid_t parent)
+void die_with(pid_t parent)
 {
 #ifdef PR_SET_PDEATHSIG
     (void)prctl(PR_SET_PDEATHSIG, SIGKILL);

@@ -3,6 +3,8 @@
 #ifndef BITE_CLI_SUPERVISOR_H
 #define BITE_CLI_SUPERVISOR_H
 
+#include <sys/types.h>
+
 /**
  * Runs work in a child process and returns its result, the exit status for this process.
  *
@@ -16,5 +18,13 @@
  * Call it before any thread is started and while every stdio buffer is empty.
  */
 int supervise(int (*work)(const void *user), const void *user);
+
+/** In a child, right after it was started: where the system supports it, it ends with its parent.
+ */
+void die_with(pid_t parent);
+
+/** Opens a pipe whose first end never waits. The descriptors are above the three standard ones, any
+ * of which may be closed: the output must not go into the pipe. Nonzero: errno. */
+int open_pipe(int ends[2]);
 
 #endif

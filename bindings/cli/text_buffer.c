@@ -2,6 +2,7 @@
 /* Text collected in memory, and wrapped to the width of the terminal. */
 #include "bindings/cli/text_buffer.h"
 #include <stdint.h>
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -35,6 +36,20 @@ int text_buffer_append(void *user, const char *text, size_t size)
     memcpy(buffer->text + buffer->size, text, size);
     buffer->size += size;
     return 0;
+}
+
+int text_buffer_json(struct text_buffer *buffer, const char *text)
+{
+    int failed = text_buffer_append(buffer, "\"", 1);
+    for (; *text != 0 && !failed; text++) {
+        char escaped[8];
+        unsigned char c = (unsigned char)*text;
+        int size = c == '"' || c == '\\' ? snprintf(escaped, sizeof escaped, "\\%c", c)
+                   : c < 0x20            ? snprintf(escaped, sizeof escaped, "\\u%04x", c)
+                                         : snprintf(escaped, sizeof escaped, "%c", c);
+        failed = text_buffer_append(buffer, escaped, (size_t)size);
+    }
+    return failed | text_buffer_append(buffer, "\"", 1);
 }
 
 /* Characters, not bytes: continuation bytes of UTF-8 do not count. */

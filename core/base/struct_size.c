@@ -17,6 +17,8 @@
             (sizeof(type) % 8 == 0 ? 8 : alignof(type)), wide                                      \
     }
 
+const bite_caller_struct bite_struct_audit = KIND(bite_audit, reserved, 0);
+const bite_caller_struct bite_struct_audit_options = KIND(bite_audit_options, user, 0);
 const bite_caller_struct bite_struct_batch_options = KIND(bite_batch_options, progress_user, 0);
 const bite_caller_struct bite_struct_case_options = KIND(bite_case_options, stop, 0);
 const bite_caller_struct bite_struct_case_summary = KIND(bite_case_summary, verdicts, 0);
@@ -120,6 +122,16 @@ void bite_thread_options_init_sized(bite_thread_options *options, size_t size)
 void bite_compatibility_init_sized(bite_compatibility *pair, size_t size)
 {
     bite_struct_start(&bite_struct_compatibility, pair, size);
+}
+
+void bite_audit_options_init_sized(bite_audit_options *options, size_t size)
+{
+    bite_struct_start(&bite_struct_audit_options, options, size);
+}
+
+void bite_audit_init_sized(bite_audit *audit, size_t size)
+{
+    bite_struct_start(&bite_struct_audit, audit, size);
 }
 
 void bite_case_options_init_sized(bite_case_options *options, size_t size)

@@ -26,6 +26,8 @@ typedef struct bite_caller_struct {
 } bite_caller_struct;
 
 /* One for each structure with struct_size of coolbite/coolbite.h. */
+extern const bite_caller_struct bite_struct_audit;
+extern const bite_caller_struct bite_struct_audit_options;
 extern const bite_caller_struct bite_struct_batch_options;
 extern const bite_caller_struct bite_struct_case_options;
 extern const bite_caller_struct bite_struct_case_summary;

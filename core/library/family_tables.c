@@ -21,6 +21,25 @@ static bite_status no_memory(bite_error *error)
     return bite_error_set(error, BITE_NO_MEMORY, "no memory for a family's tables");
 }
 
+/* Where the faults of one table go. */
+typedef struct faults {
+    bite_fault_sink sink; /* may be NULL */
+    void *user;
+    bite_error *first; /* NULL: not wanted */
+    uint32_t count;
+} faults;
+
+static void tell(faults *of, bite_error *fault)
+{
+    fault->status = BITE_BAD_FILE;
+    if (of->count++ == 0 && of->first != NULL) {
+        *of->first = *fault;
+    }
+    if (of->sink != NULL) {
+        of->sink(of->user, fault);
+    }
+}
+
 /* ---- cautions of one table ---- */
 
 static const char *text_of(const bite_section *section, const char *key)
@@ -38,6 +57,13 @@ static bite_status bad_value(bite_error *error, const bite_table *table,
                      at == NULL ? 0 : at->column);
     bite_error_key(error, "%s:%s", section->name, key);
     return BITE_BAD_FILE;
+}
+
+/* Whether a key stands in a section with a value that could not be read, which was told. */
+static bool is_unread(const bite_table *table, const bite_section *section, const char *key)
+{
+    return bite_section_value(section, key) == NULL &&
+           bite_table_has_key(table, section->name, key);
 }
 
 static bite_status read_caution(const bite_library *library, const bite_table *table,
@@ -74,32 +100,39 @@ static bite_status read_caution(const bite_library *library, const bite_table *t
     return status;
 }
 
-static bite_status read_cautions(const bite_library *library, bite_table_bytes *bytes,
-                                 const bite_table *table, bite_error *error)
+/* False: no memory. */
+static bool read_cautions(const bite_library *library, bite_table_bytes *bytes,
+                          const bite_table *table, faults *told)
 {
     size_t count = bite_table_count(table);
     bytes->rules = bite_arena_alloc(library->arena, count + 1, sizeof *bytes->rules);
-    if (bytes->rules == NULL) {
-        return no_memory(error);
-    }
-    for (size_t i = 0; i < count; i++) {
+    bytes->rule_count = 0;
+    for (size_t i = 0; bytes->rules != NULL && i < count; i++) {
         const bite_section *section = bite_table_at(table, i);
-        if (strncmp(section->name, "caution.", strlen("caution.")) == 0) {
-            bite_status status =
-                read_caution(library, table, section, &bytes->rules[bytes->rule_count], error);
-            if (status != BITE_OK) {
-                return status;
-            }
+        if (strncmp(section->name, "caution.", strlen("caution.")) != 0 ||
+            is_unread(table, section, "severity")) {
+            continue;
+        }
+        bite_error fault = BITE_ERROR_INIT;
+        bite_status status =
+            read_caution(library, table, section, &bytes->rules[bytes->rule_count], &fault);
+        if (status == BITE_NO_MEMORY) {
+            return false;
+        }
+        if (status == BITE_OK) {
             bytes->rule_count++;
+        } else {
+            tell(told, &fault);
         }
     }
-    return BITE_OK;
+    return bytes->rules != NULL;
 }
 
 /* ---- self-tests of one table ---- */
 
-/* What is wrong with a case; NULL: nothing. *key: where. */
-static const char *case_fault(const bite_section *section, const char **key)
+/* What is wrong with a case; NULL: nothing. *key: where. whole: all of it could be read. */
+static const char *case_fault(const bite_table *table, const bite_section *section, bool whole,
+                              const char **key)
 {
     bite_source_grade grade = BITE_GRADE_NONE;
     const char *where = "";
@@ -114,28 +147,31 @@ static const char *case_fault(const bite_section *section, const char **key)
         bool expected = strncmp(*key, BITE_CASE_EXPECT, strlen(BITE_CASE_EXPECT)) == 0;
         expects |= expected;
         if (expected && value->field->type == BITE_FIELD_FIGURE && !value->banded &&
-            bite_section_value(section, "within") == NULL) {
+            !bite_table_has_key(table, section->name, "within")) {
             return "what is expected has no tolerance: state its band, or within = 5 %";
         }
     }
     *key = NULL;
-    return expects ? NULL : "a case expects nothing: state expect.verdict, or expect.NAME";
+    return expects || !whole ? NULL
+                             : "a case expects nothing: state expect.verdict, or expect.NAME";
 }
 
-static bite_status read_cases(const bite_table *table, bite_error *error)
+/* whole: everything in the table could be read. */
+static void read_cases(const bite_table *table, bool whole, faults *told)
 {
     for (size_t i = 0; i < bite_table_count(table); i++) {
         const bite_section *section = bite_table_at(table, i);
         const char *key = NULL;
-        const char *fault = strncmp(section->name, "case.", strlen("case.")) == 0
-                                ? case_fault(section, &key)
+        const char *wrong = strncmp(section->name, "case.", strlen("case.")) == 0
+                                ? case_fault(table, section, whole, &key)
                                 : NULL;
-        if (fault != NULL) {
-            bite_error_set(error, BITE_BAD_FILE, "%s", fault);
-            return bad_value(error, table, section, key == NULL ? "expect" : key);
+        if (wrong != NULL) {
+            bite_error fault = BITE_ERROR_INIT;
+            bite_error_set(&fault, BITE_BAD_FILE, "%s", wrong);
+            (void)bad_value(&fault, table, section, key == NULL ? "expect" : key);
+            tell(told, &fault);
         }
     }
-    return BITE_OK;
 }
 
 /* ---- one table ---- */
@@ -158,10 +194,13 @@ static bite_status parse(const bite_library *library, bite_table_bytes *bytes, b
         bite_table_free(table);
         return no_memory(error);
     }
-    status = read_cautions(library, bytes, table, error);
-    status = status == BITE_OK ? read_cases(table, error) : status;
-    bytes->table = status == BITE_OK ? table : NULL;
-    return status;
+    faults told = {NULL, NULL, error, 0};
+    if (!read_cautions(library, bytes, table, &told)) {
+        return no_memory(error);
+    }
+    read_cases(table, true, &told);
+    bytes->table = told.count == 0 ? table : NULL;
+    return told.count == 0 ? BITE_OK : BITE_BAD_FILE;
 }
 
 /* Leaves a table out for a fault. The last one of the search path is what the others rest on, and
@@ -184,6 +223,25 @@ static bool leave_out(const bite_library *library, bite_family_state *family, si
                                &left[library->left_out->count - 1], sizeof *left) != NULL;
 }
 
+/* Figures that a section states itself and that cannot be, alone or together. */
+static void check_own_bounds(const bite_table *table, faults *told)
+{
+    for (size_t i = 0; i < bite_table_count(table); i++) {
+        const bite_section *section = bite_table_at(table, i);
+        const bite_field_value *at = NULL;
+        const bite_field_value *other = NULL;
+        bite_error fault = BITE_ERROR_INIT;
+        size_t from = 0;
+        while (strncmp(section->name, "grade.", strlen("grade.")) == 0 &&
+               !is_unread(table, section, "substance") &&
+               bite_material_bounds_next(section, &from, &at, &other, &fault) != BITE_OK) {
+            (void)bad_value(&fault, table, section, at->field->name);
+            tell(told, &fault);
+            bite_error_clear(&fault);
+        }
+    }
+}
+
 bite_status bite_family_table_check(const bite_library *library, const char *name, const char *text,
                                     size_t size, bite_fault_sink fault, void *user,
                                     bite_error *error)
@@ -192,19 +250,28 @@ bite_status bite_family_table_check(const bite_library *library, const char *nam
     bite_table_schema schema = bite_material_schema(library, sections);
     bite_table_bytes bytes = {0};
     bite_table *table = NULL;
-    bite_error own = BITE_ERROR_INIT;
-    bite_error *told = error == NULL ? &own : error;
-    bite_status status =
-        bite_table_parse(&library->allocator, text, size, name, &schema, fault, user, &table, told);
-    if (status != BITE_OK) {
-        return status;
-    }
-    status = read_cautions(library, &bytes, table, told);
-    status = status == BITE_OK ? read_cases(table, told) : status;
-    if (status == BITE_BAD_FILE && fault != NULL) {
-        fault(user, told);
+    bite_error first = BITE_ERROR_INIT;
+    schema.keep_valid = 1; /* what could be read may have faults of its own */
+    bite_status status = bite_table_parse(&library->allocator, text, size, name, &schema, fault,
+                                          user, &table, &first);
+    faults told = {fault, user, status == BITE_OK ? &first : NULL, 0};
+    if (status != BITE_NO_MEMORY && table != NULL) {
+        if (read_cautions(library, &bytes, table, &told)) {
+            read_cases(table, status == BITE_OK, &told);
+            check_own_bounds(table, &told);
+        } else {
+            status = no_memory(&first);
+        }
     }
     bite_table_free(table);
+    if (status == BITE_OK && told.count > 0) {
+        status = BITE_BAD_FILE;
+        first.faults = 0;
+    }
+    first.faults += told.count;
+    if (status != BITE_OK && error != NULL) {
+        *error = first;
+    }
     return status;
 }
 
@@ -438,4 +505,45 @@ bite_status bite_material_read(const bite_library *library, bite_family_state *f
                                bite_error *error)
 {
     return read_with(library, family, NULL, error);
+}
+
+/* ---- all faults of a family at once ---- */
+
+static void tell_bounds(const bite_family_state *family, const bite_grade_state *grade,
+                        faults *told)
+{
+    const bite_field_value *at = NULL;
+    const bite_field_value *other = NULL;
+    bite_error fault = BITE_ERROR_INIT;
+    size_t from = 0;
+    while (bite_material_bounds_next(grade->whole, &from, &at, &other, &fault) != BITE_OK) {
+        at = newer(family, at, other);
+        bite_error_place(&fault, at->file, at->line, at->column);
+        bite_error_key(&fault, "%s:%s", grade->section->name, at->field->name);
+        tell(told, &fault);
+        bite_error_clear(&fault);
+    }
+}
+
+bite_status bite_family_audit(const bite_library *library, bite_family_state *family,
+                              bite_fault_sink fault, void *user, uint32_t *count, bite_error *error)
+{
+    faults told = {fault, user, NULL, 0};
+    bite_status status = bite_table_bytes_find(library, family, error);
+    status = status == BITE_OK ? parse_all(library, family, error) : status;
+    if (status == BITE_OK && family->status == BITE_OK && !merge_tables(library, family)) {
+        status = no_memory(error);
+    }
+    if (status == BITE_OK && family->status == BITE_OK) {
+        status =
+            bite_family_inherit_each(library, family, read_with, fault, user, &told.count, error);
+    }
+    const bite_grade_state *grades = family->grades.items;
+    for (size_t i = 0; status == BITE_OK && i < family->grades.count; i++) {
+        if (grades[i].whole != NULL) {
+            tell_bounds(family, &grades[i], &told);
+        }
+    }
+    *count = told.count;
+    return status;
 }

@@ -21,4 +21,12 @@ bite_status bite_family_table_check(const bite_library *library, const char *nam
                                     size_t size, bite_fault_sink fault, void *user,
                                     bite_error *error);
 
+/** Looks at a family that was not used yet for all faults of what its grades are like, and of
+ * figures that cannot be once they are merged: each goes to `fault`. What is wrong with one of its
+ * tables by itself is left to bite_family_table_check. *count: how many. Call it under the lock.
+ * Only BITE_NO_MEMORY is returned. */
+bite_status bite_family_audit(const bite_library *library, bite_family_state *family,
+                              bite_fault_sink fault, void *user, uint32_t *count,
+                              bite_error *error);
+
 #endif

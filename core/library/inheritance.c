@@ -400,6 +400,45 @@ bite_status bite_family_inherit(const bite_library *library, bite_family_state *
     return status;
 }
 
+static bool is_told(const bite_arena_list *told, const bite_field_value *at)
+{
+    const bite_field_value *const *all = told->items;
+    for (size_t i = 0; i < told->count; i++) {
+        if (all[i] == at) {
+            return true;
+        }
+    }
+    return false;
+}
+
+bite_status bite_family_inherit_each(const bite_library *library, bite_family_state *family,
+                                     bite_family_reader read, bite_fault_sink fault, void *user,
+                                     uint32_t *count, bite_error *error)
+{
+    bite_error wrong = BITE_ERROR_INIT;
+    heirs of = {library, family, read, like_of(family->family), NULL, &wrong};
+    bite_arena_list told = {NULL, 0, 0}; /* of the values at fault: one may be in several chains */
+    bite_status status = of.like == NULL ? BITE_OK : inherit_family(&of, NULL);
+    for (size_t i = 0;; i++) {
+        if (status == BITE_NO_MEMORY ||
+            (status == BITE_BAD_FILE && !is_told(&told, of.at) &&
+             bite_arena_list_add(library->arena, &told, &of.at, sizeof of.at) == NULL)) {
+            return no_memory(error);
+        }
+        if (told.count > *count) {
+            (*count)++;
+            if (fault != NULL) {
+                fault(user, &wrong);
+            }
+        }
+        if (i >= family->grades.count) {
+            return BITE_OK;
+        }
+        bite_error_clear(&wrong);
+        status = inherit(&of, &((bite_grade_state *)family->grades.items)[i], NULL);
+    }
+}
+
 bool bite_grade_find_kin(const bite_library *library, const bite_family_state *family,
                          const bite_grade_state *grade, bite_material *material)
 {

@@ -29,6 +29,12 @@ bite_status bite_family_inherit(const bite_library *library, bite_family_state *
                                 bite_like_step *chain, bite_family_reader read,
                                 const bite_field_value **at, bite_error *error);
 
+/** The same for a family whose faults are all to be told: each goes to `fault` once (may be NULL)
+ * and adds one to *count, and the other grades go on. Only BITE_NO_MEMORY is returned. */
+bite_status bite_family_inherit_each(const bite_library *library, bite_family_state *family,
+                                     bite_family_reader read, bite_fault_sink fault, void *user,
+                                     uint32_t *count, bite_error *error);
+
 /** Sets the kin of a material: itself, then the grades of other families that it is like. False: no
  * memory. */
 bool bite_grade_find_kin(const bite_library *library, const bite_family_state *family,

@@ -190,58 +190,70 @@ static bite_status refuse_bound(const bite_field_value *value, const bite_field_
     return BITE_BAD_FILE;
 }
 
-static bite_status check_bounds(const bite_section *grade, const bite_field_value *substance,
-                                const bite_field_value **at, bite_error *error)
+/* One bound. *at: the value that is beyond it. */
+static bite_status check_bound(const bite_section *grade, const bite_field_value *substance,
+                               const bite_material_bound *bound, const bite_field_value **at,
+                               bite_error *error)
 {
     uint32_t bits = substances_of(substance);
-    for (size_t i = 0; i < bite_material_bound_count; i++) {
-        const bite_material_bound *bound = &bite_material_bound_table[i];
-        const bite_field_value *value =
-            (bound->substances & bits) == bits ? bite_section_value(grade, bound->key) : NULL;
-        double wrong = value == NULL ? (double)NAN : beyond(value, bound);
-        if (!isnan(wrong)) {
-            *at = value;
-            return refuse_bound(value, substance, bound, wrong, error);
-        }
+    const bite_field_value *value =
+        (bound->substances & bits) == bits ? bite_section_value(grade, bound->key) : NULL;
+    double wrong = value == NULL ? (double)NAN : beyond(value, bound);
+    if (isnan(wrong)) {
+        return BITE_OK;
     }
-    return BITE_OK;
+    *at = value;
+    return refuse_bound(value, substance, bound, wrong, error);
 }
 
-static bite_status check_orders(const bite_section *grade, const bite_field_value *substance,
-                                const bite_field_value **at, const bite_field_value **other,
-                                bite_error *error)
+static bite_status check_order(const bite_section *grade, const bite_field_value *substance,
+                               const bite_material_order *order, const bite_field_value **at,
+                               const bite_field_value **other, bite_error *error)
 {
     uint32_t bits = substances_of(substance);
-    for (size_t i = 0; i < bite_material_order_count; i++) {
-        const bite_material_order *order = &bite_material_order_table[i];
-        const bite_field_value *lower = bite_section_value(grade, order->lower);
-        const bite_field_value *upper = bite_section_value(grade, order->upper);
-        char low[48];
-        char high[48];
-        if ((order->substances & bits) != bits || lower == NULL || upper == NULL ||
-            !(lower->value > upper->value)) {
+    const bite_field_value *lower = bite_section_value(grade, order->lower);
+    const bite_field_value *upper = bite_section_value(grade, order->upper);
+    char low[48];
+    char high[48];
+    if ((order->substances & bits) != bits || lower == NULL || upper == NULL ||
+        !(lower->value > upper->value)) {
+        return BITE_OK;
+    }
+    write_value(lower->value, lower, low, sizeof low);
+    write_value(upper->value, upper, high, sizeof high);
+    bite_error_set(error, BITE_BAD_FILE, "%s of %s is above %s of %s, which cannot be (%.110s)",
+                   order->lower, low, order->upper, high, order->source);
+    bite_error_hint(error, "check both figures and their units");
+    *at = lower;
+    *other = upper;
+    return BITE_BAD_FILE;
+}
+
+bite_status bite_material_bounds_next(const bite_section *grade, size_t *from,
+                                      const bite_field_value **at, const bite_field_value **other,
+                                      bite_error *error)
+{
+    const bite_field_value *substance = bite_section_value(grade, "substance");
+    bite_status status = BITE_OK;
+    while (status == BITE_OK && *from < bite_material_bound_count + bite_material_order_count) {
+        size_t i = (*from)++;
+        if (i >= bite_material_bound_count) {
+            status = check_order(grade, substance,
+                                 &bite_material_order_table[i - bite_material_bound_count], at,
+                                 other, error);
             continue;
         }
-        write_value(lower->value, lower, low, sizeof low);
-        write_value(upper->value, upper, high, sizeof high);
-        bite_error_set(error, BITE_BAD_FILE, "%s of %s is above %s of %s, which cannot be (%.110s)",
-                       order->lower, low, order->upper, high, order->source);
-        bite_error_hint(error, "check both figures and their units");
-        *at = lower;
-        *other = upper;
-        return BITE_BAD_FILE;
+        status = check_bound(grade, substance, &bite_material_bound_table[i], at, error);
+        if (status != BITE_OK) {
+            *other = substance == NULL ? *at : substance;
+        }
     }
-    return BITE_OK;
+    return status;
 }
 
 bite_status bite_material_bounds_check(const bite_section *grade, const bite_field_value **at,
                                        const bite_field_value **other, bite_error *error)
 {
-    const bite_field_value *substance = bite_section_value(grade, "substance");
-    bite_status status = check_bounds(grade, substance, at, error);
-    if (status != BITE_OK) {
-        *other = substance == NULL ? *at : substance;
-        return status;
-    }
-    return check_orders(grade, substance, at, other, error);
+    size_t from = 0;
+    return bite_material_bounds_next(grade, &from, at, other, error);
 }

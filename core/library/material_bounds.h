@@ -38,4 +38,10 @@ extern const size_t bite_material_order_count;
 bite_status bite_material_bounds_check(const bite_section *grade, const bite_field_value **at,
                                        const bite_field_value **other, bite_error *error);
 
+/** The same for one fault after another: *from is 0 at first and where to go on afterwards.
+ * BITE_OK: there are no more. */
+bite_status bite_material_bounds_next(const bite_section *grade, size_t *from,
+                                      const bite_field_value **at, const bite_field_value **other,
+                                      bite_error *error);
+
 #endif

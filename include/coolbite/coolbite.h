@@ -1501,6 +1501,69 @@ BITE_CHECKED BITE_API bite_status bite_library_check_family(const bite_library *
                                                             bite_fault_sink fault, void *user,
                                                             size_t *cases, bite_error *error);
 
+/** What a file is to an audit. Frozen, append only. */
+typedef enum bite_audit_kind {
+    BITE_AUDIT_OTHER = 0, /**< neither: a job, a record, a shop's set-up; it was not judged */
+    BITE_AUDIT_TABLE = 1,
+    BITE_AUDIT_PLUGIN = 2
+} bite_audit_kind;
+
+/** Hears what is done next, before code of a plugin may run: "opening the plugin", "completing
+ * acrylic/cast". The text is borrowed for the call. */
+typedef void (*bite_audit_stage)(void *user, const char *doing);
+
+/** How a file is audited. Borrowed during the call. */
+typedef struct bite_audit_options {
+    uint32_t struct_size;
+    uint32_t reserved;                   /**< 0 */
+    const bite_library_options *library; /**< the tables and plugins beside it; NULL: the usual */
+    bite_fault_sink fault;               /**< hears every fault; may be NULL */
+    bite_audit_stage stage;              /**< may be NULL */
+    void *user;                          /**< of both */
+} bite_audit_options;
+
+/** Begins the options: as NULL. Since 0.1. */
+BITE_API void bite_audit_options_init_sized(bite_audit_options *options, size_t size);
+static inline void bite_audit_options_init(bite_audit_options *options)
+{
+    bite_audit_options_init_sized(options, sizeof *options);
+}
+
+/** What an audit has judged. */
+typedef struct bite_audit {
+    uint32_t struct_size;
+    uint32_t kind;   /**< a bite_audit_kind */
+    uint32_t grades; /**< that were opened */
+    uint32_t cases;  /**< self-tests that were run */
+    uint32_t cuts;   /**< trial cuts that were judged */
+    uint32_t reserved;
+} bite_audit;
+
+/** Begins a result. Since 0.1. */
+BITE_API void bite_audit_init_sized(bite_audit *audit, size_t size);
+static inline void bite_audit_init(bite_audit *audit)
+{
+    bite_audit_init_sized(audit, sizeof *audit);
+}
+
+/**
+ * Judges a table or a plugin before it is trusted, with every fault at once.
+ *
+ * path: a table of any kind (*.ini) wherever it lies, or a plugin FAMILY.so. A table is checked by
+ * itself, then as the first of the search path: names, units, ranges, physical bounds, sources,
+ * what its grades are like, its self-tests; each grade and record is tried in a few cuts. A plugin
+ * is loaded, which runs its code in this process, with rights and faults: a program that does not
+ * trust it calls this in a child process. options: NULL for the usual ones. *audit: begun by its
+ * _init; written unless the arguments are wrong, also on errors.
+ *
+ * BITE_OK: sound, or of another kind. BITE_BAD_FILE: some fault was told; error is the first, with
+ * their number. BITE_NOT_FOUND, BITE_IO: the file cannot be read; BITE_BAD_ARGUMENT,
+ * BITE_NO_MEMORY. Since 0.1.
+ */
+BITE_CHECKED BITE_API bite_status bite_audit_file(const char *path,
+                                                  const bite_audit_options *options,
+                                                  bite_audit *audit, bite_error *error);
+
 /* ---- cases: many requests as lines of text --------------------------------------------------- */
 
 /** Another name of an input, for columns. Texts are borrowed as long as the cases exist. */

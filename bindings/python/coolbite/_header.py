@@ -665,6 +665,32 @@ bite_status bite_answer_write(const bite_answer *answer, const bite_style *style
     sink, void *user, bite_error *error);
 bite_status bite_library_check_family(const bite_library *library, const char *family,
     bite_fault_sink fault, void *user, size_t *cases, bite_error *error);
+typedef enum bite_audit_kind {
+BITE_AUDIT_OTHER = 0, BITE_AUDIT_TABLE = 1, BITE_AUDIT_PLUGIN = 2 }
+bite_audit_kind;
+typedef void (*bite_audit_stage)(void *user, const char *doing);
+typedef struct bite_audit_options {
+uint32_t struct_size;
+uint32_t reserved;
+const bite_library_options *library;
+bite_fault_sink fault;
+bite_audit_stage stage;
+void *user;
+}
+bite_audit_options;
+void bite_audit_options_init_sized(bite_audit_options *options, size_t size);
+typedef struct bite_audit {
+uint32_t struct_size;
+uint32_t kind;
+uint32_t grades;
+uint32_t cases;
+uint32_t cuts;
+uint32_t reserved;
+}
+bite_audit;
+void bite_audit_init_sized(bite_audit *audit, size_t size);
+bite_status bite_audit_file(const char *path, const bite_audit_options *options, bite_audit
+    *audit, bite_error *error);
 typedef struct bite_case_word {
 const char *word;
 const char *input;
