@@ -222,13 +222,14 @@ static enum bite_family_status check(const struct bite_host *host)
 
 const struct bite_family *bite_family_entry(void)
 {
-    static const struct bite_family family = {(uint32_t)sizeof(struct bite_family),
-                                              BITE_FAMILY_ABI,
-                                              "acrylic",
-                                              "acrylic.ini",
-                                              fill,
-                                              NULL,
-                                              caution,
-                                              check};
+    static const struct bite_family family = {
+        .struct_size = (uint32_t)sizeof(struct bite_family),
+        .abi = BITE_FAMILY_ABI,
+        .name = "acrylic",
+        .table = "acrylic.ini",
+        .fill = fill,
+        .caution = caution,
+        .check = check,
+    };
     return &family;
 }
