@@ -139,7 +139,13 @@ static void begin_stage(void *user, const char *doing)
     send_report(child, REPORT_STAGE);
 }
 
-static void set_limit(int resource, rlim_t most)
+#ifdef __GLIBC__
+typedef __rlimit_resource_t resource_kind; /* an enumeration there, an int elsewhere */
+#else
+typedef int resource_kind;
+#endif
+
+static void set_limit(resource_kind resource, rlim_t most)
 {
     struct rlimit limit;
     if (getrlimit(resource, &limit) == 0) {

@@ -21,8 +21,9 @@ static const bite_field fixed[] = {
 };
 
 #define FIXED (sizeof fixed / sizeof *fixed)
-#define BOUND 1e15 /* of what may be expected, SI: the kinds of quantity have bounds of their own  \
-                    */
+#define BOUND                                                                                      \
+    1e15 /* of what may be expected, SI: the kinds of quantity have bounds of their own            \
+          */
 
 /* "expect.NAME", or of a limit "expect.NAME.part". */
 static bool add_expected(bite_arena *arena, bite_field *fields, size_t *count, const char *name,

@@ -475,8 +475,12 @@ static const bite_field table_only[] = {
 /* By bite_plugin_need. */
 static const char *const plugin_words[] = {"optional", "required", NULL};
 static const bite_field family_fields[] = {
-    {TEXT("name")},    {TEXT("title")}, {TEXT("summary")},
-    {TEXT("default")}, {TEXT("also")},  {PARENT("like")},
+    {TEXT("name")},
+    {TEXT("title")},
+    {TEXT("summary")},
+    {TEXT("default")},
+    {TEXT("also")},
+    {PARENT("like")},
     {WORD("plugin", plugin_words)},
 };
 

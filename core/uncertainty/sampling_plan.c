@@ -66,7 +66,8 @@ static bite_status order_spreads(const bite_spread *spreads, size_t count, const
         }
         out->spreads[at] = &spreads[i];
         if (at > 0 && out->spreads[at - 1]->input == spreads[i].input) {
-            return bad_spread(error, bite_input_entry(spreads[i].input), "an input has two spreads");
+            return bad_spread(error, bite_input_entry(spreads[i].input),
+                              "an input has two spreads");
         }
         out->group_dimension[spreads[i].group] = spreads[i].group > 0;
     }

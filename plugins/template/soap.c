@@ -17,17 +17,36 @@ static enum bite_family_status judge(size_t count, const double *const *of, doub
 }
 
 static const struct bite_family_figure melting_rise = {
-    sizeof melting_rise, 0, "melting_rise", "temperature rise", "rise at which it melts", 1, 500};
+    .struct_size = sizeof melting_rise,
+    .name = "melting_rise",
+    .quantity = "temperature rise",
+    .summary = "rise at which it melts",
+    .least = 1,
+    .most = 500,
+};
 static const struct bite_family_limit smear = {
-    sizeof smear, 0, "smear", "temperature rise", "the tool stays too cool to melt the soap",
-    "rise of the tool against melting_rise", "estimate: a template", "Cut slower, or blow air.",
-    numbers, judge};
+    .struct_size = sizeof smear,
+    .name = "smear",
+    .quantity = "temperature rise",
+    .summary = "the tool stays too cool to melt the soap",
+    .equation = "rise of the tool against melting_rise",
+    .source = "estimate: a template",
+    .remedy = "Cut slower, or blow air.",
+    .numbers = numbers,
+    .judge = judge,
+};
 
 const struct bite_family *bite_family_entry(void)
 {
     static const struct bite_family_figure *const figures[] = {&melting_rise, NULL};
     static const struct bite_family_limit *const limits[] = {&smear, NULL};
-    static const struct bite_family family = {sizeof family, BITE_FAMILY_ABI, "soap", "soap.ini",
-                                              NULL, NULL, NULL, NULL, figures, limits};
+    static const struct bite_family family = {
+        .struct_size = sizeof family,
+        .abi = BITE_FAMILY_ABI,
+        .name = "soap",
+        .table = "soap.ini",
+        .figures = figures,
+        .limits = limits,
+    };
     return &family;
 }
