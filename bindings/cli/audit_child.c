@@ -139,31 +139,33 @@ static void begin_stage(void *user, const char *doing)
     send_report(child, REPORT_STAGE);
 }
 
-#ifdef __GLIBC__
-typedef __rlimit_resource_t resource_kind; /* an enumeration there, an int elsewhere */
-#else
-typedef int resource_kind;
-#endif
-
-static void set_limit(resource_kind resource, rlim_t most)
+/* The lower of what is allowed and `most`, for good. */
+static struct rlimit lowered(struct rlimit limit, rlim_t most)
 {
-    struct rlimit limit;
-    if (getrlimit(resource, &limit) == 0) {
-        limit.rlim_cur =
-            limit.rlim_max != RLIM_INFINITY && limit.rlim_max < most ? limit.rlim_max : most;
-        limit.rlim_max = limit.rlim_cur;
-        (void)setrlimit(resource, &limit);
-    }
+    bool less = limit.rlim_max != RLIM_INFINITY && limit.rlim_max < most;
+    limit.rlim_cur = less ? limit.rlim_max : most;
+    limit.rlim_max = limit.rlim_cur;
+    return limit;
 }
+
+/* A macro: the type of a resource is a matter of the C library. */
+#define SET_LIMIT(resource, most)                                                                  \
+    do {                                                                                           \
+        struct rlimit limit_;                                                                      \
+        if (getrlimit(resource, &limit_) == 0) {                                                   \
+            limit_ = lowered(limit_, most);                                                        \
+            (void)setrlimit(resource, &limit_);                                                    \
+        }                                                                                          \
+    } while (0)
 
 static void set_limits(double seconds)
 {
-    set_limit(RLIMIT_CORE, 0);
-    set_limit(RLIMIT_NOFILE, WATCHED_DESCRIPTORS);
-    set_limit(RLIMIT_FSIZE, FILE_MOST);
-    set_limit(RLIMIT_CPU, (rlim_t)seconds + 2);
+    SET_LIMIT(RLIMIT_CORE, 0);
+    SET_LIMIT(RLIMIT_NOFILE, WATCHED_DESCRIPTORS);
+    SET_LIMIT(RLIMIT_FSIZE, FILE_MOST);
+    SET_LIMIT(RLIMIT_CPU, (rlim_t)seconds + 2);
     if (LIMITS_MEMORY) {
-        set_limit(RLIMIT_AS, MEMORY_MOST);
+        SET_LIMIT(RLIMIT_AS, MEMORY_MOST);
     }
 }
 

@@ -25,6 +25,7 @@ struct audit_run {
     size_t grades;
     size_t cases;
     size_t cuts;
+    size_t unfinished; /* grades */
 };
 
 /* ---- judging ---- */
@@ -37,6 +38,7 @@ static void count(struct audit_run *run, const bite_audit *audit)
     run->grades += audit->grades;
     run->cases += audit->cases;
     run->cuts += audit->cuts;
+    run->unfinished += audit->unfinished;
 }
 
 /* By file, as they were judged, and then by line. */
@@ -182,6 +184,10 @@ static int write_text(const struct audit_run *run, struct text_buffer *buffer)
     failed |= append_count(buffer, "; ", run->grades, "grade", "s");
     failed |= append_count(buffer, ", ", run->cases, "self-test", "s");
     failed |= append_count(buffer, " and ", run->cuts, "trial cut", "s");
+    if (run->unfinished > 0) {
+        failed |= append_count(buffer, "; ", run->unfinished, "grade", "s") |
+                  append(buffer, " without the figures for a cut");
+    }
     return failed | append(buffer, "\n");
 }
 
@@ -198,9 +204,9 @@ static int write_json(const struct audit_run *run, struct text_buffer *buffer)
     (void)snprintf(numbers, sizeof numbers,
                    "{\n  \"sound\": %s,\n  \"faults\": %zu,\n  \"tables\": %zu,\n  \"plugins\": "
                    "%zu,\n  \"others\": %zu,\n  \"grades\": %zu,\n  \"self_tests\": %zu,\n  "
-                   "\"trial_cuts\": %zu,\n  \"findings\": [",
+                   "\"trial_cuts\": %zu,\n  \"unfinished\": %zu,\n  \"findings\": [",
                    found == 0 ? "true" : "false", found, run->tables, run->plugins, run->others,
-                   run->grades, run->cases, run->cuts);
+                   run->grades, run->cases, run->cuts, run->unfinished);
     int failed = append(buffer, numbers);
     for (size_t i = 0; i < run->findings.count; i++) {
         const bite_error *finding = &run->findings.list[i];

@@ -16,5 +16,6 @@ int cmd_show(const struct command_line *line);
 int cmd_explain(const struct command_line *line);
 int cmd_batch(const struct command_line *line);
 int cmd_audit(const struct command_line *line);
+int cmd_new_material(const struct command_line *line);
 
 #endif

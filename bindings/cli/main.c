@@ -20,10 +20,17 @@
 #define COLUMNS_MAX 999          /* of COLUMNS */
 
 static int (*const functions[COMMAND_COUNT])(const struct command_line *line) = {
-    [COMMAND_CUT] = cmd_cut,         [COMMAND_CHOOSE] = cmd_choose, [COMMAND_WINDOW] = cmd_window,
-    [COMMAND_JOB] = cmd_job,         [COMMAND_LIST] = cmd_list,     [COMMAND_SHOW] = cmd_show,
-    [COMMAND_EXPLAIN] = cmd_explain, [COMMAND_BATCH] = cmd_batch,   [COMMAND_MEASURE] = cmd_measure,
+    [COMMAND_CUT] = cmd_cut,
+    [COMMAND_CHOOSE] = cmd_choose,
+    [COMMAND_WINDOW] = cmd_window,
+    [COMMAND_JOB] = cmd_job,
+    [COMMAND_LIST] = cmd_list,
+    [COMMAND_SHOW] = cmd_show,
+    [COMMAND_EXPLAIN] = cmd_explain,
+    [COMMAND_BATCH] = cmd_batch,
+    [COMMAND_MEASURE] = cmd_measure,
     [COMMAND_AUDIT] = cmd_audit,
+    [COMMAND_NEW_MATERIAL] = cmd_new_material,
 };
 
 /* Colour only on a terminal, characters beyond ASCII only in a UTF-8 locale. As POSIX requires,
@@ -166,7 +173,7 @@ static int run(int argc, char **argv, enum command_id command, const bite_style 
 
 static int report_unknown_command(const char *word)
 {
-    char list[80];
+    char list[120];
     size_t used = 0;
     for (int i = 0; i < COMMAND_COUNT && used < sizeof list; i++) {
         used += (size_t)snprintf(list + used, sizeof list - used, "%s%s", i == 0 ? "" : ", ",

@@ -13,6 +13,7 @@
 #define SHOW (1u << COMMAND_SHOW)
 #define LIST (1u << COMMAND_LIST)
 #define AUDIT (1u << COMMAND_AUDIT)
+#define NEW_MATERIAL (1u << COMMAND_NEW_MATERIAL)
 /* those that write one answer */
 #define ANSWERS (CUTS | JOB | LIST | SHOW | 1u << COMMAND_EXPLAIN)
 #define ALL (ANSWERS | MEASURE)
@@ -77,6 +78,13 @@ const struct command commands[COMMAND_COUNT] = {
          "Every fault is a line. This is no cage: a plugin has your rights. The exit status is 0 "
          "for sound and 1 for faults.",
          NULL, true},
+    [COMMAND_NEW_MATERIAL] =
+        {"new-material", "FAMILY[/GRADE]",
+         "Writes a table of a material, FAMILY.ini, with the figures of the physics as comments to "
+         "be "
+         "filled in; with --like all that it does not state is that of another grade. A file is "
+         "never overwritten.",
+         NULL, false},
 };
 
 const struct cli_option option_table[] = {
@@ -230,25 +238,27 @@ const struct cli_option option_table[] = {
      "threads to use, 1 to 16; default one for each processor"},
     {"strict", NULL, OPTION_STRICT, NULL, 0, BATCH, NULL,
      "exit as cut does for the worst row, and with 65 if a row was refused"},
+    {"like", "FAMILY/GRADE", OPTION_LIKE, NULL, BITE_GRADES, NEW_MATERIAL, NULL,
+     "the grade that the new one is like; see list materials"},
     {"time-limit", "TIME", OPTION_TIME_LIMIT, NULL, 0, AUDIT, NULL,
      "how long one file may take, 1s to 1h; default 30s"},
     {"units", "metric|inch", OPTION_UNITS, NULL, 0, ALL, "metric inch", "units of the output"},
-    {"format", "WORD", OPTION_FORMAT, NULL, 0, ALL | AUDIT, NULL,
+    {"format", "WORD", OPTION_FORMAT, NULL, 0, ALL | AUDIT | NEW_MATERIAL, NULL,
      "text or json; also html for a window, a job or a report, csv and svg for a window, csv for "
      "list tools, for fluids on a material and for a report, qif for a report; csv or json for "
-     "batch, by default that of FILE"},
+     "batch, by default that of FILE; ini for new-material"},
     {"rows", NULL, OPTION_ROWS, NULL, 0, SETTINGS, NULL, "show all limits, not only the main ones"},
     {"sources", NULL, OPTION_SOURCES, NULL, 0, SETTINGS | SHOW, NULL,
      "show where each number comes from"},
-    {"output", "FILE", OPTION_OUTPUT, NULL, 0, ANSWERS | AUDIT, NULL,
+    {"output", "FILE", OPTION_OUTPUT, NULL, 0, ANSWERS | AUDIT | NEW_MATERIAL, NULL,
      "write to this file instead of standard output; its extension selects the format; - is "
      "standard output"},
     {"exit-zero", NULL, OPTION_EXIT_ZERO, NULL, 0, SETTINGS | JOB | MEASURE, NULL,
      "exit with 0 whatever the verdict is"},
-    {"no-config", NULL, OPTION_NO_CONFIG, NULL, 0, ALL | AUDIT, NULL,
+    {"no-config", NULL, OPTION_NO_CONFIG, NULL, 0, ALL | AUDIT | NEW_MATERIAL, NULL,
      "do not read the shop's own set-up, coolbite.ini; see coolbite-shop(5)"},
-    {"help", NULL, OPTION_HELP, NULL, 0, ALL | AUDIT, NULL, "show this help"},
-    {"version", NULL, OPTION_VERSION, NULL, 0, ALL | AUDIT, NULL,
+    {"help", NULL, OPTION_HELP, NULL, 0, ALL | AUDIT | NEW_MATERIAL, NULL, "show this help"},
+    {"version", NULL, OPTION_VERSION, NULL, 0, ALL | AUDIT | NEW_MATERIAL, NULL,
      "show the version and the licence"},
 };
 const size_t option_count = sizeof option_table / sizeof *option_table;
@@ -259,5 +269,6 @@ const struct output_format output_formats[] = {
     {"csv", "csv", BITE_CSV, WINDOW | LIST | SHOW | BATCH | MEASURE},
     {"svg", "svg", BITE_SVG, WINDOW},
     {"html", "html", BITE_HTML, WINDOW | JOB | MEASURE},
-    {"qif", "qif", BITE_QIF, MEASURE}};
+    {"qif", "qif", BITE_QIF, MEASURE},
+    {"ini", "ini", BITE_TEXT, NEW_MATERIAL}};
 const size_t output_format_count = sizeof output_formats / sizeof *output_formats;

@@ -19,6 +19,7 @@ enum command_id {
     COMMAND_EXPLAIN,
     COMMAND_BATCH,
     COMMAND_AUDIT,
+    COMMAND_NEW_MATERIAL,
     COMMAND_COUNT
 };
 
@@ -66,6 +67,7 @@ enum option_type {
     OPTION_JOBS,    /* a count of threads */
     OPTION_STRICT,
     OPTION_TIME_LIMIT,
+    OPTION_LIKE, /* a grade of the tables */
     OPTION_HELP,
     OPTION_VERSION
 };

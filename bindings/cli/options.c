@@ -245,6 +245,9 @@ static int store_option(struct command_line *line, enum command_id command,
     case OPTION_STRICT:
         line->strict = true;
         return 0;
+    case OPTION_LIKE:
+        line->like = text;
+        return 0;
     case OPTION_TIME_LIMIT:
         return read_time_limit(text, &line->time_limit);
     case OPTION_NO_CONFIG:

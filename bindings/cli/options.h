@@ -59,6 +59,7 @@ struct command_line {
     const char *results; /* of batch; NULL: not given */
     size_t jobs;         /* threads of batch; 0: not given */
     bool strict;
+    const char *like;  /* of new-material; NULL: not given */
     double time_limit; /* s, of audit; 0: the default */
     bool help;
     bool version;

@@ -17,7 +17,7 @@
             (sizeof(type) % 8 == 0 ? 8 : alignof(type)), wide                                      \
     }
 
-const bite_caller_struct bite_struct_audit = KIND(bite_audit, reserved, 0);
+const bite_caller_struct bite_struct_audit = KIND(bite_audit, unfinished, 0);
 const bite_caller_struct bite_struct_audit_options = KIND(bite_audit_options, user, 0);
 const bite_caller_struct bite_struct_batch_options = KIND(bite_batch_options, progress_user, 0);
 const bite_caller_struct bite_struct_case_options = KIND(bite_case_options, stop, 0);

@@ -150,6 +150,7 @@ static bite_status try_grade(bite_audit_run *run, const bite_library *library, c
     run->audit->grades += status == BITE_OK;
     bite_request_free(request);
     bite_audit_begin(run, "judging cuts of", name);
+    uint32_t before = run->audit->cuts;
     for (size_t i = 0; i < sizeof trials / sizeof *trials && status == BITE_OK; i++) {
         status = try_cut(run, library, name, &trials[i], twice, &wrong);
     }
@@ -157,6 +158,7 @@ static bite_status try_grade(bite_audit_run *run, const bite_library *library, c
         bite_error_copy(error, &wrong, 0);
         return status;
     }
+    run->audit->unfinished += status == BITE_OK && run->audit->cuts == before;
     if (status != BITE_OK) {
         tell_error(run, &wrong, strchr(name, '/') + 1);
     }

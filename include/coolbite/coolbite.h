@@ -1532,11 +1532,11 @@ static inline void bite_audit_options_init(bite_audit_options *options)
 /** What an audit has judged. */
 typedef struct bite_audit {
     uint32_t struct_size;
-    uint32_t kind;   /**< a bite_audit_kind */
-    uint32_t grades; /**< that were opened */
-    uint32_t cases;  /**< self-tests that were run */
-    uint32_t cuts;   /**< trial cuts that were judged */
-    uint32_t reserved;
+    uint32_t kind;       /**< a bite_audit_kind */
+    uint32_t grades;     /**< that were opened */
+    uint32_t cases;      /**< self-tests that were run */
+    uint32_t cuts;       /**< trial cuts that were judged */
+    uint32_t unfinished; /**< grades that lack a figure for every trial cut; no fault by itself */
 } bite_audit;
 
 /** Begins a result. Since 0.1. */

@@ -27,8 +27,8 @@ zsh_part() { sed -n "/^        $1)\$/,/;;\$/p" "$zsh_file"; }
 fish_part() { grep -E "__fish_seen_subcommand_from[^']* $1[ ']" "$fish_file"; }
 
 # ---- every command and each of its options, as the program itself lists them ----
-"$program" --help | sed -n 's/^  coolbite \([a-z]*\) [A-Z[].*/\1/p' | sort -u >"$work/commands"
-check 'there are ten commands' [ "$(wc -l <"$work/commands")" -eq 10 ]
+"$program" --help | sed -n 's/^  coolbite \([a-z-]*\) [A-Z[].*/\1/p' | sort -u >"$work/commands"
+check 'there are eleven commands' [ "$(wc -l <"$work/commands")" -eq 11 ]
 while read -r command; do
     check "coolbite(1) lacks $command" grep -q "^\.BI coolbite $command " "$work/manual"
     check "bash lacks $command" grep -q "words='.*$command.*--version'" "$bash_file"

@@ -685,7 +685,7 @@ uint32_t kind;
 uint32_t grades;
 uint32_t cases;
 uint32_t cuts;
-uint32_t reserved;
+uint32_t unfinished;
 }
 bite_audit;
 void bite_audit_init_sized(bite_audit *audit, size_t size);
