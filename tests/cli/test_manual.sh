@@ -119,6 +119,22 @@ sed -n '/^\.SH EXAMPLE/,/^\.EE/p' "$source/core/libcoolbite.3" | sed '/^\./d
     s/\\&//g; s/\\-/-/g; s/\\(dq/"/g; s/\\(aq/'"'"'/g; s/\\e/\\/g' >"$work/example"
 check 'the example of libcoolbite(3) is not that of the README' cmp "$work/readme" "$work/example"
 
+# ---- a page for each family, with all that its table says ----
+for table in "$source"/tables/materials/*.ini; do
+    family=$(basename "$table" .ini)
+    page=$build/tables/man/coolbite-$family.7
+    check "there is no coolbite-$family(7)" [ -s "$page" ] || continue
+    sed 's/\\-/-/g; s/\\(dq/"/g' "$page" >"$work/page"
+    for part in grade caution; do
+        in_table=$(grep -c "^\[$part\." "$table")
+        case $part in grade) mark='^\.SS ' ;; caution) mark='^\.B "\(Danger\|Care\|Note\)"' ;; esac
+        check "coolbite-$family(7): each $part" [ "$(grep -c "$mark" "$work/page")" -eq "$in_table" ]
+    done
+    sed -n 's/^density = //p; s/^text = "\(.*\)"$/\1/p' "$table" >"$work/said"
+    check "coolbite-$family(7) lacks text" sh -c \
+        'while read -r text; do grep -qF -- "$text" "$2" || exit 1; done <"$1"' - "$work/said" "$work/page"
+done
+
 # ---- shells and groff ----
 for shell in bash zsh fish; do
     eval "file=\$${shell}_file"
@@ -138,7 +154,7 @@ if command -v bash >/dev/null 2>&1; then
 fi
 if command -v groff >/dev/null 2>&1; then
     for page in "$manual" "$source/tables/coolbite-job.5" "$source/tables/coolbite-shop.5" "$source/tables/coolbite-tables.5" "$source/tables/coolbite-record.5" \
-        "$source/core/libcoolbite.3" "$build"/core/man/libcoolbite-*.3; do
+        "$source/core/libcoolbite.3" "$build"/core/man/libcoolbite-*.3 "$build"/tables/man/coolbite-*.7; do
         expect 0 '' -- groff -man -t -ww -z "$page"
     done
 else
