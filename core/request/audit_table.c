@@ -211,6 +211,42 @@ static bite_status judge_family(bite_audit_run *run, const audited *table,
     return bite_audit_try_grades(run, library, family, 0, error);
 }
 
+/* Whether a parent is of the table's own family, which a library without it need not know. */
+static bool is_own_parent(const audited *table, const char *value)
+{
+    const char *family = table->name + strlen("materials/");
+    size_t length = bite_library_family_length(family);
+    return strncmp(value, family, length) == 0 && value[length] == '/';
+}
+
+/* What grades of a table with other faults are like, in other families: it is not merged, but this
+ * can be told at once. */
+static bite_status check_parents(bite_audit_run *run, const audited *table,
+                                 const bite_library *library, bite_error *error)
+{
+    bite_status status = BITE_OK;
+    for (size_t i = 0; i < bite_ini_count(table->ini) && status == BITE_OK; i++) {
+        const bite_ini_entry *entry = bite_ini_at(table->ini, i);
+        bite_request *request = NULL;
+        bite_error wrong = BITE_ERROR_INIT;
+        if (entry->key == NULL || entry->value == NULL || strcmp(entry->key, "like") != 0 ||
+            strncmp(entry->section, "grade.", strlen("grade.")) != 0 ||
+            strchr(entry->value, '/') == NULL || is_own_parent(table, entry->value)) {
+            continue;
+        }
+        status = bite_request_new(library, &request, error);
+        if (status == BITE_OK &&
+            bite_request_use(request, BITE_GRADES, entry->value, &wrong) == BITE_UNKNOWN_NAME) {
+            bite_error_place(&wrong, run->path, entry->line, entry->column);
+            bite_error_key(&wrong, "%s:like", entry->section);
+            wrong.status = BITE_BAD_FILE;
+            bite_audit_tell(run, &wrong);
+        }
+        bite_request_free(request);
+    }
+    return status;
+}
+
 static bite_status judge(bite_audit_run *run, const audited *table, bite_error *error)
 {
     bite_library *library = NULL;
@@ -218,20 +254,20 @@ static bite_status judge(bite_audit_run *run, const audited *table, bite_error *
     if (status != BITE_OK) {
         return status;
     }
+    bool is_material = strncmp(run->name, "materials/", strlen("materials/")) == 0;
     bite_audit_begin(run, "reading", run->base);
     bite_error wrong = BITE_ERROR_INIT;
     uint32_t before = run->faults;
     status = bite_library_add_table(library, run->name, table->text, table->size, bite_audit_tell,
                                     run, &wrong);
     if (status == BITE_OK) {
-        status = strncmp(run->name, "materials/", strlen("materials/")) == 0
-                     ? judge_family(run, table, library, error)
-                     : bite_audit_try_records(run, library, error);
+        status = is_material ? judge_family(run, table, library, error)
+                             : bite_audit_try_records(run, library, error);
     } else if (status == BITE_BAD_FILE) {
         if (run->faults == before) {
             bite_audit_tell(run, &wrong);
         }
-        status = BITE_OK;
+        status = is_material ? check_parents(run, table, library, error) : BITE_OK;
     } else {
         bite_error_copy(error, &wrong, 0);
     }

@@ -118,9 +118,13 @@ finds 22 'severity'
 finds 32 'no tolerance'
 check 'in the order of the lines' sh -c \
     'sed "\$d" "$1" | sed "s#^[^:]*:\([0-9]*\):.*#\1#" | sort -nc' - "$work/out"
+change='a parent beside another fault'
+sed -e 's/^like = .*/like = acrylic\/kast/' -e 's/^density = .*/density = 1200/' "$work/good.ini" >"$table"
+finds 9 'grade.plain:like: acrylic has no grade named kast (did you mean acrylic/cast?)'
+finds 11 'grade.plain:density'
+change='two parents'
 sed -e 's/^like = .*/like = acrylic\/kast/' -e 's/^\[caution/[grade.other]\nlike = nothing\/here\n&/' \
     "$work/good.ini" >"$table"
-change='two parents'
 finds 9 'no grade kast'
 finds 22 'grade.other:like: there is no family and no grade nothing'
 
