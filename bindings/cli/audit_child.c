@@ -413,9 +413,9 @@ static bite_status cannot_start(int ends[ENDS][2], bite_error *error)
 {
     (void)snprintf(error->message, sizeof error->message, "the child process cannot be started: %s",
                    strerror(errno));
-    error->status = BITE_FAULT;
+    error->status = BITE_STOPPED;
     close_ends(ends);
-    return BITE_FAULT;
+    return BITE_STOPPED;
 }
 
 bite_status audit_in_child(const char *path, double seconds, struct audit_findings *findings,

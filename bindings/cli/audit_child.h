@@ -25,7 +25,8 @@ int audit_findings_add(struct audit_findings *findings, const bite_error *findin
  * What is wrong with it goes to findings, also what its plugin did to the process: its end, a
  * crash, an endless loop, output, and all that audit_watch.h compares. audit: begun; what was
  * judged. BITE_OK: it was judged, whatever was found. BITE_NOT_FOUND, BITE_IO: it cannot be read;
- * BITE_BAD_FILE: it is larger than any table; BITE_NO_MEMORY, BITE_FAULT: here.
+ * BITE_BAD_FILE: it is larger than any table; BITE_NO_MEMORY: here; BITE_STOPPED: the child cannot
+ * be started.
  */
 bite_status audit_in_child(const char *path, double seconds, struct audit_findings *findings,
                            bite_audit *audit, bite_error *error);

@@ -86,6 +86,10 @@ static int judge_file(struct audit_run *run, const char *path)
     if (status == BITE_OK) {
         return 0;
     }
+    if (status == BITE_STOPPED) {
+        (void)report_error(&error);
+        return EXIT_SYSTEM;
+    }
     if (run->files.count == 1 || status == BITE_NO_MEMORY || status == BITE_FAULT) {
         return report_error(&error);
     }

@@ -167,6 +167,12 @@ expect 66 'there is no table' -- "$program" audit "$work/nothing"
 expect 64 'one path' -- "$program" audit
 expect 64 'time-limit' -- "$program" audit --time-limit 0.1s "$table"
 
+expect 71 'the child process cannot be started' -- sh -c \
+    'ulimit -n 8; exec "$1" audit "$2"' - "$program" "$work/good.ini"
+mkfifo "$work/own/pipe.ini"
+expect 66 'is not a regular file' -- "$program" audit "$work/own/pipe.ini"
+rm -f "$work/own/pipe.ini"
+
 # ---- JSON ----
 rm -f "$work"/own/*
 sed 's/3 mm/3 MPa/' "$work/good.ini" >"$work/own/mills.ini"
