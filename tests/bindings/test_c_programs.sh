@@ -22,7 +22,8 @@ command -v pkg-config >/dev/null 2>&1 || { echo 'no pkg-config: skipped'; exit 7
 
 # ---- an installed tree, as a package has it ----
 printf 'told-%%:\n\t@echo $($*)\n' >"$work/told.mk"
-told() { make -s -C "$build" -f Makefile -f "$work/told.mk" "told-$1"; }
+unset MAKEFLAGS MFLAGS MAKELEVEL # those of make check
+told() { make -s --no-print-directory -C "$build" -f Makefile -f "$work/told.mk" "told-$1"; }
 libdir=$(told libdir) docdir=$(told docdir) families=$(told familydir) tables=$(told tabledir) mandir=$(told mandir)
 cflags=$(told BITE_SANITIZE)
 compiler=$(told CC)

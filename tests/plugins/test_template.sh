@@ -15,7 +15,8 @@ bad() { failed=$((failed + 1)); echo "FAILED: $*"; }
 command -v pkg-config >/dev/null 2>&1 || { echo 'no pkg-config: skipped'; exit 77; }
 
 printf 'told-%%:\n\t@echo $($*)\n' >"$work/told.mk"
-told() { make -s -C "$build" -f Makefile -f "$work/told.mk" "told-$1"; }
+unset MAKEFLAGS MFLAGS MAKELEVEL # those of make check
+told() { make -s --no-print-directory -C "$build" -f Makefile -f "$work/told.mk" "told-$1"; }
 libdir=$(told libdir) docdir=$(told docdir) families=$(told familydir) tables=$(told tabledir) bindir=$(told bindir)
 compiler=$(told CC)
 [ -z "$(told BITE_SANITIZE)" ] || { echo 'plugins of others have no sanitizers: skipped'; exit 77; }
