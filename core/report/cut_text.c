@@ -328,8 +328,15 @@ static size_t lines_of(const bite_page *page, const char *text)
     return columns / (page->columns - 10) + 1;
 }
 
-/* The most severe first. On the short page those that do not fit are counted; the first is always
- * shown. */
+/* Whether a caution says that the answer was made without a part of what the shop relies on. */
+static int tells_a_gap(const bite_caution *caution)
+{
+    return strcmp(caution->name, "plugin_missing") == 0 ||
+           strcmp(caution->name, "table_left_out") == 0;
+}
+
+/* The most severe first. On the short page those that do not fit are counted; the first, and what
+ * the answer lacks, is always shown. */
 static void cautions(bite_page *page, const bite_answer *answer, int all, int sources)
 {
     size_t left_out = 0;
@@ -338,7 +345,8 @@ static void cautions(bite_page *page, const bite_answer *answer, int all, int so
         char first[24];
         const char *text = page->units == BITE_INCH ? worded->inch : worded->caution.text;
         uint32_t severity = worded->caution.severity < 4 ? worded->caution.severity : 0;
-        if (!all && i > 0 && page->lines + lines_of(page, text) >= PAGE_LINES) {
+        if (!all && i > 0 && !tells_a_gap(&worded->caution) &&
+            page->lines + lines_of(page, text) >= PAGE_LINES) {
             left_out++;
             continue;
         }

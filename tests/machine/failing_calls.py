@@ -139,6 +139,12 @@ def same_files(one, other):
                for name in one)
 
 
+def is_told(result):
+    """Whether the result says which table or plugin is missing in it."""
+    said = b" ".join((result.out + b" " + b" ".join(result.files.values())).split())
+    return b"could not be used, so nothing in it counts" in said or b"The plugin of this family was left out" in said
+
+
 def fault_of(command, before, whole, result):
     """What is wrong with a result, or None."""
     if result.status == "hang":
@@ -150,8 +156,8 @@ def fault_of(command, before, whole, result):
         return f"it leaves {', '.join(sorted(left))} behind"
     if b"Sanitizer" in result.err or b"runtime error" in result.err:
         return "a sanitizer reports it"
-    if result.status == whole.status and b"could not be used, so nothing in it counts" in result.out + b"".join(result.files.values()):
-        return None  # the plan says which table is missing in it
+    if result.status == whole.status and is_told(result):
+        return None
     if result.status == whole.status and command.answers and result.err.strip() and not whole.err.strip():
         return None
     if result.status == whole.status:
