@@ -36,4 +36,20 @@ static inline enum bite_family_status set_usual(const struct bite_host *host,
                : BITE_FAMILY_FAULT;
 }
 
+/* Sets a figure to itself and its band times a factor; a grade that does not state it stays as it
+ * is. */
+static inline enum bite_family_status scale_figure(const struct bite_host *host,
+                                                   struct bite_grade *grade, const char *name,
+                                                   double factor, const char *source)
+{
+    struct bite_figure figure = host->figure(grade, name);
+    if (isnan(figure.value)) {
+        return BITE_FAMILY_OK;
+    }
+    figure.value *= factor;
+    figure.low *= factor;
+    figure.high *= factor;
+    return host->set(grade, name, &figure, source) == 0 ? BITE_FAMILY_OK : BITE_FAMILY_FAULT;
+}
+
 #endif

@@ -71,23 +71,8 @@ static enum bite_family_status scale(const struct bite_host *host, struct bite_g
 }
 
 /* The strength at the edge scatters more than by water: its band stays as wide as it is. */
-static enum bite_family_status scale_strength(const struct bite_host *host,
-                                              struct bite_grade *grade, const char *name,
-                                              double factor)
-{
-    struct bite_figure figure = host->figure(grade, name);
-    if (isnan(figure.value)) {
-        return BITE_FAMILY_OK;
-    }
-    figure.value *= factor;
-    figure.low *= factor;
-    figure.high *= factor;
-    return host->set(grade, name, &figure,
-                     "estimate: of the grade between dry and moist, by the tensile yield at its "
-                     "water, 90 MPa dry and 50 MPa in air") == 0
-               ? BITE_FAMILY_OK
-               : BITE_FAMILY_FAULT;
-}
+static const char by_yield[] = "estimate: of the grade between dry and moist, by the tensile yield "
+                               "at its water, 90 MPa dry and 50 MPa in air";
 
 static enum bite_family_status fill(const struct bite_host *host, struct bite_grade *grade)
 {
@@ -111,9 +96,10 @@ static enum bite_family_status fill(const struct bite_host *host, struct bite_gr
     double strong = softening_by(now, 90e6, 50e6, 70e6);
     status = scale(host, grade, "modulus", stiff);
     status = status != BITE_FAMILY_OK ? status : scale(host, grade, "tensile_yield", strong);
-    status =
-        status != BITE_FAMILY_OK ? status : scale_strength(host, grade, "shear_strength", strong);
-    return status != BITE_FAMILY_OK ? status : scale_strength(host, grade, "yield", strong);
+    status = status != BITE_FAMILY_OK
+                 ? status
+                 : scale_figure(host, grade, "shear_strength", strong, by_yield);
+    return status != BITE_FAMILY_OK ? status : scale_figure(host, grade, "yield", strong, by_yield);
 }
 
 /* ---- size ---- */

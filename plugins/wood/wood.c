@@ -50,22 +50,9 @@ static double mean_force(double ratio)
     return sqrt(ratio);
 }
 
-static enum bite_family_status scale(const struct bite_host *host, struct bite_grade *grade,
-                                     const char *name, double factor)
-{
-    struct bite_figure figure = host->figure(grade, name);
-    if (isnan(figure.value)) {
-        return BITE_FAMILY_OK;
-    }
-    figure.value *= factor;
-    figure.low *= factor;
-    figure.high *= factor;
-    return host->set(grade, name, &figure,
-                     "estimate: of the grade in all directions, by Hankinson's formula at its "
-                     "angle to the grain") == 0
-               ? BITE_FAMILY_OK
-               : BITE_FAMILY_FAULT;
-}
+static const char by_angle[] =
+    "estimate: of the grade in all directions, by Hankinson's formula at "
+    "its angle to the grain";
 
 static enum bite_family_status fill(const struct bite_host *host, struct bite_grade *grade)
 {
@@ -80,8 +67,10 @@ static enum bite_family_status fill(const struct bite_host *host, struct bite_gr
     }
     ratio = isnan(ratio.value) ? solid : ratio;
     double factor = force_at(angle.value, ratio.value) / mean_force(ratio.value);
-    status = scale(host, grade, "shear_strength", factor);
-    return status != BITE_FAMILY_OK ? status : scale(host, grade, "fracture_energy", factor);
+    status = scale_figure(host, grade, "shear_strength", factor, by_angle);
+    return status != BITE_FAMILY_OK
+               ? status
+               : scale_figure(host, grade, "fracture_energy", factor, by_angle);
 }
 
 /* ---- tear-out ---- */
