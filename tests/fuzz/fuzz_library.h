@@ -4,15 +4,24 @@
 #define BITE_TESTS_FUZZ_FUZZ_LIBRARY_H
 
 #include <coolbite/coolbite.h>
+#include <stdio.h>
 #include <stdlib.h>
 
-/** The library of COOLBITE_TABLE_PATH and COOLBITE_FAMILY_PATH, opened at the first call and never
- * closed; the process ends if it cannot be. */
+/** A library of the project's tables, those of COOLBITE_TABLE_PATH or of BITE_TEST_SOURCE, without
+ * plugins. Opened at the first call and never closed; the process ends if it cannot be. */
 static inline const bite_library *fuzz_library(void)
 {
     static bite_library *library;
+    static char tables[1024];
+    const char *source = getenv("BITE_TEST_SOURCE");
+    bite_library_options options;
     bite_error error = BITE_ERROR_INIT;
-    if (library == NULL && bite_library_open(NULL, &library, &error) != BITE_OK) {
+    bite_library_options_init(&options);
+    if (getenv("COOLBITE_TABLE_PATH") == NULL) {
+        (void)snprintf(tables, sizeof tables, "%s/tables", source == NULL ? "." : source);
+        options.table_path = tables;
+    }
+    if (library == NULL && bite_library_open(&options, &library, &error) != BITE_OK) {
         abort();
     }
     return library;

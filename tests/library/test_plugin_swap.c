@@ -131,12 +131,25 @@ static pid_t start_attack(void)
     return attack;
 }
 
+/* Whether the plugin of the family was left out; others of the project's tables need theirs, which
+ * are not here. */
+static int is_left_out(const bite_library *library, const char *name)
+{
+    bite_item item;
+    for (size_t i = 0; i < bite_library_count(library, BITE_LEFT_OUT); i++) {
+        if (bite_library_item(library, BITE_LEFT_OUT, i, &item, NULL) == BITE_OK &&
+            strcmp(item.name, name) == 0) {
+            return 1;
+        }
+    }
+    return 0;
+}
+
 static int open_grade(void)
 {
     bite_library_options options = {sizeof options, NULL, good, shop.tables};
     bite_error error = BITE_ERROR_INIT;
     bite_library *library = NULL;
-    bite_item item;
     bite_request *request = NULL;
     if (bite_library_open(&options, &library, &error) != BITE_OK ||
         bite_request_new(library, &request, &error) != BITE_OK) {
@@ -144,13 +157,10 @@ static int open_grade(void)
     }
     bite_status status = bite_request_use(request, BITE_GRADES, "acrylic/cast", &error);
     bite_request_free(request);
-    if (status == BITE_OK && bite_library_count(library, BITE_LEFT_OUT) == 0 &&
-        bite_library_item(library, BITE_FAMILIES, 0, &item, &error) == BITE_OK) {
-        return OPENED;
+    if (status != BITE_OK) {
+        return OTHERWISE;
     }
-    /* the table works alone */
-    return status == BITE_OK && bite_library_count(library, BITE_LEFT_OUT) == 1 ? REFUSED
-                                                                                : OTHERWISE;
+    return is_left_out(library, "acrylic") ? REFUSED : OPENED; /* refused: the table works alone */
 }
 
 static int try_once(void)
