@@ -132,7 +132,7 @@ static int read_spindle_steps(const char *text, struct command_line *line)
 /* Names or diameters, separated by commas. */
 static int read_tools(const char *text, struct command_line *line)
 {
-    for (const char *end = text; end != NULL; text = end + 1) {
+    for (const char *end = text; end != NULL; text = end == NULL ? text : end + 1) {
         end = strchr(text, ',');
         size_t length = end == NULL ? strlen(text) : (size_t)(end - text);
         if (length == 0) {

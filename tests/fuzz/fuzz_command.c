@@ -15,18 +15,29 @@ const long bite_fuzz_rounds = 3000;
 
 #define WORDS_MOST 200
 
+/* What is refused is told on standard error, which must not hide what a sanitizer says there. */
+static void be_quiet(void)
+{
+    static FILE *nowhere;
+    if (nowhere == NULL) {
+#ifdef __GLIBC__
+        nowhere = fopen("/dev/null", "w");
+        stderr = nowhere != NULL ? nowhere : stderr;
+#else
+        nowhere = freopen("/dev/null", "w", stderr);
+#endif
+    }
+}
+
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
 {
     static struct command_line line;
     char *words[WORDS_MOST + 1] = {(char *)"command"};
     int count = 1;
-    static bool quiet;
     if (size == 0) {
         return 0;
     }
-    if (!quiet) { /* what is refused is told on standard error */
-        quiet = freopen("/dev/null", "w", stderr) != NULL;
-    }
+    be_quiet();
     char *text = malloc(size);
     if (text == NULL) {
         return 0;

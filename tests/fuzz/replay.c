@@ -1,7 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Runs a fuzz target as an ordinary test: on seeds, small mutations of them and random bytes, the
- * same in every run; then on the files that are named as arguments, such as those of
- * tests/fuzz/seeds, which are inputs on which it once failed. */
+ * same in every run; then on the files of tests/fuzz/seeds/TARGET, on which it once failed. */
+#include <dirent.h>
+#include <stdbool.h>
 #include <stdint.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -118,21 +119,46 @@ static int write_seeds(const char *folder)
     return EXIT_SUCCESS;
 }
 
-static int replay_file(const char *path)
+static bool replay_file(const char *path)
 {
     static uint8_t bytes[1 << 20];
     FILE *file = fopen(path, "rb");
     if (file == NULL) {
         perror(path);
-        return 1;
+        return false;
     }
     size_t size = fread(bytes, 1, sizeof bytes, file);
     (void)fclose(file);
     (void)LLVMFuzzerTestOneInput(bytes, size);
-    return 0;
+    return true;
 }
 
-int main(int count, char **paths)
+/* Replays the findings of the target that this program, .../replay_TARGET, is. Returns how many;
+ * -1: one cannot be read. */
+static long replay_findings(const char *program)
+{
+    char path[2048];
+    long done = 0;
+    const char *source = getenv("BITE_TEST_SOURCE");
+    const char *name = strstr(program, "replay_");
+    (void)snprintf(path, sizeof path, "%s/tests/fuzz/seeds/%s", source == NULL ? "." : source,
+                   name == NULL ? "" : name + strlen("replay_"));
+    DIR *folder = opendir(path); /* most targets have none */
+    for (struct dirent *entry; folder != NULL && done >= 0 && (entry = readdir(folder)) != NULL;) {
+        size_t length = strlen(path);
+        if (entry->d_name[0] != '.') {
+            (void)snprintf(path + length, sizeof path - length, "/%s", entry->d_name);
+            done = replay_file(path) ? done + 1 : -1;
+            path[length] = 0;
+        }
+    }
+    if (folder != NULL) {
+        (void)closedir(folder);
+    }
+    return done;
+}
+
+int main(int count, char **words)
 {
     const char *rounds_wanted = getenv("BITE_FUZZ_ROUNDS");
     long rounds = rounds_wanted == NULL ? bite_fuzz_rounds : strtol(rounds_wanted, NULL, 10);
@@ -157,11 +183,11 @@ int main(int count, char **paths)
     for (long round = 0; round < rounds; round++, done++) {
         (void)LLVMFuzzerTestOneInput(text, random_bytes(text, sizeof text, &state));
     }
-    for (int i = 1; i < count; i++, done++) {
-        if (replay_file(paths[i]) != 0) {
-            return EXIT_FAILURE;
-        }
+    long findings = count > 0 ? replay_findings(words[0]) : 0;
+    if (findings < 0) {
+        return EXIT_FAILURE;
     }
+    done += findings;
     printf("%ld inputs\n", done);
     return done > 0 ? EXIT_SUCCESS : EXIT_FAILURE;
 }
