@@ -454,19 +454,20 @@ END_TEST
 int main(int count, char **words)
 {
     static const char *const formats[] = {"text", "json", "csv", "svg", "html", "qif"};
-    Suite *suite = suite_create("inspection report");
-    TCase *all = tcase_create("inspection report");
-    suite_add_tcase(suite, all);
     if (count == 2 && strcmp(words[1], "--kinds") == 0) {
         for (size_t i = 0; i < measured_kind_count; i++) {
             (void)puts(measured_kinds[i].name);
         }
         return 0;
     }
+    Suite *suite = suite_create("inspection report");
+    TCase *all = tcase_create("inspection report");
+    suite_add_tcase(suite, all);
     if (count >= 5 && strcmp(words[1], "--write") == 0) {
         write_to = words[2];
         write_kind = measured_kind_find(count == 5 ? "example" : words[5]);
         if (write_kind == NULL) {
+            srunner_free(srunner_create(suite));
             return 64;
         }
         for (uint32_t i = 0; i < sizeof formats / sizeof *formats; i++) {
