@@ -46,12 +46,13 @@ ${CC:-gcc} $(pkg-config --cflags coolbite) "$work/version.c" $(pkg-config --stat
 if ls "$build"/plugins/.libs/*.so >/dev/null 2>&1; then
     mkdir -m 700 "$work/families"
     cp "$build"/plugins/.libs/*.so "$work/families/" && chmod 600 "$work"/families/*.so
+    number=0
     for program in "$work/prefix/bin/coolbite" "$build/coolbite"; do
+        number=$((number + 1))
         COOLBITE_TABLE_PATH=$source/tables COOLBITE_FAMILY_PATH=$work/families "$program" cut --no-config --material acrylic/cast --tool 3mm \
-            --spindle 12000rpm --feed 600mm/min --depth 1mm --format json >"$work/$(basename "$(dirname "$program")").json" ||
+            --spindle 12000rpm --feed 600mm/min --depth 1mm --format json >"$work/answer-$number.json" ||
             [ $? -lt 4 ] || bad "$program fails"
     done
-    set -- "$work"/*.json
-    [ $# -eq 2 ] && cmp -s "$1" "$2" || bad "the archive and the shared library answer differently"
+    [ -s "$work/answer-1.json" ] && cmp -s "$work/answer-1.json" "$work/answer-2.json" || bad "the archive and the shared library answer differently"
 fi
 [ "$failures" -eq 0 ]
