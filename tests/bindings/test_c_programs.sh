@@ -18,23 +18,10 @@ check() {
     shift
     if "$@"; then good; else bad "$claim"; fi
 }
-command -v pkg-config >/dev/null 2>&1 || { echo 'no pkg-config: skipped'; exit 77; }
 
 # ---- an installed tree, as a package has it ----
-printf 'told-%%:\n\t@echo $($*)\n' >"$work/told.mk"
-unset MAKEFLAGS MFLAGS MAKELEVEL # those of make check
-told() { make -s --no-print-directory -C "$build" -f Makefile -f "$work/told.mk" "told-$1"; }
-libdir=$(told libdir) docdir=$(told docdir) families=$(told familydir) tables=$(told tabledir) mandir=$(told mandir)
-cflags=$(told BITE_SANITIZE)
-compiler=$(told CC)
-make -C "$build" install DESTDIR="$work/stage" >"$work/install.log" 2>&1 || { tail -n 20 "$work/install.log"; exit 99; }
-stage=$work/stage
-export PKG_CONFIG_SYSROOT_DIR="$stage" PKG_CONFIG_PATH="$stage$libdir/pkgconfig"
-export LD_LIBRARY_PATH="$stage$libdir" COOLBITE_TABLE_PATH="$stage$tables" COOLBITE_FAMILY_PATH="$stage$families"
-export HOME="$work" LC_ALL=C
-unset XDG_CONFIG_HOME XDG_DATA_HOME COOLBITE_CONFIG
-chmod -R go-w "$stage"
-programs='one_cut choose_settings plan_job many_cuts own_allocator'
+. "$source/tests/support/installed_tree.sh"
+mandir=$(told mandir)
 check 'every program is installed as an example' [ "$(ls "$stage$docdir"/examples/*.c | wc -l)" -eq 5 ]
 check 'the pages of section 3 are installed' [ "$(ls "$stage$mandir"/man3/libcoolbite-*.3 | wc -l)" -ge 19 ]
 
@@ -71,7 +58,7 @@ runs() {
 
 # ---- pkg-config and make ----
 cp -r "$stage$docdir/examples" "$work/make"
-make -C "$work/make" CC="$compiler" CFLAGS="-O1 -std=c99 -Wall -Wextra -pedantic -Werror $cflags" >"$work/log" 2>&1
+make -C "$work/make" CC="$compiler" CFLAGS="-O1 -std=c99 -Wall -Wextra -pedantic -Werror $sanitizers" >"$work/log" 2>&1
 check "make builds them: $(cat "$work/log")" [ $? -eq 0 ]
 runs "$work/make"
 
@@ -80,7 +67,7 @@ if command -v cmake >/dev/null 2>&1; then
     cp -r "$stage$docdir/examples" "$work/cmake"
     (cd "$work/cmake" && mkdir -p out && cd out &&
         cmake -DCMAKE_PREFIX_PATH="$stage$libdir/cmake" -DCMAKE_C_COMPILER="${compiler##* }" \
-            -DCMAKE_C_FLAGS="$cflags" .. && cmake --build .) >"$work/log" 2>&1
+            -DCMAKE_C_FLAGS="$sanitizers" .. && cmake --build .) >"$work/log" 2>&1
     check "CMake builds them: $(tail -n 5 "$work/log")" [ $? -eq 0 ]
     runs "$work/cmake/out"
     # another version is not taken

@@ -12,22 +12,9 @@ passed=0
 failed=0
 good() { passed=$((passed + 1)); }
 bad() { failed=$((failed + 1)); echo "FAILED: $*"; }
-command -v pkg-config >/dev/null 2>&1 || { echo 'no pkg-config: skipped'; exit 77; }
-
-printf 'told-%%:\n\t@echo $($*)\n' >"$work/told.mk"
-unset MAKEFLAGS MFLAGS MAKELEVEL # those of make check
-told() { make -s --no-print-directory -C "$build" -f Makefile -f "$work/told.mk" "told-$1"; }
-libdir=$(told libdir) docdir=$(told docdir) families=$(told familydir) tables=$(told tabledir) bindir=$(told bindir)
-compiler=$(told CC)
-[ -z "$(told BITE_SANITIZE)" ] || { echo 'plugins of others have no sanitizers: skipped'; exit 77; }
-make -C "$build" install DESTDIR="$work/stage" >"$work/install.log" 2>&1 || { tail -n 20 "$work/install.log"; exit 99; }
-stage=$work/stage
-chmod -R go-w "$stage"
-export PKG_CONFIG_SYSROOT_DIR="$stage" PKG_CONFIG_PATH="$stage$libdir/pkgconfig"
-export LD_LIBRARY_PATH="$stage$libdir" COOLBITE_TABLE_PATH="$stage$tables" COOLBITE_FAMILY_PATH="$stage$families"
-export HOME="$work/home" LC_ALL=C
-unset XDG_CONFIG_HOME XDG_DATA_HOME COOLBITE_CONFIG
-mkdir -m 755 "$HOME"
+. "$source/tests/support/installed_tree.sh"
+[ -z "$sanitizers" ] || { echo 'plugins of others have no sanitizers: skipped'; exit 77; }
+bindir=$(told bindir)
 [ -z "$(ls "$stage$families" | grep -v '\.so$')" ] && good || bad "not only plugins are installed: $(ls "$stage$families")"
 
 # asks WHAT: the family is there, with its limit
