@@ -193,6 +193,7 @@ static void fill_batch(bite_batch *batch, const uint32_t *inputs, const bite_bat
         /* a cone's numbers are checked together row by row */
         batch->follows |= bite_defaults_follow(&batch->cut, offset) ||
                           offset == offsetof(bite_cut, corner_radius) ||
+                          offset == offsetof(bite_cut, floor_thickness) ||
                           (conical && offset == offsetof(bite_cut, tip_below));
     }
     add_followers(batch);

@@ -75,7 +75,7 @@ static int is_plain(const bite_batch_work *work, size_t row)
     int plain = 1;
     for (size_t i = 0; i < batch->input_count; i++) {
         double number = work->in[i].data[row * work->in[i].stride];
-        plain &= number >= batch->inputs[i]->least && number <= batch->inputs[i]->most;
+        plain &= bite_input_accepts(batch->inputs[i], number);
     }
     return plain;
 }
@@ -176,8 +176,10 @@ BITE_IN_LANES static void mark_faults(const bite_batch *restrict batch,
         const double *row = block->number[batch->varied[i] / sizeof(double) - BITE_BLOCK_FIRST];
         double least = batch->inputs[i]->least;
         double most = batch->inputs[i]->most;
+        double grain = bite_input_grain(batch->inputs[i]);
         for (int k = 0; k < BITE_LANES; k++) {
             int within = (row[k] >= least) & (row[k] <= most);
+            within &= (row[k] == 0.0) | (fabs(row[k]) >= grain);
             fault[k] = within ? fault[k] : 1.0;
         }
     }

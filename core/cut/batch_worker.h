@@ -16,7 +16,7 @@ struct bite_batch {
     size_t input_count;
     size_t output_count;
     size_t varied_count;
-    int follows; /* 1: other members, or the form of the tool, follow from an input */
+    int follows; /* 1: other members, or the form of the cut, follow from an input */
     int judges;  /* 1: an output needs the verdict */
     const bite_input **inputs;
     size_t *varied; /* offsets in bite_cut: of the inputs, then of members that follow from them */

@@ -63,8 +63,24 @@ static bite_status check_word(uint32_t word, const bite_input *input, bite_error
                   "bite_input_word lists the choices");
 }
 
+static bite_status vanishes(const bite_input *input, double value, bite_error *error)
+{
+    char given[40];
+    char least[40];
+    write_quantity(value, input->kind, given, sizeof given);
+    write_quantity(bite_input_grain(input), input->kind, least, sizeof least);
+    bite_error_set(error, BITE_OUT_OF_RANGE, "%s is %s; 0, or at least %s, was expected",
+                   input->name, given, least);
+    bite_error_key(error, "%s", input->name);
+    bite_error_hint(error, "%s", "check the unit and the number of zeros");
+    return BITE_OUT_OF_RANGE;
+}
+
 static bite_status check_number(double value, const bite_input *input, bite_error *error)
 {
+    if (!isnan(value) && value >= input->least && value <= input->most) {
+        return vanishes(input, value, error);
+    }
     if (!isnan(value)) {
         return out_of_range(input->name, value, input->least, input->most, input->kind, error);
     }
@@ -88,7 +104,7 @@ static bite_status check_inputs(const bite_cut *cut, bite_error *error)
             continue;
         }
         double value = *(const double *)(const void *)member;
-        if (!(value >= input->least && value <= input->most)) { /* or it is not given */
+        if (!bite_input_accepts(input, value)) { /* or it is not given */
             status = check_number(value, input, error);
         }
     }

@@ -5,6 +5,7 @@
 #define BITE_NAMES_INPUTS_H
 
 #include <coolbite/coolbite.h>
+#include <math.h>
 #include <stddef.h>
 #include <stdint.h>
 
@@ -27,6 +28,23 @@ extern const size_t bite_curve_input_count;
 /** As bite_input_at; from bite_input_count() on, the members of own_figure: as they have no names
  * and units of their own, for draws only. */
 const bite_input *bite_input_entry(size_t index);
+
+/** Share of the largest value below which no size is meant: a floor of 1e-314 m is neither "cut
+ * through", which 0 says, nor a floor, and the cube of its thickness is 0. */
+#define BITE_INPUT_GRAIN 1e-12
+
+/** The smallest value other than 0 of an input that may be 0; of others 0. */
+static inline double bite_input_grain(const bite_input *input)
+{
+    return input->least == 0.0 ? BITE_INPUT_GRAIN * input->most : 0.0;
+}
+
+/** Whether value, SI, is within the range of an input and no vanishing one. NaN: no. */
+static inline int bite_input_accepts(const bite_input *input, double value)
+{
+    int within = (value >= input->least) & (value <= input->most);
+    return within & ((value == 0.0) | (fabs(value) >= bite_input_grain(input)));
+}
 
 /** Index of an input, for bite_input_at. input: an entry of bite_input_table. */
 size_t bite_input_index(const bite_input *input);

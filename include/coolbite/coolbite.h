@@ -549,7 +549,7 @@ typedef struct bite_input {
     const char *unit;    /**< SI, as in JSON; borrowed, for ever */
     const char *summary; /**< one line; borrowed, for ever */
     size_t offset;       /**< of the member in bite_cut */
-    double least;        /**< smallest value accepted, SI */
+    double least;        /**< smallest value accepted, SI; 0: that, or at least 1e-12 of most */
     double most;         /**< largest value accepted, SI */
     double fallback; /**< used if nothing is given, SI; NaN: there is none, or it depends on other
                         inputs */

@@ -97,7 +97,8 @@ static void check_rows(const bite_cut *like, const char *const *names, size_t co
     }
 }
 
-/* Every row gets its own numbers; some are refused: 0, negative, infinite, not given, too wide. */
+/* Every row gets its own numbers; some are refused: 0, too small to mean anything, negative,
+ * infinite, not given, too wide. */
 static void fill_columns(uint64_t *seed, const bite_cut *cut, const char *const *names,
                          size_t count)
 {
@@ -109,11 +110,12 @@ static void fill_columns(uint64_t *seed, const bite_cut *cut, const char *const 
             double dice = bite_test_between(seed, 0.0, 1.0);
             double number = about * bite_test_decades(seed, 0.5, 2.0);
             number = strcmp(names[i], "flutes") == 0 ? floor(number) + 1.0 : number;
-            in_data[i][row] = dice < 0.01   ? 0.0
-                              : dice < 0.02 ? -number
-                              : dice < 0.03 ? (double)INFINITY
-                              : dice < 0.05 ? (double)NAN
-                                            : number;
+            in_data[i][row] = dice < 0.01    ? 0.0
+                              : dice < 0.015 ? 3e-315
+                              : dice < 0.02  ? -number
+                              : dice < 0.03  ? (double)INFINITY
+                              : dice < 0.05  ? (double)NAN
+                                             : number;
         }
     }
 }
@@ -128,6 +130,7 @@ static const struct {
     {{"edge_radius", "stickout", "tolerance", "finish", "density", "transition"}, 6},
     {{"inside_radius", "corner_radius", "room_temperature", "helix"}, 4},
     {{"edge_radius", "feed_rate"}, 2},
+    {{"floor_thickness", "floor_span", "floor_length", "depth"}, 4},
     {{"diameter", "tip_diameter", "depth", "taper", "flute_length"}, 5},
 };
 

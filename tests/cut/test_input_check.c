@@ -145,6 +145,32 @@ START_TEST(hostile_numbers_are_refused)
 }
 END_TEST
 
+/* 0 says that there is none; a floor of 1e-315 m divided by the cube of its thickness, which is 0.
+ */
+START_TEST(vanishing_sizes_are_refused)
+{
+    static const double vanishing[] = {4.9e-324, 3.1498363955070294e-315, 1e-300, 1e-20};
+    for (size_t i = 0; i < bite_input_count(); i++) {
+        const bite_input *input = bite_input_at(i);
+        int may_be_none = input->words == 0 && input->least == 0.0;
+        for (size_t k = 0; may_be_none && k < sizeof vanishing / sizeof *vanishing; k++) {
+            bite_cut cut = start(_i);
+            bite_error error;
+            bite_verdict verdict;
+            if (!(vanishing[k] < 1e-12 * input->most)) {
+                continue;
+            }
+            *bite_input_number(&cut, input) = vanishing[k];
+            ck_assert_msg(pass(&cut, input->name, vanishing[k], &error, &verdict) ==
+                              BITE_OUT_OF_RANGE,
+                          "%s took %g", input->name, vanishing[k]);
+            ck_assert_str_eq(error.key, input->name);
+            ck_assert_ptr_nonnull(strstr(error.message, "; 0, or at least "));
+        }
+    }
+}
+END_TEST
+
 START_TEST(invalid_words_are_refused)
 {
     for (size_t i = 0; i < bite_input_count(); i++) {
@@ -366,6 +392,7 @@ int main(void)
     tcase_set_timeout(cut, 120);
     tcase_add_test(cut, every_member_is_in_a_list);
     tcase_add_loop_test(cut, hostile_numbers_are_refused, 0, STARTS);
+    tcase_add_loop_test(cut, vanishing_sizes_are_refused, 0, STARTS);
     tcase_add_loop_test(cut, invalid_words_are_refused, 0, STARTS);
     tcase_add_test(cut, invalid_sizes_are_refused);
     tcase_add_loop_test(cut, good_curves_are_accepted, 0, STARTS);

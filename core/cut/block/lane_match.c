@@ -8,7 +8,8 @@
 int bite_cut_same_form(const bite_cut *one, const bite_cut *other)
 {
     return one->flutes == other->flutes &&
-           (one->corner_radius > 0.0) == (other->corner_radius > 0.0);
+           (one->corner_radius > 0.0) == (other->corner_radius > 0.0) &&
+           (one->floor_thickness > 0.0) == (other->floor_thickness > 0.0);
 }
 
 int bite_cut_same_given(const bite_cut *one, const bite_cut *other)

@@ -5,7 +5,8 @@
 
 #include <coolbite/coolbite.h>
 
-/** Whether two cuts have the same form of tool: flutes, and a corner radius or none. */
+/** Whether two cuts have the same form: flutes, a corner radius or none, a floor or none (a limit
+ * of its bending applies to all lanes or to none). */
 int bite_cut_same_form(const bite_cut *one, const bite_cut *other);
 
 /** Whether the same numbers are given of two cuts. */
