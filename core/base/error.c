@@ -24,7 +24,7 @@ static const struct {
     [BITE_UNKNOWN_NAME] = {"BITE_UNKNOWN_NAME", "unknown name"},
     [BITE_NOT_FOUND] = {"BITE_NOT_FOUND", "no such file or folder"},
     [BITE_BAD_FILE] = {"BITE_BAD_FILE", "a file breaks the rules of its format"},
-    [BITE_UNSAFE] = {"BITE_UNSAFE", "a plugin that another user could have placed there"},
+    [BITE_UNSAFE] = {"BITE_UNSAFE", "a plugin or a table that another user could have placed there"},
     [BITE_BAD_PLUGIN] = {"BITE_BAD_PLUGIN", "a plugin cannot be used"},
     [BITE_CANNOT_WRITE] = {"BITE_CANNOT_WRITE", "the target cannot be written and is unchanged"},
     [BITE_IO] = {"BITE_IO", "reading or writing failed partway"},

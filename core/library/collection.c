@@ -9,6 +9,7 @@
 #include "core/library/arena_list.h"
 #include "core/library/library_internal.h"
 #include "core/library/memory_table.h"
+#include "core/library/path_trust.h"
 #include "core/library/schema.h"
 #include "core/library/tool_list.h"
 #include <stdio.h>
@@ -180,8 +181,12 @@ bite_status bite_collection_read(const bite_library *library, int collection, bi
             return no_memory(error);
         }
         if (access(path, F_OK) == 0) {
-            bite_status read = bite_table_open(&library->allocator, path, &from->schema, NULL, NULL,
-                                               &table, &fault);
+            bite_status read = bite_path_trust_check(&library->allocator, NULL, BITE_TRUST_TABLE,
+                                                     path, NULL, &fault);
+            if (read == BITE_OK) {
+                read = bite_table_open(&library->allocator, path, &from->schema, NULL, NULL, &table,
+                                       &fault);
+            }
             status = take_table(library, collection, table, path, read, &fault, error);
         }
     }

@@ -9,6 +9,7 @@
 #include "core/library/caution_rule.h"
 #include "core/library/inheritance.h"
 #include "core/library/material_bounds.h"
+#include "core/library/path_trust.h"
 #include "core/library/schema.h"
 #include "core/library/table_bytes.h"
 #include "core/tables/provenance.h"
@@ -182,7 +183,14 @@ static bite_status parse(const bite_library *library, bite_table_bytes *bytes, b
     bite_section_schema sections[BITE_MATERIAL_SECTIONS];
     bite_table_schema schema = bite_material_schema(library, sections);
     bite_table *table = NULL;
-    bite_status status =
+    bite_status status = bytes->text != NULL
+                             ? BITE_OK
+                             : bite_path_trust_check(&library->allocator, NULL, BITE_TRUST_TABLE,
+                                                     bytes->path, NULL, error);
+    if (status != BITE_OK) {
+        return status;
+    }
+    status =
         bytes->text == NULL
             ? bite_table_open(&library->allocator, bytes->path, &schema, NULL, NULL, &table, error)
             : bite_table_parse(&library->allocator, bytes->text, bytes->size, bytes->path, &schema,

@@ -4,9 +4,9 @@
 #include "core/base/display_text.h"
 #include "core/base/error.h"
 #include "core/library/arena_list.h"
+#include "core/library/path_trust.h"
 #include "core/library/plugin_host.h"
 #include "core/library/plugin_own.h"
-#include "core/library/plugin_trust.h"
 #include <dlfcn.h>
 #include <errno.h>
 #include <stddef.h>
@@ -82,7 +82,7 @@ static const char *read_descriptor(const struct bite_family *descriptor, const c
 static bite_status open_plugin(const bite_library *library, bite_family_state *family, char *real,
                                bite_error *error)
 {
-    /* No other user can replace the file at this path (plugin_trust.c). The plugin is never closed:
+    /* No other user can replace the file at this path (path_trust.c). The plugin is never closed:
      * its texts and state live until the process ends. */
     errno = 0; /* ENOMEM afterwards is from malloc: the plugin may be good, whatever dlerror says */
     void *object = dlopen(real, RTLD_NOW | RTLD_LOCAL | RTLD_NODELETE);
@@ -175,10 +175,11 @@ bite_status bite_plugin_load(const bite_library *library, bite_family_state *fam
         char *real = NULL;
         bite_error_clear(&family->plugin_error);
         family->plugin_error.struct_size = (uint32_t)sizeof family->plugin_error;
-        bite_status status = path == NULL
-                                 ? BITE_NO_MEMORY
-                                 : bite_plugin_trust_check(&library->allocator, library->arena,
-                                                           path, &real, &family->plugin_error);
+        bite_status status =
+            path == NULL
+                ? BITE_NO_MEMORY
+                : bite_path_trust_check(&library->allocator, library->arena, BITE_TRUST_PLUGIN,
+                                        path, &real, &family->plugin_error);
         if (status == BITE_NO_MEMORY) {
             return bite_error_set(error, BITE_NO_MEMORY, "no memory for a plugin's path");
         }

@@ -5,6 +5,7 @@
 #include "core/base/file.h"
 #include "core/library/memory_table.h"
 #include "core/library/name_index.h"
+#include "core/library/path_trust.h"
 #include "core/tables/ini_check.h"
 #include <stdio.h>
 #include <string.h>
@@ -63,6 +64,10 @@ bite_status bite_table_bytes_index(const bite_library *library, bite_family_stat
     for (size_t i = 0; status == BITE_OK && i < family->bytes_count; i++) {
         bite_table_bytes *bytes = &family->bytes[i];
         if (bytes->text == NULL) {
+            status = bite_path_trust_check(&library->allocator, NULL, BITE_TRUST_TABLE, bytes->path,
+                                           NULL, NULL);
+        }
+        if (status == BITE_OK && bytes->text == NULL) {
             status = bite_file_read(&library->allocator, bytes->path, BITE_INI_SIZE_MAX,
                                     &bytes->text, &bytes->size, NULL);
         }

@@ -65,7 +65,7 @@ typedef enum bite_status {
     BITE_UNKNOWN_NAME = 6,  /**< no such material, tool, key ...; error.hint: the nearest one */
     BITE_NOT_FOUND = 7,     /**< no such file or folder */
     BITE_BAD_FILE = 8,      /**< a table, job or record that breaks the rules of its format */
-    BITE_UNSAFE = 9,        /**< a plugin that another user could have placed there */
+    BITE_UNSAFE = 9,        /**< a plugin or a table that another user could have placed there */
     BITE_BAD_PLUGIN = 10,   /**< wrong ABI, no entry point, or it failed its own check */
     BITE_CANNOT_WRITE = 11, /**< the target is unchanged */
     BITE_IO = 12,           /**< reading or writing failed partway */

@@ -20,7 +20,12 @@ static bite_library *open_once(void)
     if (library == NULL) {
         char tables[4096];
         const char *source = getenv("BITE_TEST_SOURCE");
-        (void)snprintf(tables, sizeof tables, "%s/tables", source == NULL ? "." : source);
+        const char *given = getenv("COOLBITE_TABLE_PATH");
+        (void)snprintf(tables, sizeof tables, "%s%s",
+                       given != NULL    ? given
+                       : source == NULL ? "."
+                                        : source,
+                       given != NULL ? "" : "/tables");
         bite_library_options options = {sizeof options, NULL, "/nonexistent", tables};
         if (bite_library_open(&options, &library, NULL) != BITE_OK ||
             bite_library_count(library, BITE_GRADES) == 0) {

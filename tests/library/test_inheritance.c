@@ -174,6 +174,40 @@ START_TEST(a_table_of_the_same_name_is_merged_key_by_key)
 }
 END_TEST
 
+/* What others may write is left out alone, however valid: it could take a caution away. */
+START_TEST(a_table_that_others_may_write_is_left_out)
+{
+    char folder[700];
+    char file[800];
+    (void)snprintf(folder, sizeof folder, "%s/materials", own);
+    (void)snprintf(file, sizeof file, "%s/acrylic.ini", folder);
+    const struct {
+        const char *what;
+        mode_t mode;
+    } cases[] = {{file, 0646}, {file, 0664}, {folder, 0777}, {folder, 01777}, {own, 0775}};
+    write_own("acrylic", "[caution.fumes]\nseverity = note\ntext = nothing to fear\n"
+                         "source = memory\n");
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+        bite_library *library = open_both();
+        ck_assert_str_eq(rule(grade(library, "acrylic/cast"), "fumes")->text, "nothing to fear");
+        bite_library_close(library);
+        ck_assert_int_eq(chmod(cases[i].what, cases[i].mode), 0);
+        library = open_both();
+        const bite_material *material = grade(library, "acrylic/cast");
+        ck_assert_str_ne(rule(material, "fumes")->text, "nothing to fear");
+        ck_assert_ptr_nonnull(rule(material, "table_left_out"));
+        ck_assert_ptr_nonnull(
+            strstr(rule(material, "table_left_out")->text, "can be written by users other than"));
+        bite_item item;
+        ck_assert_uint_eq(bite_library_count(library, BITE_LEFT_OUT), 1);
+        ck_assert_int_eq(bite_library_item(library, BITE_LEFT_OUT, 0, &item, NULL), BITE_OK);
+        ck_assert_ptr_nonnull(strstr(item.summary, "can be written by users other than"));
+        bite_library_close(library);
+        ck_assert_int_eq(chmod(cases[i].what, strcmp(cases[i].what, file) == 0 ? 0644 : 0755), 0);
+    }
+}
+END_TEST
+
 /* One slip in one's own table: it is left out alone, and the answer says so. */
 START_TEST(a_faulty_table_is_left_out_alone)
 {
@@ -372,6 +406,7 @@ int main(void)
     tcase_add_test(tests, cautions_plugin_and_fluids_come_along);
     tcase_add_test(tests, a_family_is_like_another_family);
     tcase_add_test(tests, a_table_of_the_same_name_is_merged_key_by_key);
+    tcase_add_test(tests, a_table_that_others_may_write_is_left_out);
     tcase_add_test(tests, a_faulty_table_is_left_out_alone);
     tcase_add_test(tests, a_family_without_its_last_table_is_not_used);
     tcase_add_test(tests, a_loop_through_two_families_is_refused);

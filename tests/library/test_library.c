@@ -262,6 +262,32 @@ START_TEST(a_broken_table_is_left_out)
 }
 END_TEST
 
+/* A family whose last table others may write is refused, a list of machines is left out. */
+START_TEST(tables_that_others_may_write_are_refused)
+{
+    char path[700];
+    for (int k = 0; k < 2; k++) {
+        (void)snprintf(path, sizeof path, "%s/%s", tables,
+                       k == 0 ? "materials/acrylic.ini" : "machines.ini");
+        ck_assert_int_eq(chmod(path, 0666), 0);
+    }
+    bite_library *library = open_private_library(NULL);
+    const bite_material *material = NULL;
+    const bite_item_record *record = NULL;
+    bite_error error = BITE_ERROR_INIT;
+    ck_assert_int_eq(bite_library_grade(library, "acrylic/cast", &material, &error), BITE_UNSAFE);
+    ck_assert_ptr_nonnull(strstr(error.file, "/materials/acrylic.ini"));
+    ck_assert_ptr_nonnull(strstr(error.hint, "chmod go-w"));
+    ck_assert_int_eq(bite_library_grade(library, "aluminium", &material, &error), BITE_OK);
+    ck_assert_int_eq(bite_library_record(library, BITE_MACHINES, "bench-24k", &record, &error),
+                     BITE_BAD_FILE); /* it may be in the table that was left out */
+    ck_assert_int_eq(bite_library_record(library, BITE_TOOLS, "em-0.8-2", &record, &error),
+                     BITE_OK);
+    ck_assert_uint_eq(bite_library_count(library, BITE_LEFT_OUT), 2);
+    bite_library_close(library);
+}
+END_TEST
+
 START_TEST(cautions_are_checked_when_read)
 {
     static const struct {
@@ -380,6 +406,7 @@ int main(void)
     tcase_add_test(tests, softening_of_thermosets_and_worktop_sheet);
     tcase_add_test(tests, first_on_the_path_wins_by_section);
     tcase_add_test(tests, a_broken_table_is_left_out);
+    tcase_add_test(tests, tables_that_others_may_write_are_refused);
     tcase_add_test(tests, cautions_are_checked_when_read);
     tcase_add_test(tests, threads_open_the_same_grade);
     tcase_add_test(tests, every_failed_allocation_is_reported);

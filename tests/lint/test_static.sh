@@ -44,12 +44,13 @@ ${CC:-gcc} $(pkg-config --cflags coolbite) "$work/version.c" $(pkg-config --stat
 "$work/version" || bad "a program does not run"
 # The same cut with the plugins of the shared build, where there is one; their cautions tell them apart.
 if ls "$build"/plugins/.libs/*.so >/dev/null 2>&1; then
-    mkdir -m 700 "$work/families"
+    mkdir -m 700 "$work/families" "$work/tables" "$work/tables/materials"
+    (umask 022 && cp "$source"/tables/*.ini "$work/tables/" && cp "$source"/tables/materials/*.ini "$work/tables/materials/")
     cp "$build"/plugins/.libs/*.so "$work/families/" && chmod 600 "$work"/families/*.so
     number=0
     for program in "$work/prefix/bin/coolbite" "$build/coolbite"; do
         number=$((number + 1))
-        COOLBITE_TABLE_PATH=$source/tables COOLBITE_FAMILY_PATH=$work/families "$program" cut --no-config --material acrylic/cast --tool 3mm \
+        COOLBITE_TABLE_PATH=$work/tables COOLBITE_FAMILY_PATH=$work/families "$program" cut --no-config --material acrylic/cast --tool 3mm \
             --spindle 12000rpm --feed 600mm/min --depth 1mm --format json >"$work/answer-$number.json" ||
             [ $? -lt 4 ] || bad "$program fails"
     done

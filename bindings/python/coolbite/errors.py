@@ -132,7 +132,7 @@ class FileFormatError(Error, ValueError):
 
 
 class UnsafeError(Error):
-    """A plugin that another user could have placed there."""
+    """A plugin or a table that another user could have placed there."""
 
     status = "BITE_UNSAFE"
 

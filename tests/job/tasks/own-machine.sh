@@ -18,7 +18,7 @@ travel_z = 60 mm
 spindle_to_table = 110 mm
 END
 saved=$COOLBITE_TABLE_PATH
-COOLBITE_TABLE_PATH="$work/own:$source/tables"
+COOLBITE_TABLE_PATH="$work/own:$saved"
 export COOLBITE_TABLE_PATH
 plan own-machine.ini
 COOLBITE_TABLE_PATH=$saved

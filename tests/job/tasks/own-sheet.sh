@@ -12,7 +12,7 @@ density = 1185 kg/m3 (1180 .. 1190)
 density.source = "memory: weighed, three strips"
 END
 saved=$COOLBITE_TABLE_PATH
-COOLBITE_TABLE_PATH="$work/own:$source/tables"
+COOLBITE_TABLE_PATH="$work/own:$saved"
 export COOLBITE_TABLE_PATH
 ask show shop-sheet/clear --format json
 exits 0

@@ -1,9 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Plugin trust: owner and mode of the file, of each folder and of each link on its path. */
+/* Path trust: owner and mode of a plugin or a table, of each folder and of each link on its path.
+ */
+#include "core/base/error.h"
 #include "core/base/memory.h"
 #include "core/library/material.h"
 #include "core/library/material_record.h"
-#include "core/library/plugin_trust.h"
+#include "core/library/path_trust.h"
 #include "tests/support/test_tables.h"
 #include <stdio.h>
 #include <string.h>
@@ -46,7 +48,8 @@ static void expect(const char *path, bite_status status, const char *file, const
 {
     char *real = NULL;
     bite_error error = BITE_ERROR_INIT;
-    bite_status got = bite_plugin_trust_check(bite_memory_default(), arena, path, &real, &error);
+    bite_status got =
+        bite_path_trust_check(bite_memory_default(), arena, BITE_TRUST_PLUGIN, path, &real, &error);
     ck_assert_msg(got == status, "%s: %s: %s: %s", path, bite_status_name(got), error.file,
                   error.message);
     if (status == BITE_OK) {
@@ -189,10 +192,35 @@ START_TEST(a_plugin_is_loaded_once)
 }
 END_TEST
 
+/* The same walk, with words of its own. */
+START_TEST(tables_are_checked_alike)
+{
+    const char *const all[] = {plugin, folder, above};
+    bite_error error = BITE_ERROR_INIT;
+    ck_assert_int_eq(
+        bite_path_trust_check(bite_memory_default(), NULL, BITE_TRUST_TABLE, plugin, NULL, &error),
+        BITE_OK);
+    for (size_t i = 0; i < sizeof all / sizeof *all; i++) {
+        ck_assert_int_eq(chmod(all[i], 0775), 0);
+        bite_error_clear(&error);
+        ck_assert_int_eq(bite_path_trust_check(bite_memory_default(), NULL, BITE_TRUST_TABLE,
+                                               plugin, NULL, &error),
+                         BITE_UNSAFE);
+        ck_assert_str_eq(error.file, all[i]);
+        ck_assert_ptr_null(strstr(error.message, "plugin"));
+        ck_assert_ptr_nonnull(strstr(error.hint, "copy the tables"));
+        ck_assert_int_eq(chmod(all[i], 0755), 0);
+    }
+    ck_assert_int_eq(
+        bite_path_trust_check(bite_memory_default(), NULL, BITE_TRUST_TABLE, folder, NULL, &error),
+        BITE_BAD_FILE);
+}
+END_TEST
+
 int main(void)
 {
-    Suite *suite = suite_create("plugin trust");
-    TCase *tests = tcase_create("plugin trust");
+    Suite *suite = suite_create("path trust");
+    TCase *tests = tcase_create("path trust");
     tcase_add_checked_fixture(tests, setup, teardown);
     tcase_add_test(tests, writable_files_and_folders_are_refused);
     tcase_add_test(tests, foreign_owners_are_refused);
@@ -200,6 +228,7 @@ int main(void)
     tcase_add_test(tests, relative_paths_are_checked_from_the_root);
     tcase_add_test(tests, files_that_are_not_plugins);
     tcase_add_test(tests, a_plugin_is_loaded_once);
+    tcase_add_test(tests, tables_are_checked_alike);
     suite_add_tcase(suite, tests);
     return bite_test_run(suite);
 }
