@@ -234,6 +234,16 @@ static bite_status read_back(const bite_job *job, const char *path, const table_
     return status;
 }
 
+/* A table that a group or others may write is not read again (core/library/path_trust.h), so no
+ * umask may make it one. */
+static void keep_to_owner(int file)
+{
+    struct stat about;
+    if (fstat(file, &about) == 0 && (about.st_mode & (S_IWGRP | S_IWOTH)) != 0) {
+        (void)fchmod(file, about.st_mode & 07777 & ~(mode_t)(S_IWGRP | S_IWOTH));
+    }
+}
+
 /* The new table replaces the old one once its reader has accepted it. */
 static bite_status replace(const bite_job *job, const char *path, const bite_target *target,
                            const table_text *with, bite_error *error)
@@ -242,6 +252,9 @@ static bite_status replace(const bite_job *job, const char *path, const bite_tar
     bite_status status = bite_draft_new(path, target, with->text, with->used, &draft, error);
     if (status != BITE_OK) {
         return status;
+    }
+    if (target->kind == BITE_TARGET_NEW) {
+        keep_to_owner(draft.file);
     }
     status = read_back(job, path, with, draft.file, error);
     if (status != BITE_OK) {

@@ -37,6 +37,7 @@ typedef struct trust_words {
     const char *hint;
     const char *no_memory;
     bite_status bad;
+    bite_status no_file;
 } trust_words;
 
 static const trust_words words_of[] = {
@@ -55,6 +56,7 @@ static const trust_words words_of[] = {
             .hint = "use chmod go-w, chown it to yourself or to root, or move the plugin",
             .no_memory = "no memory to examine a plugin's path",
             .bad = BITE_BAD_PLUGIN,
+            .no_file = BITE_BAD_PLUGIN,
         },
     [BITE_TRUST_TABLE] =
         {
@@ -72,6 +74,7 @@ static const trust_words words_of[] = {
                     "folder of your own",
             .no_memory = "no memory to examine a table's path",
             .bad = BITE_BAD_FILE,
+            .no_file = BITE_NOT_FOUND,
         },
 };
 
@@ -92,18 +95,16 @@ static bite_status unsafe(const path_walk *walk, bite_error *error, const char *
     return BITE_UNSAFE;
 }
 
-static bite_status bad(const path_walk *walk, bite_error *error, const char *path, const char *why)
+static bite_status tell(bite_status status, bite_error *error, const char *path, const char *why)
 {
-    bite_error_set(error, walk->words->bad, "%s", why);
+    bite_error_set(error, status, "%s", why);
     bite_error_place(error, path[0] == 0 ? "/" : path, 0, 0);
-    return walk->words->bad;
+    return status;
 }
 
-static bite_status absent(const trust_words *words, bite_error *error, const char *path)
+static bite_status bad(const path_walk *walk, bite_error *error, const char *path, const char *why)
 {
-    bite_error_set(error, BITE_NOT_FOUND, "%s", words->absent);
-    bite_error_place(error, path, 0, 0);
-    return BITE_NOT_FOUND;
+    return tell(walk->words->bad, error, path, why);
 }
 
 /* The system could not say what is at the path, which it may if it has no memory either. */
@@ -212,7 +213,7 @@ static bite_status step(path_walk *walk, struct stat *about, bite_error *error)
         return bad(walk, error, walk->checked, walk->words->too_long);
     }
     if (lstat(walk->checked, about) != 0) {
-        return is_absent(errno) ? absent(walk->words, error, walk->checked)
+        return is_absent(errno) ? tell(BITE_NOT_FOUND, error, walk->checked, walk->words->absent)
                                 : unexamined(walk, error, walk->checked, errno);
     }
     if (S_ISLNK(about->st_mode)) {
@@ -265,8 +266,8 @@ static bite_status check_file(path_walk *walk, bite_error *error)
         return unexamined(walk, error, path, errno);
     }
     if (!S_ISREG(about.st_mode)) {
-        return bad(walk, error, path,
-                   S_ISDIR(about.st_mode) ? walk->words->is_folder : walk->words->not_regular);
+        return tell(walk->words->no_file, error, path,
+                    S_ISDIR(about.st_mode) ? walk->words->is_folder : walk->words->not_regular);
     }
     bite_status status = check_access(walk, &above, 0, folder, walk->words->folder, error);
     return status == BITE_OK ? check_access(walk, &about, 0, path, walk->words->file, error)
@@ -291,7 +292,7 @@ bite_status bite_path_trust_check(const bite_allocator *allocator, bite_arena *a
     const trust_words *words = &words_of[kind];
     /* if there is no such file, the folders above do not matter */
     if (lstat(path, &about) != 0 && is_absent(errno)) {
-        return absent(words, error, path);
+        return tell(BITE_NOT_FOUND, error, path, words->absent);
     }
     path_walk *walk = bite_memory_new(allocator, 1, sizeof *walk);
     if (walk == NULL) {

@@ -21,9 +21,10 @@ typedef enum bite_trusted { BITE_TRUST_PLUGIN, BITE_TRUST_TABLE } bite_trusted;
  * *real: the path without links, in the arena, for dlopen and for messages; NULL: not wanted, nor
  * an arena. allocator: for the time of the call.
  *
- * BITE_NOT_FOUND: there is no such file. BITE_UNSAFE: another user could change it; the error names
- * the file or folder. BITE_BAD_PLUGIN, BITE_BAD_FILE: not a regular file, or its path cannot be
- * examined. BITE_NO_MEMORY: also if the system has none to examine it.
+ * BITE_NOT_FOUND: there is no such file, or no table but a folder or a pipe. BITE_UNSAFE: another
+ * user could change it; the error names the file or folder. BITE_BAD_PLUGIN, BITE_BAD_FILE: no
+ * regular file for a plugin, or a path that cannot be examined. BITE_NO_MEMORY: also if the system
+ * has none to examine it.
  */
 bite_status bite_path_trust_check(const bite_allocator *allocator, bite_arena *arena,
                                   bite_trusted kind, const char *path, char **real,

@@ -24,6 +24,9 @@ if [ -w /dev/full ]; then
     check 'the exit status of a full disk is 73' [ $? -eq 73 ]
 fi
 check 'nothing was recorded' [ ! -e "$times" ]
+(umask 000 && took job.ini 20min)
+works 'a job, with a umask of 0' 1
+rm -f "$times"
 expect 0 '' -- "$program" job job.ini --draws 1 --exit-zero --took 20min --output plan.txt
 works 'a job' 1
 expect 73 'cannot be written' -- "$program" job job.ini --draws 1 --took forget --output none/plan.txt

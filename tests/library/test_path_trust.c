@@ -213,7 +213,7 @@ START_TEST(tables_are_checked_alike)
     }
     ck_assert_int_eq(
         bite_path_trust_check(bite_memory_default(), NULL, BITE_TRUST_TABLE, folder, NULL, &error),
-        BITE_BAD_FILE);
+        BITE_NOT_FOUND);
 }
 END_TEST
 
