@@ -12,6 +12,7 @@
 #include "bindings/cli/error_report.h"
 #include "bindings/cli/exit_status.h"
 #include "bindings/cli/supervisor.h"
+#include "bindings/cli/system_calls.h"
 #include <errno.h>
 #include <fcntl.h>
 #include <signal.h>
@@ -192,6 +193,7 @@ int supervise(int (*work)(const void *user), const void *user)
         (void)close(report[0]);
         die_with(parent);
         restore_signals(&signals);
+        (void)drop_system_calls();
         run_child(work, user, report[1]);
     }
     int number = errno;
