@@ -20,7 +20,8 @@
 #define LIMITS_SHOWN 6
 #define PAGE_LINES 24
 
-static const char *const severities[] = {"", "Note", "Caution", "DANGER"};
+#define DANGER 3
+static const char *const severities[] = {"", "Note", "Caution", [DANGER] = "DANGER"};
 
 /* Inputs whose default value matters to a machinist. The JSON and `show` have all others. */
 static const char *const shown_defaults[] = {
@@ -335,8 +336,8 @@ static int tells_a_gap(const bite_caution *caution)
            strcmp(caution->name, "table_left_out") == 0;
 }
 
-/* The most severe first. On the short page those that do not fit are counted; the first, and what
- * the answer lacks, is always shown. */
+/* The most severe first. On the short page those that do not fit are counted; every danger, and
+ * what the answer lacks, is always shown, however long the page becomes. */
 static void cautions(bite_page *page, const bite_answer *answer, int all, int sources)
 {
     size_t left_out = 0;
@@ -345,7 +346,7 @@ static void cautions(bite_page *page, const bite_answer *answer, int all, int so
         char first[24];
         const char *text = page->units == BITE_INCH ? worded->inch : worded->caution.text;
         uint32_t severity = worded->caution.severity < 4 ? worded->caution.severity : 0;
-        if (!all && i > 0 && !tells_a_gap(&worded->caution) &&
+        if (!all && i > 0 && severity < DANGER && !tells_a_gap(&worded->caution) &&
             page->lines + lines_of(page, text) >= PAGE_LINES) {
             left_out++;
             continue;

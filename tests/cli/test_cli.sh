@@ -516,6 +516,18 @@ for units in metric inch; do
         awk 'length($0) > 80 { exit 1 }' "$work/screen" && good || bad "the screen of $material in $units is wider than 80 columns"
     done
 done
+# a danger is never among the cautions that the screen only counts
+if [ -n "$python" ]; then
+    for material in magnesium carbon-laminate phenolic-laminate nickel-alloy peek; do
+        set -- cut --material $material --tool 0.8mm --spindle 12000rpm --feed 200mm/min --draws 16 --exit-zero
+        "$program" "$@" --format json >"$work/all.json"
+        "$program" "$@" >"$work/screen"
+        "$python" -c 'import json, sys
+dangers = sum(c["severity"] == "danger" for c in json.load(open(sys.argv[1]))["cautions"])
+shown = sum(line.startswith("DANGER: ") for line in open(sys.argv[2], encoding="utf-8"))
+sys.exit(dangers == 0 or dangers != shown)' "$work/all.json" "$work/screen" && good || bad "the dangers of $material on the screen"
+    done
+fi
 # bands, confidence, and two cuts side by side
 cut_ --exit-zero --draws 1 --format json | grep -q '"chance": null' && good || bad 'no draws, no chance'
 cut_ --exit-zero --draws 64 --confidence 90% --format json | grep -q '"draws": 64' && good || bad '64 draws'
