@@ -7,6 +7,8 @@
 #
 # An input on which a target fails is kept below fuzz-findings/. Once its fault is mended it becomes a
 # file of tests/fuzz/seeds/TARGET, which make check replays. FUZZ_ONLY=TARGET: that one alone.
+# FUZZ_SEED: of the random numbers, 1 unless it is given, so that a change is judged by the same inputs as
+# the one before; 0: other ones each time.
 set -u
 source=${BITE_TEST_SOURCE:-.}
 build=${BITE_TEST_BUILD:-.}
@@ -24,7 +26,7 @@ for program in tests/fuzz/fuzz_*; do
     mkdir -p "fuzz-corpus/$name"
     BITE_FUZZ_SEEDS="fuzz-corpus/$name" BITE_FUZZ_ROUNDS=0 "tests/fuzz/replay_$name" >/dev/null
     [ ! -d "$source/tests/fuzz/seeds/$name" ] || cp "$source/tests/fuzz/seeds/$name"/* "fuzz-corpus/$name/"
-    "$program" -max_total_time="$seconds" -max_len=4096 -timeout=20 -rss_limit_mb=2048 -close_fd_mask=1 -print_final_stats=1 \
+    "$program" -seed="${FUZZ_SEED:-1}" -max_total_time="$seconds" -max_len=4096 -timeout=20 -rss_limit_mb=2048 -close_fd_mask=1 -print_final_stats=1 \
         -artifact_prefix="fuzz-findings/$name-" "fuzz-corpus/$name" >"fuzz-findings/$name.log" 2>&1 </dev/null
     status=$?
     runs=$(sed -n 's/^stat::number_of_executed_units: *//p' "fuzz-findings/$name.log")
