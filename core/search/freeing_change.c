@@ -182,12 +182,13 @@ static bite_status find_settings(const freeing_search *search, int tools, double
                                     : BITE_OK;
 }
 
-static bite_status search_size(const freeing_search *search, size_t at, double size,
+/* least: of what is entered; as large a change is not searched again, for numbers are rounded. */
+static bite_status search_size(const freeing_search *search, size_t at, double size, double least,
                                bite_freeing_change *change, int *clear)
 {
     begin_request(search);
     *clear = 0;
-    return change_number(search, at, size, &change->change)
+    return change_number(search, at, size, &change->change) && change->change.size < least
                ? find_settings(search, 0, search->options->confidence, change, clear)
                : BITE_OK;
 }
@@ -218,8 +219,8 @@ static bite_status search_input(const freeing_search *search, const freeing_inpu
     memset(&tried, 0, sizeof tried);
     for (int i = 0; i < SEARCHES_MOST && status == BITE_OK && size <= most; i++) {
         int clear = 0;
-        status = search_size(search, input->at, size, &tried, &clear);
-        if (clear && tried.change.size < least) {
+        status = search_size(search, input->at, size, fmin(least, frees), &tried, &clear);
+        if (clear) {
             frees = tried.change.size;
             successes++;
             *best = tried;

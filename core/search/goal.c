@@ -40,6 +40,17 @@ static const double governs = 0.95;
 static const double chances[] = {0.15, 0.22, 0.32, 0.47};
 enum { CHANCES = sizeof chances / sizeof *chances };
 
+/* Logarithms of times: the slowness that a share of the allowed chance may cost, a factor of two
+ * and a half, and what more of the chance must save, a factor of one and a half (estimates: less is
+ * no reason to run a job at a higher chance). */
+static const double much_slower = 0.9;
+static const double worth_more_chance = 0.4;
+
+/* Of points that are over anyway, one that is burdened so many times as much is as good if it is
+ * faster: predictions are hardly more exact. */
+static const double hardly_worse = 1.03;
+static const double still_tight = 0.5; /* the chance from which on a verdict is "over" */
+
 /* As often limits are relaxed. */
 enum { RELAXED_MOST = 5 };
 
@@ -228,11 +239,87 @@ static bite_status accept_chance(bite_solution *solution, int *found, bite_error
 
 static void begin(const bite_search_problem *problem, double chance_share, bite_solution *solution)
 {
-    bite_wish wish = {problem, &solution->rule, 1.0, INFINITY, 0.0, 0.0, bite_far_beyond};
+    bite_wish wish = {problem, &solution->rule, 1.0,      INFINITY, 0.0,
+                      0.0,     bite_far_beyond, INFINITY, 0};
     solution->rule = problem->rule;
     solution->rule.allowed *= chance_share > 0.0 ? fmin(chance_share, 1.0) : 1.0;
     solution->wish = wish;
     solution->relaxed = solution->clear = 0;
+}
+
+bite_status bite_problem_find_any(const bite_search_problem *problem, bite_solution *solution,
+                                  bite_error *error)
+{
+    begin(problem, 1.0, solution);
+    solution->wish.any = 1;
+    bite_status status = meet_level(solution, INFINITY, error);
+    solution->clear = solution->point.burden <= 1.0;
+    return status;
+}
+
+/* The cost of the fastest point that all of the allowed chance seems to permit; INFINITY: none is
+ * seen. */
+static bite_status least_cost(const bite_solution *solution, double *cost, bite_error *error)
+{
+    bite_solution all;
+    bite_solution_copy(solution, &all);
+    all.rule.allowed = solution->wish.problem->rule.allowed;
+    set_level(&all, 1.0);
+    bite_status status = bite_search_estimates(&all.wish, INFINITY, &all.point, error);
+    *cost = status == BITE_OK && all.point.burden <= 1.0 ? all.point.cost : INFINITY;
+    return status;
+}
+
+/* Meets the goal within the share of the allowed chance, or, if that cannot be, within all of it.
+ * Where the chance is nearly the same at any speed, only a very slow point may be within a share:
+ * then within more of it, in two steps. */
+static bite_status meet_goal_in_share(bite_solution *solution, bite_error *error)
+{
+    const double all = solution->wish.problem->rule.allowed;
+    double tried = solution->rule.allowed;
+    double fast = 0.0;
+    bite_status status = bite_problem_meet_goal(solution, error);
+    if (status == BITE_OK && tried < all) {
+        status = least_cost(solution, &fast, error);
+    }
+    for (int i = 0; tried < all && status == BITE_OK; i++) {
+        bite_solution more;
+        int within = solution->point.burden <= 1.0;
+        if (within && solution->point.cost <= fast + much_slower) {
+            break;
+        }
+        bite_solution_copy(solution, &more);
+        more.rule.allowed = tried = within && i == 0 ? sqrt(tried * all) : all;
+        status = bite_problem_meet_goal(&more, error);
+        if (!within || (status == BITE_OK && more.point.burden <= 1.0 &&
+                        more.point.cost < solution->point.cost - worth_more_chance)) {
+            bite_solution_copy(&more, solution);
+        }
+    }
+    return status;
+}
+
+/* The fastest point that is hardly more burdened than the least burdened one: where the burden is
+ * nearly the same at any speed, the least is anywhere. */
+static bite_status hasten(bite_solution *solution, bite_error *error)
+{
+    bite_solution fast;
+    bite_solution_copy(solution, &fast);
+    fast.rule.allowed = still_tight;
+    bite_points_evaluate(&fast.wish, &fast.point, 1);
+    if (fast.point.burden <= 1.0) {
+        return BITE_OK;
+    }
+    fast.rule.allowed = fmax(chances[CHANCES - 1], solution->rule.allowed);
+    fast.wish.quantile = hardly_worse * solution->point.quantile;
+    fast.wish.level = INFINITY;
+    bite_status status = bite_search_everywhere(&fast.wish, &fast.point, error);
+    if (status == BITE_OK && fast.point.burden <= 1.0) {
+        double burden = hardly_worse * solution->point.burden;
+        solution->point = fast.point;
+        solution->point.burden = burden;
+    }
+    return status;
 }
 
 bite_status bite_problem_solve(const bite_search_problem *problem, double capacity,
@@ -242,14 +329,11 @@ bite_status bite_problem_solve(const bite_search_problem *problem, double capaci
     for (int i = 0; i < BITE_LIMIT_COUNT; i++) {
         solution->rule.capacity[i] *= capacity;
     }
-    bite_status status = bite_problem_meet_goal(solution, error);
-    if (status == BITE_OK && solution->point.burden > 1.0 &&
-        solution->rule.allowed < problem->rule.allowed) { /* then all of it */
-        solution->rule.allowed = problem->rule.allowed;
-        status = bite_problem_meet_goal(solution, error);
-    }
-    int most = problem->request.scope == BITE_SCOPE_CLEAR ? 0 : RELAXED_MOST;
-    bite_point least_burdened = solution->point;
+    bite_status status = meet_goal_in_share(solution, error);
+    int whole = capacity >= 1.0 && problem->request.scope != BITE_SCOPE_CLEAR;
+    int most = whole ? RELAXED_MOST : 0;
+    bite_solution least_burdened;
+    bite_solution_copy(solution, &least_burdened);
     for (int i = 0; i < most && status == BITE_OK && solution->point.burden > 1.0; i++) {
         int found = 0;
         uint32_t count = 0;
@@ -257,7 +341,9 @@ bite_status bite_problem_solve(const bite_search_problem *problem, double capaci
         if (status != BITE_OK || found) {
             return status;
         }
-        least_burdened = i == 0 ? solution->point : least_burdened;
+        if (i == 0) {
+            bite_solution_copy(solution, &least_burdened);
+        }
         status = relax(solution, &count, error);
         if (status != BITE_OK || count == 0) {
             break;
@@ -265,8 +351,9 @@ bite_status bite_problem_solve(const bite_search_problem *problem, double capaci
         solution->relaxed += count;
         status = bite_problem_meet_goal(solution, error);
     }
-    if (solution->point.burden > 1.0) { /* nothing helped */
-        solution->point = least_burdened;
+    if (status == BITE_OK && solution->point.burden > 1.0) { /* nothing helped */
+        bite_solution_copy(&least_burdened, solution);
+        status = whole ? hasten(solution, error) : BITE_OK;
     }
     solution->clear = solution->relaxed == 0 && solution->point.burden <= 1.0;
     return status;

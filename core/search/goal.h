@@ -18,8 +18,13 @@ typedef struct bite_solution {
  * possible. If there is none, the least burdened. BITE_NO_MEMORY. */
 bite_status bite_problem_meet_goal(bite_solution *solution, bite_error *error);
 
-/** Solves the problem. capacity: the share of each limit's capacity that may be used.
+/** Some point within the limits, if there is one: not the fastest, and whatever its goal is.
  * BITE_NO_MEMORY. */
+bite_status bite_problem_find_any(const bite_search_problem *problem, bite_solution *solution,
+                                  bite_error *error);
+
+/** Solves the problem. capacity: the share of each limit's capacity that may be used; below 1, no
+ * limit is relaxed. BITE_NO_MEMORY. */
 bite_status bite_problem_solve(const bite_search_problem *problem, double capacity,
                                bite_solution *solution, bite_error *error);
 

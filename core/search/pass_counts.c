@@ -35,14 +35,16 @@ static const double close_beyond = 1.12;
  * help, no more are tried. */
 enum { PASSES_IN_VAIN = 4, PASSES_AT_LEAST = 12 };
 
-/* Settings that are drawn at most, in all and after the best one, and the gains, in cost and in
- * burden, that are not worth another one. */
+/* Settings that are drawn at most, in all and after the best one; so many more after it for each
+ * such gain of cost that the next one promises; and the gains, in cost and in burden, that are not
+ * worth another one. */
 enum { DRAWN_MOST = 32, IN_VAIN_MOST = 6 };
+static const double much_gain = 0.2;
 static const double least_gain = 0.003;
 static const double least_relief = 0.03;
 
-/* Predictions far from all drawn settings may be too high by this share, of which each point that
- * is not within its limits leaves so much. */
+/* Predictions far from all drawn settings may be too high by this share. Each point that was hoped
+ * to be within its limits and is not leaves so much of it, or more if it was near a drawn one. */
 static const double doubt = 0.15;
 static const double doubt_left = 0.8;
 
@@ -55,12 +57,23 @@ static const double polished = 1.15;
 enum { ROUNDS_POLISHED = 6, POLISHINGS = 4 };
 
 /* A point that was predicted to be within and is not teaches caution: this share of the error, at
- * most so much; not the first one, which was only estimated. */
+ * most so much; not the first one, which was only estimated. Lobes of chatter at the best
+ * estimates, which draws fill, are passed by so. */
 static const double missed_share = 0.5;
 static const double most_caution = 0.1;
 static const double least_caution = 0.004;
 static const double caution_left =
     0.25; /* after a point within its limits, and where no gain is seen */
+
+/* Before the search ends, predictions are doubted more: by this share, as above. The least burdened
+ * of the points that would be faster by a clear gain is drawn, until so many were drawn in vain. It
+ * is searched for with a part of the limits, beyond which the least burdened is best, not the
+ * fastest. */
+static const double hope_doubt = 0.8;
+enum { HOPES = 4 };
+static const double clear_gain = 0.02;
+static const double hope_share = 0.7;
+static const double hope_beyond = 2.8;
 
 typedef enum { BOUND, ROUGH, FINE } state;
 
@@ -68,7 +81,6 @@ typedef struct pair {
     uint32_t axial;
     uint32_t radial;
     state is;
-    double doubted;  /* share of the doubt that is left for its predictions */
     double fastest;  /* the least cost that any point of it has */
     size_t version;  /* of the predictions by which it was searched */
     bite_point best; /* by predictions; of a bound, the fastest point, taken to be within */
@@ -85,6 +97,7 @@ typedef struct search {
     pair *pairs;        /* PAIRS */
     bite_point *points; /* BITE_PAIR_POINTS */
     bite_point *best;   /* drawn by all draws */
+    bite_point least;   /* the least burdened one that was drawn */
 } search;
 
 /* ---- the pairs ---- */
@@ -97,7 +110,6 @@ static void begin_pair(const search *on, uint32_t axial, uint32_t radial, pair *
     one->axial = axial;
     one->radial = radial;
     one->is = BOUND;
-    one->doubted = 1.0;
     one->version = on->version;
     one->best = bite_point_within(&on->wish, &passes, INFINITY, INFINITY);
     one->best.burden = 0.0;
@@ -267,7 +279,8 @@ static double cost_in_use(const search *on)
 }
 
 /* Whether a pair may have a better point than the one that was drawn. As long as there is doubt, of
- * points beyond their limits only the first one is worth a draw. */
+ * points beyond their limits only the first one is worth a draw; then those that are less burdened
+ * by enough, or are over by half as much. */
 static int may_gain(const search *on, const pair *one)
 {
     const bite_point score = score_of(one);
@@ -276,18 +289,16 @@ static int may_gain(const search *on, const pair *one)
         return score.burden <= 1.0 && score.cost < best->cost - least_gain;
     }
     return score.burden <= 1.0 || isinf(best->burden) ||
-           (!(on->wish.doubt > 0.0) && score.burden < (1.0 - least_relief) * best->burden);
+           (!(on->wish.doubt > 0.0) &&
+            score.burden < fmax((1.0 - least_relief) * best->burden, 0.5 * (1.0 + best->burden)));
 }
 
 static void search_pair(search *on, pair *one, int fine)
 {
     const bite_point last = one->best;
-    const double all = on->wish.doubt;
-    on->wish.doubt *= one->doubted;
     on->wish.beyond = on->best->burden <= 1.0 ? close_beyond : bite_far_beyond;
     one->best = bite_search_pair(&on->wish, one->axial, one->radial, fine,
                                  one->is == FINE ? &last : NULL, cost_in_use(on), on->points);
-    on->wish.doubt = all;
     one->is = fine ? FINE : ROUGH;
     one->version = on->version;
 }
@@ -333,14 +344,18 @@ static bite_status draw_best(search *on, pair *leader, bite_error *error)
 {
     bite_point point = leader->best;
     bite_status status = bite_point_draw(&on->wish, enough(on), &point, error);
-    int missed = isfinite(on->best->burden) && leader->best.burden <= 1.0 && point.burden > 1.0;
-    double error_of_it = missed_share * (point.burden / leader->best.burden - 1.0);
-    leader->doubted *= missed ? doubt_left : 1.0;
-    on->wish.caution = !missed ? caution_left * on->wish.caution
-                               : fmin(most_caution, fmax(on->wish.caution, error_of_it));
+    int missed = leader->best.burden <= 1.0 && point.burden > 1.0;
+    if (!missed) {
+        on->wish.caution *= caution_left;
+    } else if (isfinite(on->best->burden)) {
+        double error_of_it = missed_share * (point.burden / leader->best.burden - 1.0);
+        on->wish.caution = fmin(most_caution, fmax(on->wish.caution, error_of_it));
+    }
+    on->wish.doubt *= missed ? pow(doubt_left, fmin(1.0, leader->best.distance)) : 1.0;
     on->drawn++;
     on->version++;
     on->since_best++;
+    on->least = point.burden < on->least.burden ? point : on->least;
     if (status == BITE_OK && (!isfinite(on->best->burden) || leads(&point, on->best))) {
         int first = point.burden <= 1.0 && on->best->burden > 1.0;
         *on->best = point;
@@ -354,22 +369,23 @@ static bite_status draw_best(search *on, pair *leader, bite_error *error)
     return status;
 }
 
-/* Moves the best point as far as the last predictions show a gain, be it small, and where none is
- * faster away from the ends of what is possible. A prediction that was wrong is made again. */
-static bite_status polish(search *on, bite_error *error)
+/* Moves a point that was drawn as far as the last predictions show a gain, be it small, and where
+ * none is faster away from the ends of what is possible. A prediction that was wrong is made again.
+ */
+static bite_status polish(search *on, bite_point *best, bite_error *error)
 {
     bite_status status = BITE_OK;
     int goes_on = 1;
     on->wish.doubt = on->wish.caution = 0.0;
     for (int i = 0; i < POLISHINGS && goes_on && status == BITE_OK; i++) {
-        bite_point point = *on->best;
+        bite_point point = *best;
         bite_search_nearby(&on->wish, polished, ROUNDS_POLISHED, &point);
         status = bite_point_draw(&on->wish, enough(on), &point, error);
-        int better = status == BITE_OK && bite_point_better(&point, on->best);
-        int gained = better && point.cost < on->best->cost - least_gain;
-        int missed = on->best->burden <= 1.0 && point.burden > 1.0;
+        int better = status == BITE_OK && bite_point_better(&point, best);
+        int gained = better && point.cost < best->cost - least_gain;
+        int missed = best->burden <= 1.0 && point.burden > 1.0;
         on->wish.caution = missed ? point.burden - 1.0 : 0.0;
-        *on->best = better ? point : *on->best;
+        *best = better ? point : *best;
         goes_on = gained || missed;
     }
     return status;
@@ -389,12 +405,20 @@ static void run_estimates(search *on)
     }
 }
 
-/* Whether the last settings that were drawn showed no gain: as long as one within the limits may be
- * found, the search goes on. */
-static int is_in_vain(const search *on)
+/* Whether the last settings that were drawn showed no gain, which is the sooner accepted the less
+ * the next one promises: as long as one within the limits may be found, the search goes on. */
+static int is_in_vain(const search *on, const pair *next)
 {
-    int hopes = on->best->burden > 1.0 && on->wish.doubt > 0.0;
-    return !hopes && on->since_best >= IN_VAIN_MOST;
+    int within = on->best->burden <= 1.0;
+    double gain = within ? fmax(0.0, on->best->cost - next->best.cost) : 0.0;
+    int hopes = !within && on->wish.doubt > 0.0;
+    return !hopes && (double)on->since_best >= IN_VAIN_MOST * (1.0 + gain / much_gain);
+}
+
+/* Whether any point was wanted, and there is one. */
+static int is_enough(const search *on)
+{
+    return on->wish.any && on->best->burden <= 1.0;
 }
 
 /* Where no gain is in sight: less caution, and if nothing is within the limits, no doubt, for then
@@ -402,7 +426,7 @@ static int is_in_vain(const search *on)
 static int relent(search *on)
 {
     int wary = on->wish.caution > least_caution;
-    int doubts = on->best->burden > 1.0 && on->wish.doubt > 0.0;
+    int doubts = !on->wish.any && on->best->burden > 1.0 && on->wish.doubt > 0.0;
     on->wish.doubt = !wary && doubts ? 0.0 : on->wish.doubt;
     on->wish.caution = wary ? caution_left * on->wish.caution : 0.0;
     on->version += wary || doubts;
@@ -415,31 +439,106 @@ static int is_worth_another(search *on)
     return on->best->burden <= 1.0 && on->best->cost < on->again && begin_again(on);
 }
 
-static bite_status run(search *on, bite_error *error)
+static bite_status improve(search *on, bite_error *error)
 {
     bite_status status = BITE_OK;
-    list_pairs(on);
-    while (status == BITE_OK && on->drawn < DRAWN_MOST && !is_in_vain(on)) {
+    while (status == BITE_OK && on->drawn < DRAWN_MOST && !is_enough(on)) {
         pair *leader = find_leader(on);
         if (leader == NULL || !may_gain(on, leader)) {
             if (!search_again(on) && !relent(on) && !is_worth_another(on)) {
                 break;
             }
         } else if (leader->is == FINE && leader->version == on->version) {
+            if (is_in_vain(on, leader)) {
+                break;
+            }
             status = draw_best(on, leader, error);
         } else {
             search_pair(on, leader, on->count == 1 || leader->is != BOUND);
         }
     }
-    return status == BITE_OK && isfinite(on->best->burden) ? polish(on, error) : status;
+    return status;
+}
+
+/* If nothing was found within the limits: the least burdened point, which may have more passes than
+ * the best one, is perhaps almost within. */
+static bite_status improve_least(search *on, bite_error *error)
+{
+    bite_status status = BITE_OK;
+    if (on->best->burden > 1.0 && on->least.burden < on->best->burden) {
+        status = polish(on, &on->least, error);
+        *on->best = on->least.burden <= 1.0 ? on->least : *on->best;
+    }
+    return status;
+}
+
+/* The least burdened point of a pair, of those that are clearly faster than the best one. */
+static bite_point find_hope(const search *on, const pair *one)
+{
+    bite_wish wish = on->wish;
+    wish.quantile *= hope_share;
+    wish.level *= hope_share;
+    wish.beyond = hope_beyond;
+    wish.doubt = hope_doubt;
+    wish.caution = 0.0;
+    wish.worth = on->best->cost - clear_gain;
+    bite_point point =
+        bite_search_pair(&wish, one->axial, one->radial, 0, NULL, wish.worth, on->points);
+    point.burden *= hope_share;
+    return point;
+}
+
+/* Draws the least burdened of the points that are clearly faster than the best one, if it may be
+ * within the limits, for predictions may be too high, most of all far from what was drawn. Where it
+ * is, the search goes on from there. */
+static bite_status look_again(search *on, bite_error *error)
+{
+    bite_status status = BITE_OK;
+    for (int i = 0; i < HOPES && status == BITE_OK && on->best->burden <= 1.0; i++) {
+        const double before = on->best->cost;
+        pair hope = {.best.burden = INFINITY};
+        for (size_t k = 0; k < on->count; k++) {
+            bite_point point = {.burden = INFINITY};
+            if (on->pairs[k].fastest < before - clear_gain) {
+                point = find_hope(on, &on->pairs[k]);
+            }
+            if (point.burden < hope.best.burden) {
+                hope = on->pairs[k];
+                hope.best = point;
+            }
+        }
+        if (hope.best.burden > 1.0) {
+            break;
+        }
+        status = draw_best(on, &hope, error);
+        if (on->best->cost < before) {
+            i = -1;
+            status = status == BITE_OK ? improve(on, error) : status;
+        }
+    }
+    return status;
+}
+
+static bite_status run(search *on, bite_error *error)
+{
+    list_pairs(on);
+    bite_status status = improve(on, error);
+    status = status == BITE_OK && !is_enough(on) ? improve_least(on, error) : status;
+    status = status == BITE_OK && !is_enough(on) ? look_again(on, error) : status;
+    return status == BITE_OK && isfinite(on->best->burden) && !is_enough(on)
+               ? polish(on, on->best, error)
+               : status;
 }
 
 static bite_status begin(const bite_wish *wish, double worth, bite_point *best, search *on,
                          bite_error *error)
 {
     const bite_allocator *allocator = &wish->problem->request.allocator;
-    const search fresh = {*wish, worth, 0, 0, 0, 0, INFINITY, NULL, NULL, best};
-    *on = fresh;
+    memset(on, 0, sizeof *on);
+    on->wish = *wish;
+    on->worth = worth;
+    on->again = on->least.burden = INFINITY;
+    on->best = best;
     on->points = bite_memory_grow(allocator, NULL, BITE_PAIR_POINTS, sizeof *on->points);
     on->pairs = bite_memory_grow(allocator, NULL, PAIRS, sizeof *on->pairs);
     memset(best, 0, sizeof *best);

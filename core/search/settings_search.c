@@ -23,6 +23,10 @@ static const size_t stages[] = {128, 512, 2048, SIZE_MAX};
 enum { STAGES = sizeof stages / sizeof *stages };
 static const double by_luck = 2.0;
 
+/* Predictions are doubted in proportion to their distance in logarithms, up to 2, but hardly below
+ * this one, where the error grows with its square. */
+static const double nearby = 0.3;
+
 /* Points that are more burdened than this are no start, and those within the other are nearly
  * within the limits. */
 static const double start_most = 2.0;
@@ -129,17 +133,19 @@ static void weigh(const bite_wish *wish, const bite_estimate *estimate, bite_poi
     const double rounding = 1.0 - 1e-9; /* of the logarithms */
     bite_setting_risk risk = bite_drawn_settings_risk(wish->problem->drawn, &point->at, estimate,
                                                       wish->rule, wish->beyond * wish->quantile);
-    double trusted = 1.0 + wish->doubt * fmin(2.0, risk.distance);
-    double hoped = wish->doubt > 0.0 ? fmin(risk.at_best, risk.quantile / trusted) : risk.quantile;
-    double cautious = risk.distance > 0.0 ? (1.0 + wish->caution) * hoped : hoped;
-    double quantile = fmax(risk.exact, cautious);
+    double far = fmin(2.0, risk.distance);
+    double trusted = 1.0 + wish->doubt * far * far / (far + nearby);
+    double cautious = risk.distance > 0.0 ? 1.0 + wish->caution : 1.0;
+    double quantile = fmax(risk.exact, cautious * risk.quantile / trusted);
     point->quantile = risk.quantile;
+    point->distance = risk.distance;
     point->goal = goal_value(wish->problem, estimate, risk.quantile);
     point->soft = estimate->soft;
     point->limit = governing(estimate);
     double share = isfinite(wish->level) ? point->goal / wish->level : 0.0;
     point->burden = rounding * quantile / wish->quantile;
     point->burden = share > point->burden ? share : point->burden;
+    point->burden = point->cost > wish->worth ? INFINITY : point->burden;
 }
 
 static int by_cost(const void *a, const void *b)

@@ -29,6 +29,8 @@ typedef struct bite_wish {
     double doubt;    /* by so much predictions far from all drawn settings may be too high */
     double caution;  /* by so much they were too low of late */
     double beyond;   /* times the quantile: predictions that are worse than this are bounds */
+    double worth;    /* points of a higher cost are of no use */
+    int any;         /* 1: any point within is as good, the first one that is drawn */
 } bite_wish;
 
 typedef struct bite_point {
@@ -38,6 +40,7 @@ typedef struct bite_point {
     double log_feed;    /* of m/s */
     bite_setting at;
     double quantile; /* of the worst utilization, predicted or drawn */
+    double distance; /* from what was drawn, by which it is predicted, in logarithms */
     double goal;     /* its value; NaN: it has none */
     double burden;   /* at most 1: within */
     double cost;     /* smaller is better: the logarithm of its time */

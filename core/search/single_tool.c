@@ -18,12 +18,16 @@ static const double careful_shares[] = {0.5, 0.8};
 static const double careful_enough = 1.02;
 static const double careful_cost = 0.05;
 
+/* Where what is entered near a point is beyond the limits: near one that uses so much of them. */
+static const double eased_to = 0.99;
+
 /* The search near a point. */
 enum { ROUNDS_NEAR = 4 };
 static const double reach_near = 1.1;
 
-/* Points that are drawn until one is within the limits: steps back, and rounded ones. */
-enum { STEPS_BACK = 4, ROUNDINGS = 4 };
+/* Points that are rounded and judged until one is clear: what was judged corrects the predictions
+ * around it. */
+enum { ROUNDINGS = 4 };
 
 /* The fastest point near the best with a lower chance: that point itself, or one that is hardly
  * slower. Returns 0 if there is none. */
@@ -39,24 +43,16 @@ static int find_careful(const bite_solution *from, double share, bite_solution *
     return careful->point.burden <= 1.0 && careful->point.cost <= from->point.cost + careful_cost;
 }
 
-/* A step back from the limits where it costs little. A prediction that was wrong is made again. */
-static bite_status step_back(bite_solution *solution, bite_error *error)
+/* A step back from the limits where it costs little. */
+static void step_back(bite_solution *solution)
 {
-    bite_status status = BITE_OK;
-    int left = STEPS_BACK;
+    bite_solution careful;
     for (size_t i = 0; i < sizeof careful_shares / sizeof *careful_shares; i++) {
-        bite_solution careful;
-        for (; left > 0 && find_careful(solution, careful_shares[i], &careful); left--) {
-            status = bite_point_draw(&careful.wish, INFINITY, &careful.point, error);
-            if (status == BITE_OK && careful.point.burden <= careful_enough) {
-                bite_solution_copy(&careful, solution);
-            }
-            if (status != BITE_OK || careful.point.burden <= careful_enough) {
-                return status;
-            }
+        if (find_careful(solution, careful_shares[i], &careful)) {
+            bite_solution_copy(&careful, solution);
+            return;
         }
     }
-    return status;
 }
 
 /* Judges the point with all draws. The single change is searched for later. */
@@ -134,57 +130,118 @@ static bite_status finish(bite_search_problem *problem, const bite_choice_option
     return status;
 }
 
-/* Rounds to what is entered; after a step back a little of it may be given up for that. By all
- * draws, what is rounded is drawn too, which corrects the predictions around it. */
-static bite_status round_solution(const bite_solution *solution, bite_point *rounded,
-                                  bite_error *error)
+/* Rounds to what is entered; after a step back a little of it may be given up for that. If nothing
+ * near is within the limits then, near a point that is burdened less. */
+static bite_point round_solution(const bite_solution *solution)
 {
     bite_wish wish = solution->wish;
     bite_limit_rule rule = wish.problem->rule;
-    bite_status status = BITE_OK;
-    int left = ROUNDINGS;
     rule.allowed = solution->rule.allowed;
     memcpy(rule.relaxed, solution->rule.relaxed, sizeof rule.relaxed);
     wish.rule = &rule;
     if (rule.allowed < wish.problem->rule.allowed) {
         wish.quantile *= careful_enough;
     }
-    *rounded = bite_round_point(&wish, &solution->point);
-    for (; status == BITE_OK && rounded->burden <= 1.0 && left > 0; left--) {
-        status = bite_point_draw(&wish, INFINITY, rounded, error);
-        left = rounded->burden <= 1.0 ? 0 : left;
-        *rounded = left > 0 ? bite_round_point(&wish, &solution->point) : *rounded;
+    bite_point rounded = bite_round_point(&wish, &solution->point);
+    if (rounded.burden > 1.0 && solution->point.burden <= 1.0) {
+        bite_point point = solution->point;
+        bite_wish eased = wish;
+        eased.quantile *= eased_to;
+        bite_search_nearby(&eased, reach_near, ROUNDS_NEAR, &point);
+        point = bite_round_point(&wish, &point);
+        rounded = bite_point_better(&point, &rounded) ? point : rounded;
+    }
+    return rounded;
+}
+
+/* Rounds the solution to what is entered and judges it. */
+static bite_status enter(bite_search_problem *problem, const bite_choice_options *options,
+                         bite_solution *solution, bite_point *rounded, bite_answer **to,
+                         bite_error *error)
+{
+    const bite_wish *wish = &solution->wish;
+    bite_status status = BITE_OK;
+    int missed = 1;
+    for (int i = 0; i < ROUNDINGS && missed && status == BITE_OK; i++) {
+        bite_solution entered;
+        bite_answer_free(*to);
+        *to = NULL;
+        bite_solution_copy(solution, &entered);
+        if (solution->point.burden <= 1.0 && options->effort != BITE_EFFORT_QUICK) {
+            step_back(&entered);
+        }
+        *rounded = round_solution(&entered);
+        status = judge(problem, options, rounded, to, error);
+        missed = status == BITE_OK && solution->clear && !is_clear(*to);
+        if (missed) {
+            bite_point judged = *rounded;
+            status = bite_point_draw(wish, INFINITY, &judged, error);
+        } else if (status == BITE_OK) {
+            bite_solution_copy(&entered, solution);
+        }
     }
     return status;
 }
 
 /* What is clear may lie so close between two limits that nothing that is entered does, and many
- * draws may be worse than the first ones: then it is searched within a little less of each limit.
- */
-static const double attempts[] = {1.0, 0.98};
-enum { ATTEMPTS = sizeof attempts / sizeof *attempts };
+ * draws may be worse than the first ones: then it is searched within so much of each limit. */
+static const double less = 0.98;
 
-/* Solves, rounds and judges. */
+/* Solves, rounds and judges. *to: as it was, or owned. */
+static bite_status attempt(bite_search_problem *problem, const bite_choice_options *options,
+                           double capacity, bite_solution *solution, bite_point *rounded,
+                           bite_answer **to, bite_error *error)
+{
+    bite_status status = bite_problem_solve(problem, capacity, solution, error);
+    return status == BITE_OK ? enter(problem, options, solution, rounded, to, error) : status;
+}
+
+/* Whether there are clear settings, whichever. */
+static bite_status attempt_any(bite_search_problem *problem, const bite_choice_options *options,
+                               bite_solution *solution, bite_point *rounded, bite_answer **to,
+                               bite_error *error)
+{
+    bite_status status = bite_problem_find_any(problem, solution, error);
+    status = status == BITE_OK ? enter(problem, options, solution, rounded, to, error) : status;
+    return status == BITE_OK && solution->clear && !is_clear(*to)
+               ? attempt(problem, options, 1.0, solution, rounded, to, error)
+               : status;
+}
+
+/* The same within less of each limit. If nothing is clear there, what was almost clear stays. */
+static bite_status attempt_again(bite_search_problem *problem, const bite_choice_options *options,
+                                 bite_solution *solution, bite_point *rounded, bite_answer **to,
+                                 bite_error *error)
+{
+    bite_solution again;
+    bite_point point;
+    bite_answer *answer = NULL;
+    bite_status status = attempt(problem, options, less, &again, &point, &answer, error);
+    if (status == BITE_OK && is_clear(answer)) {
+        bite_answer *other = *to;
+        *to = answer;
+        answer = other;
+        *rounded = point;
+        bite_solution_copy(&again, solution);
+    }
+    bite_answer_free(answer);
+    return status;
+}
+
 static bite_status solve(bite_search_problem *problem, const bite_choice_options *options,
                          bite_solution *solution, bite_choice *choice, bite_error *error)
 {
     bite_point rounded;
-    bite_status status = BITE_OK;
-    int verifies = problem->request.scope == BITE_SCOPE_CLEAR; /* where a little less is no loss */
-    int most = options->draws == BITE_DRAWS_NONE || verifies ? 1 : ATTEMPTS;
-    int missed = 1;
-    for (int i = 0; i < most && missed && status == BITE_OK; i++) {
-        status = bite_problem_solve(problem, attempts[i], solution, error);
-        if (status == BITE_OK && solution->point.burden <= 1.0 &&
-            options->effort != BITE_EFFORT_QUICK) {
-            status = step_back(solution, error);
-        }
-        status = status == BITE_OK ? round_solution(solution, &rounded, error) : status;
-        bite_answer_free(choice->answer);
-        choice->answer = NULL;
-        status =
-            status == BITE_OK ? judge(problem, options, &rounded, &choice->answer, error) : status;
-        missed = status == BITE_OK && solution->clear && !is_clear(choice->answer);
+    bite_answer **to = &choice->answer;
+    if (problem->request.scope == BITE_SCOPE_CLEAR) {
+        bite_status found = attempt_any(problem, options, solution, &rounded, to, error);
+        return found == BITE_OK ? finish(problem, options, solution, &rounded, choice, error)
+                                : found;
+    }
+    bite_status status = attempt(problem, options, 1.0, solution, &rounded, to, error);
+    if (status == BITE_OK && solution->clear && !is_clear(*to) &&
+        options->draws != BITE_DRAWS_NONE) {
+        status = attempt_again(problem, options, solution, &rounded, to, error);
     }
     return status == BITE_OK ? finish(problem, options, solution, &rounded, choice, error) : status;
 }

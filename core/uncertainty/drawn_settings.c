@@ -113,6 +113,7 @@ static void set_place(const bite_setting *setting, double *place)
 
 /* The drawn settings that are nearest to another one. */
 typedef struct neighbours {
+    double place[PLACES]; /* of the other one */
     size_t count;
     drawn_setting *at[NEIGHBOURS]; /* the nearest first */
     double distance[NEIGHBOURS];
@@ -131,13 +132,12 @@ static void insert(neighbours *to, drawn_setting *at, double distance)
 
 static void find_neighbours(bite_drawn_settings *drawn, const bite_setting *setting, neighbours *to)
 {
-    double place[PLACES];
     to->count = 0;
-    set_place(setting, place);
+    set_place(setting, to->place);
     for (size_t i = 0; i < drawn->count; i++) {
         double square = 0.0;
         for (int k = 0; k < PLACES; k++) {
-            double apart = place[k] - drawn->settings[i].place[k];
+            double apart = to->place[k] - drawn->settings[i].place[k];
             square += apart * apart;
         }
         if (to->count < NEIGHBOURS || square < to->distance[NEIGHBOURS - 1]) {
@@ -150,13 +150,11 @@ static void find_neighbours(bite_drawn_settings *drawn, const bite_setting *sett
 }
 
 /* What the changes of a limit are multiplied by, at other best estimates. */
-static double factor_of(const drawn_setting *at, size_t limit, const bite_estimate *estimate)
+static double factor_of(const drawn_setting *at, size_t limit, const double *best)
 {
     double load = at->best[BITE_LIMIT_TOOL_BREAK];
-    double other = estimate->utilization[BITE_LIMIT_TOOL_BREAK];
-    return at->scaled[limit]           ? estimate->utilization[limit]
-           : load > 0.0 && other > 0.0 ? other / load
-                                       : 1.0;
+    double other = best[BITE_LIMIT_TOOL_BREAK];
+    return at->scaled[limit] ? best[limit] : load > 0.0 && other > 0.0 ? other / load : 1.0;
 }
 
 /* Raises the worst utilizations to those of a limit. */
@@ -417,10 +415,10 @@ static void set_quantiles(bite_drawn_settings *drawn, double allowed, drawn_sett
 /* Chatter of a machine whose modes were not measured counts only where it is gross. */
 static void take_gross_chatter(const bite_drawn_settings *drawn, const drawn_setting *at,
                                size_t draws, const bite_estimate *estimate,
-                               const bite_limit_rule *rule)
+                               const bite_limit_rule *rule, const double *factors)
 {
     const size_t chatter = BITE_LIMIT_CHATTER;
-    double factor = factor_of(at, chatter, estimate) / rule->capacity[chatter];
+    double factor = factors[chatter] / rule->capacity[chatter];
     if (!estimate->binds[chatter] && at->wanted[chatter] && estimate->utilization[chatter] > 0.0 &&
         !(rule->relaxed[chatter] > 0.0) && factor * at->gross > 1.0 + rounding) {
         take_limit(drawn, at, draws, chatter, factor, drawn->worst);
@@ -445,7 +443,7 @@ static double exact_part(const drawn_setting *at, const bite_estimate *estimate,
 /* The quantile of the worst limit alone: that of all together is not smaller. A limit that was not
  * drawn is taken as it is at the best estimates. */
 static double bound_of(const drawn_setting *at, const bite_estimate *estimate,
-                       const bite_limit_rule *rule)
+                       const bite_limit_rule *rule, const double *factors)
 {
     double most = 0.0;
     for (size_t i = 0; i < BITE_LIMIT_COUNT; i++) {
@@ -454,7 +452,7 @@ static double bound_of(const drawn_setting *at, const bite_estimate *estimate,
             continue;
         }
         if (at != NULL && at->wanted[i]) {
-            utilization = factor_of(at, i, estimate) * at->quantile[i];
+            utilization = factors[i] * at->quantile[i];
         }
         most = fmax(most, utilization / rule->capacity[i]);
     }
@@ -464,28 +462,28 @@ static double bound_of(const drawn_setting *at, const bite_estimate *estimate,
 /* The worst utilization of each draw, or the bound if it is smaller: such draws do not matter, nor
  * do limits that are below the bound in all of them. */
 static void fill_worst(const bite_drawn_settings *drawn, const drawn_setting *at, size_t draws,
-                       const bite_estimate *estimate, const bite_limit_rule *rule, double bound)
+                       const bite_estimate *estimate, const bite_limit_rule *rule,
+                       const double *factors, double bound)
 {
     for (size_t k = 0; k < draws; k++) {
         drawn->worst[k] = bound;
     }
     for (size_t i = 0; i < BITE_LIMIT_COUNT; i++) {
-        double factor = factor_of(at, i, estimate) / rule->capacity[i];
+        double factor = factors[i] / rule->capacity[i];
         if (estimate->binds[i] && at->wanted[i] && !(rule->relaxed[i] > 0.0) &&
             factor * at->most[i] > bound) {
             take_limit(drawn, at, draws, i, factor, drawn->worst);
         }
     }
-    take_gross_chatter(drawn, at, draws, estimate, rule);
+    take_gross_chatter(drawn, at, draws, estimate, rule, factors);
 }
 
 /* The quantile by one drawn setting, or a bound of it that is higher than `enough`. whole: 1: by
  * all draws, 0: by those that are the worst there, of which some were the allowed ones. */
 static double predict(bite_drawn_settings *drawn, drawn_setting *at, const bite_estimate *estimate,
-                      const bite_limit_rule *rule, double enough, int whole)
+                      const bite_limit_rule *rule, const double *factors, double enough, int whole)
 {
-    set_quantiles(drawn, rule->allowed, at);
-    double bound = bound_of(at, estimate, rule);
+    double bound = bound_of(at, estimate, rule, factors);
     if (bound > enough) {
         return bound;
     }
@@ -493,22 +491,81 @@ static double predict(bite_drawn_settings *drawn, drawn_setting *at, const bite_
     size_t above = allowed_draws(at->draws, rule->allowed);
     size_t draws = DECIDING * above + DECIDING_LEAST;
     draws = whole || draws > at->draws ? at->draws : draws;
-    fill_worst(drawn, at, draws, estimate, rule, bound);
+    fill_worst(drawn, at, draws, estimate, rule, factors, bound);
     return quantile_above(drawn->worst, draws, above, bound, drawn->sorting);
 }
 
-/* What the quantile may be at best: neighbours that predict less than the nearest one count as
- * much as it if they are as near. */
-static double at_best(bite_drawn_settings *drawn, const neighbours *near,
-                      const bite_estimate *estimate, const bite_limit_rule *rule, double nearest)
+/* How far a place is from one setting towards another, as a share of their distance; *apart: how
+ * far that is. */
+static double share_towards(const double *place, const drawn_setting *from,
+                            const drawn_setting *toward, double *way, double *apart)
 {
-    double least = nearest;
-    for (size_t i = 1; i < near->count; i++) {
-        double share = 2.0 * near->distance[0] / (near->distance[0] + near->distance[i]);
-        double other = predict(drawn, near->at[i], estimate, rule, nearest, 0);
-        least = fmin(least, nearest + share * (other - nearest));
+    double product = 0.0;
+    double square = 0.0;
+    for (int k = 0; k < PLACES; k++) {
+        double one = toward->place[k] - from->place[k];
+        product += one * (place[k] - from->place[k]);
+        square += one * one;
     }
-    return least;
+    *way = sqrt(square);
+    *apart = fabs(product) / *way;
+    return product / square;
+}
+
+/* The neighbour that lies in the direction of the place from the nearest one, or in the opposite
+ * one, and was drawn as often. NULL: none. *share: of the way to it. */
+static drawn_setting *find_toward(const neighbours *near, double *share, double *way)
+{
+    drawn_setting *from = near->at[0];
+    drawn_setting *toward = NULL;
+    double farthest = 0.0;
+    for (size_t i = 1; i < near->count; i++) {
+        double apart;
+        double long_way;
+        double one = share_towards(near->place, from, near->at[i], &long_way, &apart);
+        if (near->at[i]->draws == from->draws && apart > farthest) {
+            farthest = apart;
+            *share = one;
+            *way = long_way;
+            toward = near->at[i];
+        }
+    }
+    return toward;
+}
+
+/* What chatter is falls no faster than this power of a setting: a lobe that is narrower at the best
+ * estimates is filled by the draws, whose modes lie elsewhere. */
+static const double steepest = 3.0;
+
+/* What the changes of each limit at the nearest setting are multiplied by. The error of that grows
+ * with the distance, and what the quantile of the limit is at another setting shows how fast: the
+ * logarithm is taken to be linear on the way between the two, and as far beyond. */
+static void set_factors(bite_drawn_settings *drawn, const neighbours *near,
+                        const bite_estimate *estimate, const bite_limit_rule *rule,
+                        double factors[BITE_LIMIT_COUNT])
+{
+    double share = 0.0;
+    double way = 0.0;
+    drawn_setting *from = near->at[0];
+    drawn_setting *toward = near->distance[0] > 0.0 ? find_toward(near, &share, &way) : NULL;
+    set_quantiles(drawn, rule->allowed, from);
+    if (toward != NULL) {
+        set_quantiles(drawn, rule->allowed, toward);
+    }
+    share = fmax(-1.0, fmin(share, 1.0));
+    for (size_t i = 0; i < BITE_LIMIT_COUNT; i++) {
+        factors[i] = factor_of(from, i, estimate->utilization);
+        double is = toward == NULL ? 0.0 : toward->quantile[i] * factor_of(toward, i, toward->best);
+        double by = toward == NULL ? 0.0 : from->quantile[i] * factor_of(from, i, toward->best);
+        double growth = from->scatters[i] && is > 0.0 && by > 0.0 ? log(is / by) : 0.0;
+        if (fabs(growth) < way) {
+            factors[i] *= exp(share * growth);
+        }
+        if (i == BITE_LIMIT_CHATTER || i == BITE_LIMIT_CHATTER_TOOL) {
+            double least = factor_of(from, i, from->best) * exp(-steepest * near->distance[0]);
+            factors[i] = from->scatters[i] ? fmax(factors[i], least) : factors[i];
+        }
+    }
 }
 
 bite_setting_risk bite_drawn_settings_risk(bite_drawn_settings *drawn, const bite_setting *setting,
@@ -516,22 +573,19 @@ bite_setting_risk bite_drawn_settings_risk(bite_drawn_settings *drawn, const bit
                                            const bite_limit_rule *rule, double enough)
 {
     neighbours near;
-    bite_setting_risk risk = {0.0, 0.0, 0.0, INFINITY};
+    bite_setting_risk risk = {0.0, 0.0, INFINITY};
     find_neighbours(drawn, setting, &near);
     drawn_setting *at = near.count > 0 ? near.at[0] : NULL;
     risk.exact = exact_part(at, estimate, rule);
     if (at == NULL) {
-        risk.quantile = risk.at_best = bound_of(NULL, estimate, rule);
+        risk.quantile = bound_of(NULL, estimate, rule, NULL);
         return risk;
     }
+    double factors[BITE_LIMIT_COUNT];
+    set_factors(drawn, &near, estimate, rule, factors);
     risk.distance = near.distance[0];
-    risk.quantile =
-        fmax(risk.exact, predict(drawn, at, estimate, rule, enough, !(risk.distance > 0.0)));
-    risk.at_best = risk.quantile;
-    if (risk.distance > 0.0 && risk.quantile <= enough && risk.quantile > 1.0 &&
-        risk.exact <= 1.0) {
-        risk.at_best = fmax(risk.exact, at_best(drawn, &near, estimate, rule, risk.quantile));
-    }
+    risk.quantile = fmax(
+        risk.exact, predict(drawn, at, estimate, rule, factors, enough, !(risk.distance > 0.0)));
     return risk;
 }
 
@@ -553,8 +607,8 @@ void bite_drawn_settings_limits(bite_drawn_settings *drawn, const bite_setting *
         limits[i].quantile = utilization / rule->capacity[i];
         if (at->wanted[i]) {
             clear(drawn->worst, at->draws);
-            take_limit(drawn, at, at->draws, i, factor_of(at, i, estimate) / rule->capacity[i],
-                       drawn->worst);
+            take_limit(drawn, at, at->draws, i,
+                       factor_of(at, i, estimate->utilization) / rule->capacity[i], drawn->worst);
             limits[i].chance = (double)count_over(drawn->worst, at->draws) / (double)at->draws;
             limits[i].quantile =
                 quantile_of(drawn->worst, at->draws, rule->allowed, drawn->sorting);

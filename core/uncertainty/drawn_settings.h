@@ -6,8 +6,8 @@
  * hardly changes from one setting to the next: it is the ratio of two evaluations with the same
  * inputs but one. So a setting that was evaluated at the best estimates alone has the draws of its
  * neighbour, each limit multiplied by its own ratios; whether a limit is exceeded is then counted
- * over whole draws as always. The prediction is exact at a drawn setting, and a search ends only at
- * one.
+ * over whole draws as always. Where another one was drawn, the ratios change evenly on the way
+ * there. The prediction is exact at a drawn setting, and a search ends only at one.
  *
  * The figure of merit of a setting is one number, the quantile: the worst utilization of all
  * binding limits in each draw, at the rank that fewer than the allowed share of the draws exceed.
@@ -30,7 +30,6 @@ typedef struct bite_limit_rule {
 
 typedef struct bite_setting_risk {
     double quantile;
-    double at_best;  /* what it may be by other neighbours */
     double exact;    /* the part of it that is exact: of limits that do not scatter */
     double distance; /* in logarithms, from the drawn setting; 0: drawn itself; INFINITY: none is */
 } bite_setting_risk;

@@ -195,6 +195,27 @@ static const struct {
      {"depth", "0.3mm"},
      BITE_GOAL_GENTLE,
      0.85},
+    {{{"material", "acrylic/cast"},
+      {"machine", "board-mill"},
+      {"tool", "2mm"},
+      {"feature_depth", "3.57mm"},
+      {"feature_width", "3.17mm"},
+      {"side", "climb"},
+      {"feed_rate", "0.0105mm/tooth"}},
+     {"width", "0.7925mm"},
+     BITE_GOAL_FAST,
+     0.95},
+    {{{"material", "copper"},
+      {"machine", "board-mill"},
+      {"tool", "1mm"},
+      {"flutes", "4"},
+      {"feature_depth", "2.14mm"},
+      {"feature_width", "0.218mm"},
+      {"side", "climb"},
+      {"finish", "3.2um"}},
+     {"depth", "0.1647mm"},
+     BITE_GOAL_GENTLE,
+     0.85},
 };
 
 /* The highest utilization that a binding limit has at the confidence. */
@@ -373,6 +394,44 @@ START_TEST(given_runout_does_not_cost_feed)
 }
 END_TEST
 
+/* A pass that may use a quarter of the allowed chance is not many times slower for it, where only a
+ * crawl would be within that quarter: it uses more. */
+START_TEST(share_of_the_chance_does_not_make_a_pass_crawl)
+{
+    static const struct {
+        typed inputs[TYPED_MOST];
+        uint32_t goal;
+    } cases[] = {
+        {{{"material", "acrylic/cast"},
+          {"machine", "knee-mill"},
+          {"entry", "plunge"},
+          {"tool", "3mm"},
+          {"depth", "1.2mm"},
+          {"tolerance", "0.2mm"}},
+         BITE_GOAL_GENTLE},
+        {{{"material", "plywood"},
+          {"machine", "small-vmc"},
+          {"operation", "chamfer"},
+          {"tool", "cm-6-90"},
+          {"depth", "0.461mm"},
+          {"coolant", "mist"},
+          {"tolerance", "0.2mm"}},
+         BITE_GOAL_COOL},
+    };
+    bite_request *request = request_of(cases[_i].inputs);
+    request->scope = BITE_SCOPE_SETTINGS;
+    bite_choice *whole = choose(request, cases[_i].goal, NULL, 0);
+    request->chance_share = 0.25;
+    bite_choice *share = choose(request, cases[_i].goal, NULL, 0);
+    ck_assert_uint_eq(result_of(whole)->verdict, BITE_CLEAR);
+    ck_assert_uint_eq(result_of(share)->verdict, BITE_CLEAR);
+    ck_assert(removal_of(share) >= 0.4 * removal_of(whole)); /* a ninth and less, once */
+    bite_choice_free(whole);
+    bite_choice_free(share);
+    bite_request_free(request);
+}
+END_TEST
+
 int main(void)
 {
     Suite *suite = suite_create("best");
@@ -381,7 +440,8 @@ int main(void)
     tcase_add_loop_test(best, more_tools_never_worsen_the_choice, 0, 3);
     tcase_add_test(best, impossible_limit_does_not_slow_the_feed);
     tcase_add_test(best, impossible_sizes_are_reported_first);
-    tcase_add_loop_test(best, choice_is_not_beaten_by_a_fixed_value, 0, 4);
+    tcase_add_loop_test(best, choice_is_not_beaten_by_a_fixed_value, 0,
+                        (int)(sizeof once_worse / sizeof *once_worse));
     tcase_add_test(best, hole_has_few_pecks);
     tcase_add_test(best, drill_is_chosen_only_by_name);
     tcase_add_test(best, tool_that_fits_the_corner_is_chosen);
@@ -389,6 +449,7 @@ int main(void)
     tcase_add_loop_test(best, clear_by_one_goal_is_clear_by_all, 0, BITE_TEST_GOALS);
     tcase_add_test(best, slow_drill_speeds_are_searched);
     tcase_add_test(best, given_runout_does_not_cost_feed);
+    tcase_add_loop_test(best, share_of_the_chance_does_not_make_a_pass_crawl, 0, 2);
     tcase_set_timeout(best, 120);
     suite_add_tcase(suite, best);
     return bite_test_run(suite);

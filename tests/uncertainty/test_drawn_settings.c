@@ -154,6 +154,32 @@ START_TEST(near_settings_are_predicted)
 }
 END_TEST
 
+/* Halfway between two drawn settings, the second one corrects what is predicted by the first. */
+START_TEST(another_setting_corrects_a_prediction)
+{
+    uint64_t seed = 21;
+    bite_limit_rule rule = usual_rule();
+    double by_one = 0.0;
+    double by_two = 0.0;
+    for (int i = 0; i < 2 * CUTS; i++) {
+        const double faster = i % 2 == 0 ? 1.0 : 0.5;
+        open_cut(&seed);
+        bite_setting here = setting_of(1.0, 1.0);
+        bite_setting far = setting_of(faster, 2.0);
+        bite_setting between = setting_of(sqrt(faster), sqrt(2.0));
+        double truth = quantile_by_draws(&between);
+        add(&here);
+        by_one += fabs(log(predicted(&between, &rule) / truth));
+        add(&far);
+        by_two += fabs(log(predicted(&between, &rule) / truth));
+        close_cut();
+    }
+    printf("mean error by one setting %.4f, by two %.4f\n", 0.5 * by_one / CUTS,
+           0.5 * by_two / CUTS);
+    ck_assert_double_lt(by_two, 0.5 * by_one);
+}
+END_TEST
+
 /* Without draws a limit counts as it is; once drawn, its quantile is higher. */
 START_TEST(nothing_drawn_is_the_best_estimate)
 {
@@ -271,6 +297,7 @@ int main(void)
     TCase *tests = tcase_create("drawn settings");
     tcase_add_test(tests, drawn_setting_is_exact);
     tcase_add_test(tests, near_settings_are_predicted);
+    tcase_add_test(tests, another_setting_corrects_a_prediction);
     tcase_add_test(tests, nothing_drawn_is_the_best_estimate);
     tcase_add_test(tests, relaxed_limits_decide_nothing);
     tcase_add_test(tests, rules_change_what_counts);
