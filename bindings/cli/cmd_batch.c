@@ -20,14 +20,13 @@
 #define PIECE 65536 /* bytes that are read at a time */
 #define RESULTS_MAX 64
 
-/* Set by a signal that asks the program to end: whole rows are written first. */
+/* The signal that asks the program to end; 0: none did. Whole rows are written first. Threads that
+ * judge rows read it, so it is written as a whole. */
 static volatile int stop;
-static volatile sig_atomic_t stopped_by;
 
 static void note_signal(int number)
 {
-    stopped_by = number;
-    stop = 1;
+    __atomic_store_n(&stop, number, __ATOMIC_RELAXED);
 }
 
 /* What a run needs. */
@@ -239,8 +238,8 @@ static int finish(struct batch_run *run, bite_status status, bite_error *error, 
     }
     if (stop) {
         (void)report_failure(0, "stopped after %" PRIu64 " rows, which are whole", summary.rows);
-        (void)signal(stopped_by, SIG_DFL);
-        (void)raise(stopped_by);
+        (void)signal(stop, SIG_DFL);
+        (void)raise(stop);
     }
     if (summary.refused > 0) {
         (void)report_failure(0, "%" PRIu64 " of %" PRIu64 " rows were refused", summary.refused,

@@ -11,6 +11,14 @@
 
 #include <coolbite/coolbite.h>
 #include <pthread.h>
+#include <stdbool.h>
+
+/** Whether a flag of the caller (bite_batch_run) asks a call to stop; NULL: never. Other threads
+ * set it while those of the pool read it, so it is read as a whole. */
+static inline bool bite_stop_asked(const volatile int *stop)
+{
+    return stop != NULL && __atomic_load_n(stop, __ATOMIC_RELAXED) != 0;
+}
 
 /** Shared by the threads of a call. NULL, and one without a report, watches nothing. */
 typedef struct bite_watch {

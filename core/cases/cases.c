@@ -4,6 +4,7 @@
 #include "core/base/caller_struct.h"
 #include "core/base/error.h"
 #include "core/base/thread_pool.h"
+#include "core/base/watch.h"
 #include "core/cases/case_judge.h"
 #include "core/cases/case_row.h"
 #include "core/cases/case_text.h"
@@ -81,7 +82,7 @@ static bite_status judge_rows(bite_cases *cases, bite_error *error)
 {
     bite_status status = BITE_OK;
     size_t chunks = (cases->row_count + BITE_CASE_CHUNK - 1) / BITE_CASE_CHUNK;
-    if (cases->stop != NULL && *cases->stop != 0) {
+    if (bite_stop_asked(cases->stop)) {
         return bite_error_set(error, BITE_STOPPED, "the cases were stopped");
     }
     for (size_t i = 0; i < chunks; i++) {

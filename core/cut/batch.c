@@ -25,7 +25,7 @@ static void run_chunk(void *shared, size_t chunk, size_t index)
     size_t end = row + CHUNK < work->rows ? row + CHUNK : work->rows;
     worker->count = 0;
     worker->has_base = worker->started = worker->mixed = 0;
-    if ((work->stop != NULL && *work->stop != 0) || bite_watch_step(work->watch, 0)) {
+    if (bite_stop_asked(work->stop) || bite_watch_step(work->watch, 0)) {
         atomic_store(&work->stopped, 1);
         for (; row < end; row++) {
             bite_batch_refuse(work, row, BITE_STOPPED);

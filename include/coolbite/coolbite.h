@@ -931,9 +931,9 @@ BITE_API void bite_batch_free(bite_batch *batch); /* NULL is allowed */
  * in: one column for each input, in the order of bite_batch_new; out: one for each output; they
  * must not overlap. status: NULL, or rows numbers, each the bite_status of its row, as of
  * bite_cut_pass: the outputs of a row that is refused are NaN, and no other row is affected.
- * threads: 0 counts as
- * 1. stop: NULL, or a flag that another thread or a signal handler may set to a number other than
- * 0: the call then returns BITE_STOPPED soon, rows that were not computed have that status and NaN.
+ * threads: 0 counts as 1. stop: NULL, or a flag that another thread or a signal handler may set to
+ * a number other than 0, by an atomic store (the library reads it by atomic loads): the call then
+ * returns BITE_STOPPED soon, rows that were not computed have that status and NaN.
  * BITE_BAD_ARGUMENT: a NULL, a stride of 0 of an output. BITE_NO_MEMORY: nothing was computed. The
  * numbers do not depend on the count of threads. Since 0.1.
  */

@@ -5,8 +5,10 @@
 #include "tests/support/support.h"
 #include "tests/support/test_cuts.h"
 #include <math.h>
+#include <pthread.h>
 #include <stdlib.h>
 #include <string.h>
+#include <time.h>
 
 #define ROWS 333
 #define COLUMNS 8
@@ -246,6 +248,45 @@ START_TEST(a_stopped_batch_says_so)
 }
 END_TEST
 
+static void *stop_soon(void *flag)
+{
+    const struct timespec soon = {0, 200000};
+    (void)nanosleep(&soon, NULL);
+    __atomic_store_n((int *)flag, 1, __ATOMIC_RELAXED);
+    return NULL;
+}
+
+/* Of the run that is stopped under way each row is either whole or not computed. */
+START_TEST(another_thread_stops_a_batch)
+{
+    uint64_t seed = 3;
+    bite_cut cut = bite_test_cut(&seed);
+    uint32_t input = (uint32_t)bite_input_index(bite_input_find("feed_rate"));
+    bite_batch_output output = {BITE_BATCH_VALUE, BITE_POWER_MEAN};
+    bite_column in = {&cut.feed_rate, 0};
+    bite_result_column out = {out_data[0], 1};
+    bite_batch *batch = NULL;
+    int stop = 0;
+    pthread_t other;
+    bite_status status = BITE_OK;
+    ck_assert_int_eq(bite_batch_new(NULL, &cut, &input, 1, &output, 1, &batch, NULL), BITE_OK);
+    ck_assert_int_eq(pthread_create(&other, NULL, stop_soon, &stop), 0);
+    while (status == BITE_OK) {
+        status = bite_batch_run(batch, ROWS, &in, &out, row_status, 4, &stop, NULL);
+    }
+    ck_assert_int_eq(pthread_join(other, NULL), 0);
+    ck_assert_int_eq(status, BITE_STOPPED);
+    size_t stopped = 0;
+    for (size_t row = 0; row < ROWS; row++) {
+        ck_assert(row_status[row] == BITE_OK || row_status[row] == BITE_STOPPED);
+        ck_assert(isnan(out_data[0][row]) == (row_status[row] == BITE_STOPPED));
+        stopped += row_status[row] == BITE_STOPPED;
+    }
+    ck_assert_uint_gt(stopped, 0);
+    bite_batch_free(batch);
+}
+END_TEST
+
 START_TEST(bad_batches_are_refused)
 {
     uint64_t seed = 5;
@@ -287,6 +328,7 @@ int main(void)
     tcase_add_test(tests, followers_are_as_filled);
     tcase_add_test(tests, a_default_stays_in_its_row);
     tcase_add_test(tests, a_stopped_batch_says_so);
+    tcase_add_test(tests, another_thread_stops_a_batch);
     tcase_add_test(tests, bad_batches_are_refused);
     suite_add_tcase(suite, tests);
     return bite_test_run(suite);
