@@ -49,10 +49,10 @@ static void add_limits(const bite_solution *solution, bite_choice *choice)
     }
     if (isnan(problem->feed) && problem->tooth[0] < problem->tooth[1] &&
         tooth > at_end * problem->tooth[1]) {
-        add(choice, BITE_ACTIVE_TOOTH_FEED);
+        add(choice, BITE_LIMIT_LARGEST_TOOTH);
     }
     if (goal_share(solution) > at_end) {
-        add(choice, BITE_ACTIVE_GOAL);
+        add(choice, BITE_LIMIT_GOAL);
     }
     bite_point_limits(&solution->wish, &solution->point, limits);
     for (uint32_t i = 0; i < BITE_LIMIT_COUNT; i++) {
@@ -98,13 +98,13 @@ static void add_conflict(const bite_result *result, bite_choice *choice)
 /* Eases one restriction of a solution and of its problem. */
 static void ease(uint32_t limit, bite_search_problem *problem, bite_solution *solution)
 {
-    if (limit == BITE_ACTIVE_TOOTH_FEED) {
+    if (limit == BITE_LIMIT_LARGEST_TOOTH) {
         problem->tooth[1] *= eased;
     } else if (limit == BITE_LIMIT_EDGE_SPEED && problem->charted_speed) {
         problem->spindle[1] *= eased;
-    } else if (limit == BITE_ACTIVE_GOAL && problem->goal == BITE_GOAL_GENTLE) {
+    } else if (limit == BITE_LIMIT_GOAL && problem->goal == BITE_GOAL_GENTLE) {
         solution->wish.quantile *= eased;
-    } else if (limit == BITE_ACTIVE_GOAL) {
+    } else if (limit == BITE_LIMIT_GOAL) {
         solution->wish.level *= eased;
     } else {
         solution->rule.capacity[limit] *= eased;

@@ -9,13 +9,9 @@
 #define BITE_ACTIVE_LIMITS_MAX 4
 #define BITE_FREEING_MAX 2
 
-/** Restrictions of a choice other than limits. */
-enum { BITE_ACTIVE_TOOTH_FEED = BITE_LIMIT_COUNT, BITE_ACTIVE_GOAL };
-
 /** A limit that restricts the choice. */
 typedef struct bite_active_limit {
-    uint32_t limit; /* a bite_limit_id; BITE_ACTIVE_TOOTH_FEED: the largest feed per tooth that
-                       is chosen; BITE_ACTIVE_GOAL: the value at which the goal counts as met */
+    uint32_t limit; /* a bite_limit_id, or one of the restrictions behind BITE_LIMIT_COUNT */
     uint32_t reserved;
     double gain; /* percent of the goal for one percent more capacity */
 } bite_active_limit;

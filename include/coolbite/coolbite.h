@@ -680,7 +680,10 @@ typedef enum bite_limit_id {
     BITE_LIMIT_OWN_2,
     BITE_LIMIT_OWN_3,
     BITE_LIMIT_OWN_4,
-    BITE_LIMIT_COUNT /**< of this header; a newer library may have more */
+    BITE_LIMIT_COUNT, /**< of this header; a newer library may have more */
+    /* no limits of a cut: what bite_choice_active_limit names besides */
+    BITE_LIMIT_LARGEST_TOOTH = 1000, /**< the largest feed per tooth that may be chosen */
+    BITE_LIMIT_GOAL = 1001           /**< the level at which the goal is met */
 } bite_limit_id;
 
 /** Without draws: over if utilization > 1, tight if utilization > 0.7 (never for exact sizes and
@@ -1810,8 +1813,8 @@ BITE_API int bite_choice_side_pass(const bite_choice *choice, size_t index, doub
  * The index-th limit that restricts the choice. Returns 1; 0 if there is no such limit.
  *
  * *gain: what one percent more capacity of it gains, in percent of the goal, or of the removal rate
- * once the goal is met. *limit: BITE_LIMIT_COUNT stands for the largest feed per tooth that may be
- * chosen, BITE_LIMIT_COUNT + 1 for the goal itself. Since 0.1.
+ * once the goal is met. *limit: BITE_LIMIT_LARGEST_TOOTH stands for the largest feed per tooth that
+ * may be chosen, BITE_LIMIT_GOAL for the goal itself. Since 0.1.
  */
 BITE_API int bite_choice_active_limit(const bite_choice *choice, size_t index, bite_limit_id *limit,
                                       double *gain);

@@ -59,6 +59,11 @@ START_TEST(choice_is_clear_for_every_goal_and_material)
     ck_assert(result->chance < 0.10);
     ck_assert_uint_ge(bite_choice_passes(choice), 1);
     ck_assert(bite_choice_active_limit(choice, 0, &limit, &gain));
+    for (size_t i = 0; bite_choice_active_limit(choice, i, &limit, &gain); i++) {
+        /* numbers that do not move when a limit is added */
+        ck_assert_msg(limit < BITE_LIMIT_COUNT || limit == 1000 || limit == 1001, "%d", (int)limit);
+        ck_assert(limit != BITE_LIMIT_GOAL || bite_test_goal((size_t)_i) != BITE_GOAL_FAST);
+    }
     bite_choice_free(choice);
     bite_request_free(request);
 }
