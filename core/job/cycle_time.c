@@ -145,8 +145,8 @@ static void set_lap(const bite_job *job, const bite_section *section, bite_plann
         pass->corners = 1.0;
         break;
     case BITE_WORK_REAM:
-    case BITE_WORK_DRILL:
-        pass->lap = cut->depth;
+    case BITE_WORK_DRILL: /* on average: the last peck is only the rest of the hole */
+        pass->lap = pass->depth / pass->passes;
         pass->corners = 1.0;
         break;
     case BITE_WORK_SLOT: /* a slot wider than its tool takes several laps */
