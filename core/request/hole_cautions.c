@@ -63,17 +63,19 @@ static int drills(const bite_answer *answer, const bite_case_view *view,
 {
     const bite_field_value *through = bite_item_field(usual, "point");
     const bite_field_value *blind = bite_item_field(usual, "point_blind");
+    const bite_field_value *stated = through == NULL ? blind : through;
     int polymer = answer->full.substance == BITE_AMORPHOUS;
     double least = through == NULL ? (double)NAN : through->value;
     double most = blind == NULL ? least : blind->value;
     double point = answer->full.point_angle;
     int blunt = polymer && point > most + point_slack;
     int odd = blunt || (polymer && point > least + point_slack);
-    return !odd || say(view, "drill-point", BITE_NOTE,
-                       "A point of {point_angle} digs in and breaks out the far side of a through "
-                       "hole in this material: coolbite list drills has drills that are ground "
-                       "for plastics (-plastics).",
-                       through->source);
+    return !odd || stated == NULL ||
+           say(view, "drill-point", BITE_NOTE,
+               "A point of {point_angle} digs in and breaks out the far side of a through "
+               "hole in this material: coolbite list drills has drills that are ground "
+               "for plastics (-plastics).",
+               stated->source);
 }
 
 int bite_hole_cautions(const bite_answer *answer, const bite_case_view *view)
