@@ -203,9 +203,8 @@ int cmd_list(const struct command_line *line)
     }
     if (strcmp(word, "inputs") == 0 || strcmp(word, "values") == 0 || strcmp(word, "limits") == 0) {
         size_t count = 0;
-        status = list_names(line, word, &buffer, &count) | append_end(&buffer, line, count)
-                     ? report_out_of_memory()
-                     : 0;
+        int names_failed = list_names(line, word, &buffer, &count);
+        status = (names_failed | append_end(&buffer, line, count)) ? report_out_of_memory() : 0;
     }
     if (status == -1) {
         return report_bad_word(word);
