@@ -125,13 +125,14 @@ static int split_path(int folder, const char *path, bite_target *target)
     const char *slash = strrchr(path, '/');
     const char *name = slash == NULL ? path : slash + 1;
     size_t length = slash == NULL ? 0 : slash == path ? 1 : (size_t)(slash - path);
-    if (length >= sizeof above || strlen(name) >= sizeof target->name) {
+    size_t name_length = strlen(name);
+    if (length >= sizeof above || name_length >= sizeof target->name) {
         errno = ENAMETOOLONG;
         return -1;
     }
     memcpy(above, length == 0 ? "." : path, length == 0 ? 1 : length);
     above[length == 0 ? 1 : length] = 0;
-    (void)strcpy(target->name, name);
+    memcpy(target->name, name, name_length + 1);
     target->folder = bite_descriptor_open(folder, above, O_PATH | O_DIRECTORY, 0);
     return target->folder < 0 ? -1 : 0;
 }
@@ -215,10 +216,11 @@ bite_status bite_target_find(const char *path, bite_target *target, bite_error *
     if (path[0] == 0) {
         return refuse(error, path, "no file is named");
     }
-    if (strlen(path) >= sizeof text) {
+    size_t length = strlen(path);
+    if (length >= sizeof text) {
         return fail(error, path, ENAMETOOLONG);
     }
-    (void)strcpy(text, path);
+    memcpy(text, path, length + 1);
     for (int i = 0; !ended && i <= LINKS_MAX; i++) {
         found.folder = -1;
         ended = follow(path, from, text, &found, &status, error);

@@ -25,7 +25,7 @@ static char *read_quoted(char *at, char **field)
 }
 
 /* Trims a field that ends at `end`, where it is ended by 0. */
-static void read_plain(char *at, char *end, char **field)
+static void read_plain(char *at, const char *end, char **field)
 {
     const char *start = at;
     size_t length = bite_text_trim(&start, (size_t)(end - at));

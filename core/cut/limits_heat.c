@@ -40,7 +40,7 @@ BITE_FORMULA void take_worse(const bite_block *block, const double *restrict ris
     BITE_EACH_LANE(k, block)
     {
         int more = new_demand[k] * capacity[k] > demand[k] * new_capacity[k];
-        worse[k] = (rise[k] == rise[k]) & (more | (demand[k] != demand[k])) ? 1.0 : 0.0;
+        worse[k] = ((rise[k] == rise[k]) & (more | (demand[k] != demand[k]))) ? 1.0 : 0.0;
     }
     bite_take_where(block, worse, new_demand, demand);
     bite_take_where(block, worse, new_capacity, capacity);

@@ -70,6 +70,9 @@ void bite_record_time_write(double seconds, char text[BITE_RECORD_TIME_MAX])
     while (day >= days_of_month(year, month)) {
         day -= days_of_month(year, month++);
     }
-    (void)snprintf(text, BITE_RECORD_TIME_MAX, "%04d-%02d-%02dT%02d:%02d:%02dZ", year, month,
-                   (int)day + 1, rest / 3600, rest / 60 % 60, rest % 60);
+    int length = snprintf(text, BITE_RECORD_TIME_MAX, "%04d-%02d-%02dT%02d:%02d:%02dZ", year, month,
+                          (int)day + 1, rest / 3600, rest / 60 % 60, rest % 60);
+    if (length < 0 || length >= BITE_RECORD_TIME_MAX) {
+        text[0] = 0; /* never: years up to that of `most` have four digits */
+    }
 }

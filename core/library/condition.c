@@ -314,13 +314,12 @@ static bite_status read_factor(reader *of, side *read, bool divides)
 static bite_status read_side(reader *of, side *read)
 {
     static const side empty;
-    bool divides = false;
     *read = empty;
     read->token = of->at;
     read->product.first = of->condition->factor_count;
     bite_status status = read_factor(of, read, false);
     while (status == BITE_OK && (is_token(peek(of), "*") || is_token(peek(of), "/"))) {
-        divides = is_token(peek(of), "/");
+        bool divides = is_token(peek(of), "/");
         of->at++;
         status = read_factor(of, read, divides);
     }

@@ -445,9 +445,8 @@ static bite_status search_holds(const freeing_search *search, int *clear)
 static bite_status search_words(const freeing_search *search)
 {
     int clear = 0;
-    bite_status status = BITE_OK;
     for (uint32_t word = BITE_COOLANT_AIR; word <= BITE_COOLANT_FLOOD && !clear; word++) {
-        status = try_words(search, NULL, word, &clear);
+        bite_status status = try_words(search, NULL, word, &clear);
         if (status != BITE_OK) {
             return status;
         }

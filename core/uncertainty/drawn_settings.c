@@ -302,12 +302,11 @@ bite_status bite_drawn_settings_add(bite_drawn_settings *drawn, const bite_setti
 {
     neighbours near;
     drawn_setting *at = NULL;
-    bite_status status = BITE_OK;
     find_neighbours(drawn, setting, &near);
     if (near.count > 0 && !(near.distance[0] > 0.0)) {
         at = near.at[0];
     } else {
-        status = make_room(drawn, &at, error);
+        bite_status status = make_room(drawn, &at, error);
         if (status != BITE_OK) {
             return status;
         }
@@ -315,8 +314,8 @@ bite_status bite_drawn_settings_add(bite_drawn_settings *drawn, const bite_setti
     }
     draws = draws < drawn->size ? draws : drawn->size;
     if (draws > at->draws) {
-        status = bite_draw_set_draw(drawn->set, setting, at->wanted, at->draws, draws,
-                                    drawn->scratch, error);
+        bite_status status = bite_draw_set_draw(drawn->set, setting, at->wanted, at->draws, draws,
+                                                drawn->scratch, error);
         if (status != BITE_OK) {
             return status;
         }

@@ -383,7 +383,8 @@ static void draw_parts(bite_job_html_page *html, const blank_drawing *blank)
 static void draw_chain(bite_job_html_page *html, const blank_drawing *blank)
 {
     bite_page *page = &html->page;
-    double ends[] = {0.0, blank->margin, blank->margin + blank->along, blank->margin + blank->step};
+    const double ends[] = {0.0, blank->margin, blank->margin + blank->along,
+                           blank->margin + blank->step};
     const char *const names[] = {"margin", "", "gap"};
     const char *const looks[] = {"end", "middle",
                                  "start"}; /* labels of narrow ones are beside them */

@@ -74,8 +74,8 @@ static bite_grid field_of(const limit_region *region)
 
 static int fills_cell(const bite_spot *corner, size_t count, size_t across, size_t up)
 {
-    double x[2] = {(double)across, (double)across + 1.0};
-    double y[2] = {(double)up, (double)up + 1.0};
+    const double x[2] = {(double)across, (double)across + 1.0};
+    const double y[2] = {(double)up, (double)up + 1.0};
     if (count != 4) {
         return 0;
     }
