@@ -9,6 +9,9 @@
 
 /* An axis that spans more than this has equal steps in its logarithm. */
 static const double logarithmic_from = 3.0;
+/* One that spans more than this begins at 0 for all purposes of a shop. Its decades would fill the
+ * picture, and the quotient of its ends need not be a number. */
+static const double logarithmic_to = 1e12;
 
 double bite_axis_at(const bite_axis *axis, double share)
 {
@@ -135,8 +138,9 @@ bite_status bite_axis_make(const bite_answer *answer, const char *name, double l
                                 "has an axis that is empty or exceeds the range of the input",
                                 "give it as LEAST..MOST");
     }
+    double span = axis->most / axis->least;
     axis->logarithmic = !input->whole && input->kind != BITE_KIND_TEMPERATURE &&
-                        axis->least > 0.0 && axis->most / axis->least > logarithmic_from;
+                        axis->least > 0.0 && span > logarithmic_from && span <= logarithmic_to;
     return BITE_OK;
 }
 

@@ -247,6 +247,36 @@ START_TEST(writers_report_a_sink_that_refuses)
 }
 END_TEST
 
+/* Ends that no shop has: each format writes a window over them, and its ticks and points are
+ * numbers within it. */
+START_TEST(axes_may_have_any_ends)
+{
+    static const double ends[][2] = {{4.9e-324, 1.0},    {4.9e-324, 1e-323}, {1e-320, 2e-320},
+                                     {1e-300, 10.0},     {1e-13, 10.0},      {0.0, 4.9e-324},
+                                     {1.0, 1.0 + 2e-16}, {0.0, 10.0},        {1e-9, 10.0}};
+    bite_answer *answer = answer_of(library, BITE_DRAWS_NONE);
+    for (size_t i = 0; i < sizeof ends / sizeof *ends; i++) {
+        bite_window_options options = options_of(5, 4);
+        bite_window *window = NULL;
+        options.across = "recutting";
+        options.across_least = ends[i][0];
+        options.across_most = ends[i][1];
+        ck_assert_int_eq(bite_window_new(answer, &options, &window, NULL), BITE_OK);
+        ck_assert_double_eq(bite_axis_at(&window->across, 0.0), ends[i][0]);
+        ck_assert(isfinite(bite_axis_share(&window->across, ends[i][0])));
+        ck_assert(isfinite(bite_axis_share(&window->across, ends[i][1])));
+        for (uint32_t format = BITE_TEXT; format <= BITE_HTML; format++) {
+            bite_style style = {.struct_size = (uint32_t)sizeof style, .format = format};
+            size_t left = 1u << 24;
+            ck_assert_int_eq(bite_window_write(window, &style, swallow, &left, NULL), BITE_OK);
+            ck_assert_uint_lt(left, (1u << 24) - 500);
+        }
+        bite_window_free(window);
+    }
+    bite_answer_free(answer);
+}
+END_TEST
+
 /* Nothing is leaked either. */
 START_TEST(window_reports_every_failed_allocation)
 {
@@ -343,6 +373,7 @@ int main(void)
     tcase_add_test(window, chance_is_that_of_draws_at_the_place);
     tcase_add_test(window, window_refuses_bad_axes);
     tcase_add_loop_test(window, writers_report_a_sink_that_refuses, BITE_TEXT, BITE_SVG + 1);
+    tcase_add_test(window, axes_may_have_any_ends);
     tcase_add_test(window, window_reports_every_failed_allocation);
     tcase_add_test(window, axis_of_whole_numbers_has_whole_steps);
     tcase_add_loop_test(window, clear_range_contains_the_point_in_use, 0, 3);

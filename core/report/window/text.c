@@ -21,7 +21,7 @@
 static size_t place_of(double share, size_t cells)
 {
     double at = share * (double)(cells - 1);
-    return at <= 0.0 ? 0 : at >= (double)(cells - 1) ? cells - 1 : (size_t)lround(at);
+    return !(at > 0.0) ? 0 : at >= (double)(cells - 1) ? cells - 1 : (size_t)lround(at);
 }
 
 /* A letter for each limit that is the worst one of a cell that is over or tight. */
