@@ -38,7 +38,7 @@ for name in sys/prctl.h sys/vfs.h; do
 done
 
 # -D_GNU_SOURCE, as the library is built. The warning is about numbers that dates cannot have.
-flags="-std=gnu17 -O2 -fPIC -D_GNU_SOURCE -DHAVE_CONFIG_H -Wall -Wextra -Werror -Wno-format-truncation
+flags="-std=gnu17 -O1 -fPIC -D_GNU_SOURCE -DHAVE_CONFIG_H -Wall -Wextra -Werror -Wno-format-truncation
     -I$work -I$source -I$source/include -isystem $work/include"
 set +e
 find "$source/core" -name '*.c' >"$work/sources"
