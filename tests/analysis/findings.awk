@@ -91,12 +91,15 @@ tool == "cppcheck" && /^[^ ]+: \[[A-Za-z0-9_]+\] / {
 /^==[0-9]+== [A-Z0-9]/ {
     line = $0
     sub(/^==[0-9]+== /, "", line)
-    if (message != "" && !framed) {
+    if (about != "" && !framed) {
         next # goes on about the same error
     }
     end_error()
-    message = line
-    gsub(/0x[0-9A-Fa-f]+|#?[0-9][0-9,]*/, "N", message)
+    if (line ~ /^(Thread #|This conflicts|Locks held|Lock at|Required order|followed by|Address |Block )/) {
+        next # belongs to the error before or after it
+    }
+    about = line
+    gsub(/0x[0-9A-Fa-f]+|#?[0-9][0-9,]*/, "N", about)
     place = function_name = ""
     framed = 0
     next
@@ -114,10 +117,10 @@ tool == "cppcheck" && /^[^ ]+: \[[A-Za-z0-9_]+\] / {
 
 function end_error()
 {
-    if (message != "" && framed) {
-        put(place == "" ? "-" : place, message, "in " function_name)
+    if (about != "" && framed) {
+        put(place == "" ? "-" : place, about, "in " function_name)
     }
-    message = ""
+    about = ""
     framed = 0
 }
 
