@@ -95,22 +95,24 @@ tool == "cppcheck" && /^[^ ]+: \[[A-Za-z0-9_]+\] / {
         next # goes on about the same error
     }
     end_error()
-    if (line ~ /^(Thread #|This conflicts|Locks held|Lock at|Required order|followed by|Address |Block )/) {
+    if (line ~ /^(Thread #|This conflicts|Locks? |Required order|followed by|Address|Block)/) {
         next # belongs to the error before or after it
     }
     about = line
     gsub(/0x[0-9A-Fa-f]+|#?[0-9][0-9,]*/, "N", about)
-    place = function_name = ""
-    framed = 0
+    sub(/ at N by thread N/, "", about)
+    place = inner = ""
+    framed = frames = 0
     next
 }
 /^==[0-9]+==    (at|by) / {
     framed = 1
-    if (place == "" && frame_path($0) != "") {
+    name = $0
+    sub(/^==[0-9]+== *(at|by) 0x[0-9A-F]+: /, "", name)
+    sub(/ \(.*/, "", name)
+    if (place == "" && (frame_path($0) != "" || frames < 2)) {
         place = frame_path($0)
-        function_name = $0
-        sub(/^==[0-9]+== *(at|by) 0x[0-9A-F]+: /, "", function_name)
-        sub(/ \(.*/, "", function_name)
+        inner = inner (frames++ > 0 ? " of " : "in ") name
     }
     next
 }
@@ -118,7 +120,7 @@ tool == "cppcheck" && /^[^ ]+: \[[A-Za-z0-9_]+\] / {
 function end_error()
 {
     if (about != "" && framed) {
-        put(place == "" ? "-" : place, about, "in " function_name)
+        put(place == "" ? "-" : place, about, inner)
     }
     about = ""
     framed = 0
