@@ -149,7 +149,7 @@ valgrind_build() {
 analyse_memcheck() {
     valgrind_build || return
     under="valgrind --quiet --error-exitcode=99 --leak-check=full --fullpath-after=$source/"
-    under="$under --errors-for-leak-kinds=definite,indirect --trace-children=no"
+    under="$under --show-leak-kinds=definite,indirect --errors-for-leak-kinds=definite,indirect"
     # shellcheck disable=SC2046
     run_tests $(tests_of memcheck) && run_commands
 }
