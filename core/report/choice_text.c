@@ -17,7 +17,7 @@ const char *bite_active_limit_name(const bite_choice *choice, const bite_active_
     return active->limit < BITE_LIMIT_COUNT
                ? bite_cut_limit_name(&choice->answer->full, (bite_limit_id)active->limit)
            : active->limit == BITE_LIMIT_LARGEST_TOOTH ? bite_value_name(BITE_CHIP_LOAD)
-                                                     : "goal";
+                                                       : "goal";
 }
 
 static void append(char *to, size_t size, const char *text)
