@@ -239,8 +239,12 @@ static bite_status accept_chance(bite_solution *solution, int *found, bite_error
 
 static void begin(const bite_search_problem *problem, double chance_share, bite_solution *solution)
 {
-    bite_wish wish = {problem, &solution->rule, 1.0,      INFINITY, 0.0,
-                      0.0,     bite_far_beyond, INFINITY, 0};
+    const bite_wish wish = {.problem = problem,
+                            .rule = &solution->rule,
+                            .quantile = 1.0,
+                            .level = INFINITY,
+                            .beyond = bite_far_beyond,
+                            .worth = INFINITY};
     solution->rule = problem->rule;
     solution->rule.allowed *= chance_share > 0.0 ? fmin(chance_share, 1.0) : 1.0;
     solution->wish = wish;

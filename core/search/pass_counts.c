@@ -26,11 +26,6 @@ static const double nearly_as_good = 0.95;
 static const double rough_cost = 0.22;
 static const double rough_burden = 1.2;
 
-/* Where something is within the limits, points that are predicted to be burdened more than this are
- * not looked at again, and those beyond the second number need not be predicted exactly. */
-static const double close_burden = 1.06;
-static const double close_beyond = 1.12;
-
 /* If nothing is within the limits, and this many times the passes of the least burdened pair do not
  * help, no more are tried. */
 enum { PASSES_IN_VAIN = 4, PASSES_AT_LEAST = 12 };
@@ -296,7 +291,6 @@ static int may_gain(const search *on, const pair *one)
 static void search_pair(search *on, pair *one, int fine)
 {
     const bite_point last = one->best;
-    on->wish.beyond = on->best->burden <= 1.0 ? close_beyond : bite_far_beyond;
     one->best = bite_search_pair(&on->wish, one->axial, one->radial, fine,
                                  one->is == FINE ? &last : NULL, cost_in_use(on), on->points);
     one->is = fine ? FINE : ROUGH;
@@ -308,7 +302,7 @@ static void search_pair(search *on, pair *one, int fine)
 static int may_win(const search *on, const pair *one)
 {
     const bite_point *best = on->best;
-    double most = best->burden > 1.0 ? rough_burden * best->burden : close_burden;
+    double most = rough_burden * fmax(1.0, best->burden);
     return one->is != BOUND && one->best.burden <= most &&
            (best->burden > 1.0 || one->fastest < best->cost - least_gain);
 }
@@ -472,7 +466,8 @@ static bite_status improve_least(search *on, bite_error *error)
     return status;
 }
 
-/* The least burdened point of a pair, of those that are clearly faster than the best one. */
+/* The least burdened point of a pair; where the best one is within its limits, of those that are
+ * clearly faster. */
 static bite_point find_hope(const search *on, const pair *one)
 {
     bite_wish wish = on->wish;
@@ -481,37 +476,36 @@ static bite_point find_hope(const search *on, const pair *one)
     wish.beyond = hope_beyond;
     wish.doubt = hope_doubt;
     wish.caution = 0.0;
-    wish.worth = on->best->cost - clear_gain;
+    wish.worth = on->best->burden > 1.0 ? INFINITY : on->best->cost - clear_gain;
+    if (one->fastest > wish.worth) {
+        const bite_point none = {.burden = INFINITY};
+        return none;
+    }
     bite_point point =
         bite_search_pair(&wish, one->axial, one->radial, 0, NULL, wish.worth, on->points);
     point.burden *= hope_share;
     return point;
 }
 
-/* Draws the least burdened of the points that are clearly faster than the best one, if it may be
- * within the limits, for predictions may be too high, most of all far from what was drawn. Where it
- * is, the search goes on from there. */
+/* Predictions may be too high, most of all far from what was drawn. So the least burdened of the
+ * points that are clearly faster than the best one is drawn, or of all points if that is nearly
+ * within its limits, where it may be within them. If it is, the search goes on from there. */
 static bite_status look_again(search *on, bite_error *error)
 {
     bite_status status = BITE_OK;
-    for (int i = 0; i < HOPES && status == BITE_OK && on->best->burden <= 1.0; i++) {
-        const double before = on->best->cost;
+    for (int i = 0; i < HOPES && status == BITE_OK && on->best->burden <= rough_burden; i++) {
+        const bite_point before = *on->best;
         pair hope = {.best.burden = INFINITY};
         for (size_t k = 0; k < on->count; k++) {
-            bite_point point = {.burden = INFINITY};
-            if (on->pairs[k].fastest < before - clear_gain) {
-                point = find_hope(on, &on->pairs[k]);
-            }
-            if (point.burden < hope.best.burden) {
-                hope = on->pairs[k];
-                hope.best = point;
-            }
+            pair one = on->pairs[k];
+            one.best = find_hope(on, &one);
+            hope = one.best.burden < hope.best.burden ? one : hope;
         }
         if (hope.best.burden > 1.0) {
             break;
         }
         status = draw_best(on, &hope, error);
-        if (on->best->cost < before) {
+        if (bite_point_better(on->best, &before)) {
             i = -1;
             status = status == BITE_OK ? improve(on, error) : status;
         }

@@ -32,10 +32,6 @@ static const double nearby = 0.3;
 static const double start_most = 2.0;
 static const double close_start = 1.12;
 
-/* What a roughly refined region may still gain: of the cost, and of the burden. */
-static const double close_cost = 0.12;
-static const double close_burden = 1.2;
-
 /* Time to leave the hole and return for one peck, s (estimate: twice some millimetres at the rapids
  * of a small machine, and the reversals). */
 static const double time_of_peck = 0.5;
@@ -403,9 +399,10 @@ static int is_listed(const bite_point *points, size_t count, double log_spindle,
     return 0;
 }
 
-/* Five by five points around the best; those that could not be better are left out. */
+/* Five by five points around the best; those that could not be better are left out. known: 1: also
+ * every other one, which was among the last ones when the steps were twice as large. */
 static size_t lay_out_near(const bite_wish *wish, const double *step, const bite_point *best,
-                           bite_point *points)
+                           int known, bite_point *points)
 {
     size_t count = 1;
     int stride = best->burden <= 1.0 ? 1 : 2; /* beyond the limits, three by three are enough */
@@ -414,7 +411,8 @@ static size_t lay_out_near(const bite_wish *wish, const double *step, const bite
         for (int k = -2; k <= 2; k += stride) {
             bite_point point = bite_point_within(wish, best, best->log_spindle + i * step[0],
                                                  best->log_feed + k * step[1]);
-            int useless = best->burden <= 1.0 && below(best->cost, point.cost);
+            int useless = (best->burden <= 1.0 && below(best->cost, point.cost)) ||
+                          (known && i % 2 == 0 && k % 2 == 0);
             if (!useless && !is_listed(points, count, point.log_spindle, point.log_feed)) {
                 points[count++] = point;
             }
@@ -428,14 +426,16 @@ static size_t lay_out_near(const bite_wish *wish, const double *step, const bite
 static void zoom(const bite_wish *wish, double *step, int rounds, bite_point *best)
 {
     bite_point points[26];
+    int known = 0;
     bite_points_evaluate(wish, best, 1);
     for (int round = 0, moves = 0; round < rounds;) {
         const bite_point from = *best;
-        size_t count = lay_out_near(wish, step, best, points);
+        size_t count = lay_out_near(wish, step, best, known, points);
         bite_points_evaluate(wish, points + 1, count - 1);
         keep_better(best, points + 1, count - 1);
         int far = fabs(best->log_spindle - from.log_spindle) > 1.5 * step[0] ||
                   fabs(best->log_feed - from.log_feed) > 1.5 * step[1];
+        known = !far && from.burden <= 1.0;
         if (far && moves < MOVES) {
             moves++;
         } else {
@@ -491,15 +491,6 @@ static int pick_starts(const grid *on, int most, bite_point *starts)
     return count;
 }
 
-/* Whether a start that was roughly refined may become the best. */
-static int may_lead(const bite_point *start, const bite_point *best)
-{
-    if (best->burden > 1.0) {
-        return start->burden < close_burden * best->burden;
-    }
-    return start->burden <= close_burden && start->cost < best->cost + close_cost;
-}
-
 /* Refines the starts and returns the best of them. */
 static bite_point refine(const grid *on, int fine, bite_point *starts, int count)
 {
@@ -507,7 +498,7 @@ static bite_point refine(const grid *on, int fine, bite_point *starts, int count
     for (int i = 0; i < count; i++) {
         double step[2] = {0.5 * on->step[0], 0.5 * on->step[1]};
         zoom(on->wish, step, ROUNDS_ROUGH, &starts[i]);
-        if (fine && may_lead(&starts[i], &best)) {
+        if (fine) {
             zoom(on->wish, step, ROUNDS, &starts[i]);
         }
         keep_better(&best, &starts[i], 1);

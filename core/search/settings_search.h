@@ -18,7 +18,7 @@
 
 #include "core/search/search_space.h"
 
-/** If nothing is known to be within the limits, predictions beyond this need not be exact. */
+/** Predictions beyond this need not be exact. */
 static const double bite_far_beyond = 1.3;
 
 typedef struct bite_wish {

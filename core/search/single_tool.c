@@ -18,6 +18,9 @@ static const double careful_shares[] = {0.5, 0.8};
 static const double careful_enough = 1.02;
 static const double careful_cost = 0.05;
 
+/* What is entered may miss the level of a goal by so much, which nobody notices. */
+static const double as_good = 1.001;
+
 /* Where what is entered near a point is beyond the limits: near one that uses so much of them. */
 static const double eased_to = 0.99;
 
@@ -139,6 +142,8 @@ static bite_point round_solution(const bite_solution *solution)
     rule.allowed = solution->rule.allowed;
     memcpy(rule.relaxed, solution->rule.relaxed, sizeof rule.relaxed);
     wish.rule = &rule;
+    wish.level *= as_good;
+    wish.quantile = wish.quantile < 1.0 ? fmin(1.0, as_good * wish.quantile) : wish.quantile;
     if (rule.allowed < wish.problem->rule.allowed) {
         wish.quantile *= careful_enough;
     }
