@@ -34,6 +34,21 @@ START_TEST(a_small_part_warms_as_one_body)
 }
 END_TEST
 
+/* In one lap, without a pause, the zone that is the whole part warms as the part does. */
+START_TEST(a_small_part_is_its_own_zone)
+{
+    bite_job *job = plan(HEAD BLOCK(
+        "15", "10") "[hold]\nmethod = tape\n[fluids]\ncoolant = air\n[pass.a]\n"
+                    "work = pocket\ntool = 6mm\nlength = 12 mm\nacross = 9 mm\ndepth = 0.3 mm\n"
+                    "pass_depth = 0.3 mm\nspindle = 6000rpm\nfeed = 1200mm/min\n");
+    const bite_planned_pass *pass = &job->passes[0];
+    ck_assert_uint_eq(pass->passes, 1);
+    ck_assert_double_gt(pass->mean_rise, 0.0);
+    bite_assert_near(pass->mean_rise, pass->soak_rise, 1e-9);
+    bite_job_free(job);
+}
+END_TEST
+
 /* Pauses are recommended where the tape would become too warm, and are enough. */
 START_TEST(a_warm_bond_gets_pauses)
 {
@@ -105,6 +120,7 @@ int main(void)
     TCase *tests = tcase_create("soak plan");
     tcase_add_checked_fixture(tests, job_setup, job_teardown);
     tcase_add_test(tests, a_small_part_warms_as_one_body);
+    tcase_add_test(tests, a_small_part_is_its_own_zone);
     tcase_add_test(tests, a_warm_bond_gets_pauses);
     tcase_add_test(tests, cooling_cools);
     tcase_add_test(tests, a_warm_part_is_too_long);
