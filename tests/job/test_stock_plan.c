@@ -234,6 +234,54 @@ START_TEST(parts_are_shared_out_over_blanks)
 }
 END_TEST
 
+/* Worked by hand: parts of 100 x 60 mm from sheets of 400 x 300 mm. A tool of 6 mm that cuts them
+ * free leaves a web of a quarter of 10 mm between two slots: 14.5 mm, and 3 + 6 mm of margin. Of 60
+ * mm 5 fit into 400 mm (5 x 60 + 4 x 14.5 + 18 = 376), of 100 mm 2 into 300 (232.5): ten. 25 parts
+ * take three blanks, two of 9 and one of 7; 3 x 3 of them measure 347 x 227 mm, less than 5 x 2. A
+ * sheet yields one of these. The sheet is 12 mm plate, 0.5 mm more or less: 10 mm plate may be 9.55
+ * mm, and 10 and twice 0.1 are needed. A stated share of 30 % comes off the top. */
+START_TEST(sheets_to_buy_are_worked_by_hand)
+{
+    static const struct {
+        int count;
+        uint32_t blanks;
+        uint32_t each;
+        uint32_t last;
+        double length;
+        double width;
+    } cases[] = {{10, 1, 10, 10, 0.376, 0.2325}, {25, 3, 9, 7, 0.347, 0.227}};
+    for (size_t i = 0; i < 2; i++) {
+        bite_job *job =
+            plan_of(HEAD "[part]\nmaterial = aluminium/6061-T6\nlength = 100 mm\nwidth = 60 mm\n"
+                         "thickness = 10 mm\ncount = %d\n[stock]\nlength = 400 mm\nwidth = 300 mm\n"
+                         "faces = both\nshare_top = 30%%\n[machine]\ntravel_x = 500 mm\n"
+                         "travel_y = 400 mm\n[hold]\nmethod = tape\n[pass.a]\nwork = cut-free\n"
+                         "tool = 6mm\n" GIVEN,
+                    cases[i].count);
+        const bite_planned_stock *stock = &job->stock;
+        bite_assert_near(stock->gap, 14.5e-3, 1e-9);
+        bite_assert_near(stock->margin, 9e-3, 1e-9);
+        ck_assert_uint_eq(stock->yield, 10);
+        ck_assert_uint_eq(stock->blanks, cases[i].blanks);
+        ck_assert_uint_eq(stock->on_each, cases[i].each);
+        ck_assert_uint_eq(stock->on_last, cases[i].last);
+        ck_assert_uint_eq(stock->sheets, cases[i].blanks);
+        bite_assert_near(stock->layout.length, cases[i].length, 1e-9);
+        bite_assert_near(stock->layout.width, cases[i].width, 1e-9);
+        bite_assert_near(stock->sold_length, 0.4, 1e-9);
+        bite_assert_near(stock->sold_width, 0.3, 1e-9);
+        bite_assert_near(stock->nominal, 12e-3, 1e-9);
+        bite_assert_near(stock->thin, 11.5e-3, 1e-9);
+        bite_assert_near(stock->thick, 12.5e-3, 1e-9);
+        bite_assert_near(stock->removal.thin_top, 0.45e-3, 1e-9);
+        bite_assert_near(stock->removal.thin_below, 1.05e-3, 1e-9);
+        bite_assert_near(stock->removal.thick_top, 0.75e-3, 1e-9);
+        bite_assert_near(stock->removal.thick_below, 1.75e-3, 1e-9);
+        bite_job_free(job);
+    }
+}
+END_TEST
+
 /* The default gap leaves a frame for tabs; one that does not is over. */
 START_TEST(tabs_need_a_frame_between_the_parts)
 {
@@ -293,6 +341,7 @@ int main(void)
     tcase_add_test(tests, a_stated_sheet_that_is_short_is_reported);
     tcase_add_test(tests, every_pass_round_a_part_widens_the_gap);
     tcase_add_test(tests, parts_are_shared_out_over_blanks);
+    tcase_add_test(tests, sheets_to_buy_are_worked_by_hand);
     tcase_add_test(tests, tabs_need_a_frame_between_the_parts);
     tcase_add_test(tests, extruded_sheet_warps_more_than_cast);
     tcase_set_timeout(tests, 240);
