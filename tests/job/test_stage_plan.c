@@ -40,6 +40,12 @@ START_TEST(a_large_pocket_with_small_corners_takes_two_tools)
                      1e-9);
     bite_assert_near(corners->answer->full.inside_radius, 0.8e-3, 1e-9);
     ck_assert(corners->answer->full.width <= 0.25 * 1.5e-3 * 1.0001);
+    /* Laps as wide as the cut from the corner of the larger tool, (sqrt 2 - 1)(R - r) deep, each
+     * along both walls, round the corner, and on and off. */
+    double left = large - 0.8e-3;
+    double laps = ceil(0.41421356 * left / corners->answer->full.width);
+    bite_assert_near(corners->lap, 4.0 * laps * (2.0 * left + M_PI_2 * 0.05e-3 + 1.5e-3), 1e-9);
+    bite_assert_near(corners->corners, 4.0 * laps, 1e-12);
     ck_assert(isnan(rough->answer->full.inside_radius));
     ck_assert_uint_eq(corners->entry.kind, BITE_ENTER_OUTSIDE);
     ck_assert_uint_eq(rough->ways.staged, 1);
@@ -128,6 +134,10 @@ START_TEST(a_tolerance_asks_for_a_last_lap)
     ck_assert_uint_eq(&job->passes[rough->path.allowance_for] == wall, 1);
     bite_assert_near(wall->answer->full.tolerance, 0.02e-3, 1e-9);
     ck_assert(wall->path.lead > 0.0);
+    /* its centre goes round 80 x 50 mm less D, with corners of the radius that is left of 0.8 mm */
+    double d = wall->answer->full.diameter;
+    bite_assert_near(wall->lap,
+                     2.0 * (80e-3 - d + 50e-3 - d) - (8.0 - 2.0 * M_PI) * (0.8e-3 - 0.5 * d), 1e-9);
     check_plan(job);
     bite_job_free(job);
     job = plan(PART POCKET "tolerance = 0.02 mm\nfinish_lap = no\n");

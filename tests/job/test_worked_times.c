@@ -114,6 +114,58 @@ START_TEST(a_job_in_the_vise)
 }
 END_TEST
 
+/* The path of one lap of each kind of work, in mm, and its corners; tools of 6 mm. A slot 14 mm
+ * wide takes 1 + 8/2.4 = 5 laps with steps of 0.4 x 6 mm, three with steps of 4 mm. In a bore of 20
+ * mm the centre goes round pi x 14 mm, in one of 6.2 mm round at least a tenth of the tool. Round
+ * the part, at 3 mm from it, 2 (100 + 60) + 4 x 6 mm; round a boss of 40 x 30 mm 2 x 70 + 2 pi 3
+ * mm. A tap goes in and out again, 8 mm each; a reamer 7 mm. At 10 mm/s a corner slows a tool down
+ * to 4.913466/10 of its chip load; a hole has none. */
+START_TEST(laps_of_every_work)
+{
+#define AT_600 "depth = 1 mm\npass_depth = 1 mm\nfeed = 600mm/min\n" MILL_6
+    static const struct {
+        const char *text;
+        double lap;
+        double corners;
+    } works[] = {
+        {"work = slot\nlength = 50 mm\nacross = 14 mm\n" AT_600, 250.0, 4.0},
+        {"work = slot\nlength = 50 mm\nacross = 6 mm\n" AT_600, 50.0, 4.0},
+        {"work = bore\nacross = 20 mm\n" AT_600, 43.9822972, 1.0},
+        {"work = bore\nacross = 6.2 mm\n" AT_600, 1.8849556, 1.0},
+        {"work = contour\n" AT_600, 344.0, 4.0},
+        {"work = contour\naround = boss\nlength = 40 mm\nacross = 30 mm\n" AT_600, 158.8495559,
+         4.0},
+    };
+    for (size_t i = 0; i < sizeof works / sizeof *works; i++) {
+        bite_job *job =
+            plan_of(HEAD ALUMINIUM "[machine]\n" MOTION "[hold]\nmethod = tape\n[pass.a]\n%s",
+                    works[i].text);
+        const bite_planned_pass *pass = &job->passes[0];
+        bite_assert_near(1e3 * pass->lap, works[i].lap, 1e-8);
+        bite_assert_near(pass->feed_seconds, 0.1 * works[i].lap, 1e-8);
+        bite_assert_near(pass->corners, works[i].corners, 1e-12);
+        bite_assert_near(pass->slowed, 0.4913466, 1e-6);
+        bite_job_free(job);
+    }
+    bite_job *job =
+        plan(HEAD ALUMINIUM
+             "[machine]\n" MOTION "[hold]\nmethod = vise\n"
+             "[pass.first]\nwork = drill\ntool = 5mm\nspindle = 3000rpm\nfeed = 120mm/min\n"
+             "[pass.tap]\nwork = tap\nthread = M6\ndepth = 8 mm\nspindle = 300rpm\n"
+             "[pass.second]\nwork = drill\ntool = 5.8mm\nspindle = 3000rpm\nfeed = 120mm/min\n"
+             "[pass.ream]\nwork = ream\ntool = 6mm\ndepth = 7 mm\nspindle = 300rpm\n"
+             "feed = 60mm/min\n");
+    const bite_planned_pass *tap = &job->passes[place_of(job, "tap")];
+    const bite_planned_pass *ream = &job->passes[place_of(job, "ream")];
+    bite_assert_near(tap->lap, 16e-3, 1e-9);
+    bite_assert_near(tap->feed_seconds, 16.0 / 5.0, 1e-9); /* a pitch of 1 mm, 5 turns a second */
+    bite_assert_near(ream->lap, 7e-3, 1e-9);
+    ck_assert_double_eq(tap->slowed, 1.0);
+    ck_assert_double_eq(ream->slowed, 1.0);
+    bite_job_free(job);
+}
+END_TEST
+
 /* With a ramp of 0.1 s to full acceleration the jerk is j = 5 m/s3. A speed below a^2/j = 50 mm/s
  * is reached without full acceleration, in 2 sqrt(v/j): 40 ms for 2 mm/s, so that a peck
  * of 1.650215 mm takes 0.8251076 + 0.04 s. A move that reaches neither speed nor acceleration has
@@ -165,6 +217,7 @@ int main(void)
     TCase *tests = tcase_create("worked times");
     tcase_add_checked_fixture(tests, job_setup, job_teardown);
     tcase_add_test(tests, a_job_in_the_vise);
+    tcase_add_test(tests, laps_of_every_work);
     tcase_add_test(tests, jerk_makes_every_move_longer);
     tcase_add_test(tests, a_job_on_tape);
     tcase_set_timeout(tests, 240);

@@ -139,7 +139,8 @@ def functions_of(tokens, pairs):
 
 
 def constant_changes(word):
-    """Other values of a literal: 0 and 1 for each other, otherwise one more, or twice as much."""
+    """Other values of a literal: 0 and 1 for each other, 2 for 1, otherwise one more, or twice as
+    much."""
     try:
         if re.match(r"0[xX]", word):
             return ()
@@ -272,7 +273,8 @@ def expressions(text, path, name, tokens, indices, skip):
         elif token.kind == "sign" and token.text in ("-", "!"):
             yield Mutant(path, text, name, "operator", token.start, token.end, "")
         elif token.kind == "number" and tokens[i - 1].text not in ("case", "["):
-            for put in constant_changes(token.text):
+            flag = token.text == "1" and tokens[i - 1].text.endswith("=") and tokens[i + 1].text == ";"
+            for put in constant_changes(token.text)[:1] if flag else constant_changes(token.text):
                 yield Mutant(path, text, name, "constant", token.start, token.end, put)
         elif token.kind == "word" and token.text in WORDS:
             yield Mutant(path, text, name, "constant", token.start, token.end, WORDS[token.text])
