@@ -55,20 +55,33 @@ def add_lines(name, lines, found):
             variants[len(counts)] = [a + b for a, b in zip(old, counts)]
 
 
+def folded(variants):
+    """The counts of a line that was compiled several times, in each function that it was put into
+    once or more often: the branches of one copy, with the counts of all."""
+    least = min(len(counts) for counts in variants)
+    sums = [0] * least
+    for counts in variants:
+        if len(counts) % least == 0:
+            for i, count in enumerate(counts):
+                sums[i % least] += count
+    return sums
+
+
 def rows_of(found, source):
     """(file, line, text, branches, taken) of each line with a condition."""
-    texts, best = {}, {}
+    texts, lines, rows = {}, collections.defaultdict(list), []
     for (name, _, number), variants in found.items():
+        lines[(name, number)] += variants.values()
+    for (name, number), variants in sorted(lines.items()):
         if name not in texts:
             with open(os.path.join(source, name), encoding="utf-8") as file:
                 texts[name] = file.read().splitlines()
         text = texts[name][number - 1].strip() if number <= len(texts[name]) else ""
         if CONDITION.search(text):
-            counts = max(variants.values(), key=lambda c: (sum(n > 0 for n in c) / len(c), len(c)))
-            row = (len(counts), sum(count > 0 for count in counts))
-            best[(name, number)] = max(best.get((name, number), (0, -1)), row, key=lambda r: r[1])
-            texts.setdefault((name, number), text)
-    return [(n, k, texts[(n, k)], b, t) for (n, k), (b, t) in sorted(best.items())]
+            counts = folded(variants)
+            taken = sum(count > 0 for count in counts)
+            rows.append((name, number, text, len(counts), taken))
+    return rows
 
 
 def folder_of(name):

@@ -295,7 +295,11 @@ class Session:
         return out
 
     def known(self, mutant):
-        """An earlier result, if what it rests on is unchanged."""
+        """An earlier result, if what it rests on is unchanged; a survivor that is answered is not
+        tried again."""
+        answered = (mutant.path, mutant.before, mutant.after) in self.answers
+        if answered and not self.options.recheck:
+            return {"result": "survived"}
         old = self.results.data["mutants"].get(digest(mutant.identity()))
         if old is None or self.options.fresh or old["file"] != digest(self.texts[mutant.path]):
             return None
@@ -402,6 +406,7 @@ def main():
     parser.add_argument("--least", type=float, default=0.9, help="share that must be killed")
     parser.add_argument("--only", default="", help="files whose path contains this")
     parser.add_argument("--match", default="", help="all mutants of lines that contain this")
+    parser.add_argument("--recheck", action="store_true", help="try answered survivors too")
     parser.add_argument("--fresh", action="store_true", help="forget earlier results")
     parser.add_argument("--verbose", action="store_true", help="killed ones too")
     parser.add_argument("--learn", action="store_true", help="write experience.csv")

@@ -36,6 +36,11 @@ BINARY = {
     "|=": ("=", "&="),
     "&=": ("=", "|="),
 }
+# The bound itself makes a difference to a comparison of numbers of things, not to one of lengths.
+BOUNDS = {"<": "<=", "<=": "<", ">": ">=", ">=": ">"}
+COUNTED = re.compile(
+    r"^(?:[i-n]|\d+|.*(?:count|size|lanes|modes|number|passes|_MAX|COUNT|LANES))$"
+)
 WORDS = {"true": "false", "false": "true", "NAN": "0.0", "INFINITY": "0.0"}
 
 # What is inside the brackets of these is text for a reader, or is not seen by tests of results:
@@ -268,13 +273,18 @@ def expressions(text, path, name, tokens, indices, skip):
         if is_rounding(tokens[i - 1]) or is_rounding(tokens[i + 1]):
             continue
         if token.kind == "sign" and is_operand_end(tokens[i - 1]):
+            counted = COUNTED.match(tokens[i - 1].text) or COUNTED.match(tokens[i + 1].text)
             for put in BINARY.get(token.text, ()):
+                if BOUNDS.get(token.text) == put and not counted:
+                    continue
                 yield Mutant(path, text, name, "operator", token.start, token.end, put)
         elif token.kind == "sign" and token.text in ("-", "!"):
             yield Mutant(path, text, name, "operator", token.start, token.end, "")
         elif token.kind == "number" and tokens[i - 1].text not in ("case", "["):
-            flag = token.text == "1" and tokens[i - 1].text.endswith("=") and tokens[i + 1].text == ";"
-            for put in constant_changes(token.text)[:1] if flag else constant_changes(token.text):
+            puts = constant_changes(token.text)
+            if token.text == "1" and tokens[i - 1].text.endswith("=") and tokens[i + 1].text == ";":
+                puts = puts[:1]  # a flag: 2 is true as well
+            for put in puts:
                 yield Mutant(path, text, name, "constant", token.start, token.end, put)
         elif token.kind == "word" and token.text in WORDS:
             yield Mutant(path, text, name, "constant", token.start, token.end, WORDS[token.text])
