@@ -319,8 +319,8 @@ class Session:
         chosen = [pair for row in itertools.zip_longest(*columns) for pair in row if pair]
         print("%d mutants, seed %s" % (len(chosen), self.options.seed), flush=True)
         workers = queue.Queue()
-        for i in range(self.options.workers):
-            workers.put(self.build.path("worker%d" % i))
+        for _ in range(self.options.workers):
+            workers.put(tempfile.mkdtemp(prefix="worker-", dir=self.build.folder))
         done = []
 
         def one(pair):
@@ -328,7 +328,6 @@ class Session:
             result = self.known(mutant)
             if result is None:
                 worker = workers.get()
-                os.makedirs(worker, exist_ok=True)
                 try:
                     result = self.judge(folder, mutant, worker)
                 finally:
@@ -345,6 +344,8 @@ class Session:
                 done.append((folder, mutant, result))
                 if result["result"] == "survived" or self.options.verbose:
                     self.show(mutant, result)
+        while not workers.empty():
+            shutil.rmtree(workers.get())
         return self.report(done)
 
     # ---- the report ----
@@ -401,8 +402,8 @@ def main():
     parser.add_argument("--count", type=int, default=500, help="in equal shares of the folders")
     parser.add_argument("--folders", default="physics cut job search", type=str.split)
     parser.add_argument("--workers", type=int, default=1)
-    parser.add_argument("--seconds", type=float, default=20.0, help="of all tests of a mutant")
-    parser.add_argument("--slowest", type=float, default=10.0, help="seconds of a test that is run")
+    parser.add_argument("--seconds", type=float, default=40.0, help="of all tests of a mutant")
+    parser.add_argument("--slowest", type=float, default=30.0, help="seconds of a test that is run")
     parser.add_argument("--least", type=float, default=0.9, help="share that must be killed")
     parser.add_argument("--only", default="", help="files whose path contains this")
     parser.add_argument("--match", default="", help="all mutants of lines that contain this")
