@@ -126,6 +126,31 @@ START_TEST(passes_follow_the_feature)
 }
 END_TEST
 
+/* Of tools that are all over, and certain to be, that which is the least over: the stated settings
+ * are far too much for either, so that the thicker one is, whichever is named first. */
+START_TEST(of_hopeless_tools_the_least_hopeless)
+{
+    static const char *const tools[] = {"1mm", "3mm"};
+    for (size_t first = 0; first < 2; first++) {
+        search_request made;
+        search_request_begin(BITE_GOAL_FAST, &made);
+        search_request_put(&made, "material", "stainless/304");
+        search_request_put(&made, "depth", "3mm");
+        search_request_put(&made, "spindle_speed", "24000rpm");
+        search_request_put(&made, "feed_rate", "6000mm/min");
+        search_request_put_tool(&made, tools[first]);
+        search_request_put_tool(&made, tools[1 - first]);
+        bite_choice *choice = search_request_choose(&made);
+        const bite_result *result = bite_answer_result(bite_choice_answer(choice));
+        ck_assert_uint_eq(result->verdict, BITE_OVER);
+        ck_assert_double_gt(result->chance, 0.999);
+        ck_assert_str_eq(bite_choice_tool(choice), "3mm");
+        bite_choice_free(choice);
+        search_request_end(&made);
+    }
+}
+END_TEST
+
 int main(void)
 {
     Suite *suite = suite_create("search space");
@@ -133,6 +158,7 @@ int main(void)
     tcase_add_unchecked_fixture(tests, open_library, close_library);
     tcase_add_test(tests, feeds_reach_as_far_as_practice);
     tcase_add_test(tests, passes_follow_the_feature);
+    tcase_add_test(tests, of_hopeless_tools_the_least_hopeless);
     tcase_set_timeout(tests, 120);
     suite_add_tcase(suite, tests);
     return bite_test_run(suite);
