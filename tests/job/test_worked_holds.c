@@ -137,6 +137,27 @@ START_TEST(a_plate_on_tabs)
 }
 END_TEST
 
+/* A vacuum of 85 kPa sucks a clamped strip of 2 mm into a groove by p g^4/(384 D), D = E 2^3/(12 (1
+ * - nu^2)): over 30 mm more than a fifth of the tolerance of 0.1 mm, over 20 mm, the usual groove,
+ * not. */
+START_TEST(a_plate_over_a_groove)
+{
+    bite_job *wide = plan(HEAD PLATE "[hold]\nmethod = vacuum\ngroove = 30 mm\n" POCKET);
+    bite_job *usual = plan(HEAD PLATE "[hold]\nmethod = vacuum\n" POCKET);
+    const bite_cut *cut = &wide->passes[0].answer->full;
+    double rigidity = cut->modulus * 8e-9 / (12.0 * (1.0 - cut->poisson * cut->poisson));
+    const bite_remark *remark = remark_of(wide, "hold", "groove");
+    ck_assert_ptr_nonnull(remark);
+    bite_assert_near(remark->values[0].quantity, 30e-3, 1e-12);
+    bite_assert_near(remark->values[1].quantity, 85e3 * 8.1e-7 / (384.0 * rigidity), 1e-9);
+    for (size_t i = 0; i < usual->remark_count; i++) {
+        ck_assert_uint_ne(usual->remarks[i].id, remark->id);
+    }
+    bite_job_free(wide);
+    bite_job_free(usual);
+}
+END_TEST
+
 int main(void)
 {
     Suite *suite = suite_create("worked holds");
@@ -146,6 +167,7 @@ int main(void)
     tcase_add_test(tests, a_thin_plate_is_tightened_with_care);
     tcase_add_test(tests, a_plate_under_screws);
     tcase_add_test(tests, a_plate_on_tabs);
+    tcase_add_test(tests, a_plate_over_a_groove);
     tcase_set_timeout(tests, 240);
     suite_add_tcase(suite, tests);
     return bite_test_run(suite);
