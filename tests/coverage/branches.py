@@ -2,11 +2,11 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
 """The share of the branches of core/ that the tests took, by folder, from what gcov counted.
 
-A branch is a way out of a condition of the source, in each function, wherever it was compiled: one of
-a header is taken if it was taken in any file that includes it. Lines without a condition are left
-out: their branches are those of library functions that the compiler put in their place, and of loops
-over lanes that it split. Conditions on memory that ran out count like all others, and are shown apart
-as well: tests/memory takes them in builds without counters."""
+A branch is a way out of a condition of the source, in each function, wherever it was compiled:
+one of a header is taken if it was taken in any file that includes it. Lines without a condition
+are left out: their branches are those of library functions that the compiler put in their place,
+and of loops over lanes that it split. Conditions on memory that ran out count like all others,
+and are shown apart as well: tests/memory takes them in builds without counters."""
 import argparse
 import collections
 import json
@@ -108,7 +108,8 @@ def main():
             totals[folder][2] += (branches - taken) * bool(MEMORY.search(text))
         if options.missing and taken < branches:
             print("%s:%d: %d of %d: %s" % (name, number, taken, branches, text))
-    print("%-18s %8s %8s %7s %22s" % ("folder", "branches", "taken", "share", "not taken, of errors"))
+    head = ("folder", "branches", "taken", "share", "not taken, of errors")
+    print("%-18s %8s %8s %7s %22s" % head)
     for folder, (branches, taken, memory) in sorted(totals.items()):
         share = 100.0 * taken / branches
         print("%-18s %8d %8d %6.1f%% %22d" % (folder, branches, taken, share, memory))
