@@ -184,6 +184,15 @@ static int unnamed(void)
     return file;
 }
 
+/* A call of dlopen that fails halfway, with a plugin that is never unloaded, keeps the plugin and
+ * its own report of the fault: in glibc 2.36, without the library, 7 blocks for 6 of a call that
+ * succeeds. */
+static long kept_by_loader(const run *ended)
+{
+    return ended->err.bytes != NULL &&
+           strstr(ended->err.bytes, "no memory to open a plugin") != NULL;
+}
+
 /* Runs all; returns the number of wrong results. */
 static long sweep_all(const sweep_state *sweep, long first, long step)
 {
@@ -197,7 +206,8 @@ static long sweep_all(const sweep_state *sweep, long first, long step)
     for (long at = first; at <= usual.requests; at += step) {
         run ended = run_once(sweep, at);
         int how = judge(&usual, &ended);
-        int leaked = (how == SAID || how == AS_EVER) && ended.held > usual.held;
+        int leaked =
+            (how == SAID || how == AS_EVER) && ended.held > usual.held + kept_by_loader(&ended);
         ends[how]++;
         leaks += leaked;
         if ((how >= CRASHED || leaked) && shown++ < SHOWN_MOST) {
