@@ -22,60 +22,18 @@
 #endif
 #define LINKS_MOST 40 /* as many as the kernel follows on one path */
 
-/* What the messages say of a kind of file. */
+/* What is said of a kind of file. */
 typedef struct trust_words {
-    const char *absent;
-    const char *unexamined;
-    const char *too_long;
-    const char *links;
-    const char *link;
-    const char *folder_above;
-    const char *folder;
-    const char *file;
-    const char *is_folder;
-    const char *not_regular;
-    const char *hint;
-    const char *no_memory;
-    bite_status bad;
-    bite_status no_file;
+    const char *noun;
+    const char *remedy;
+    bite_status bad;     /* the path to it cannot be examined */
+    bite_status no_file; /* a folder or a pipe is in its place */
 } trust_words;
 
 static const trust_words words_of[] = {
-    [BITE_TRUST_PLUGIN] =
-        {
-            .absent = "there is no such plugin",
-            .unexamined = "the path to the plugin cannot be examined",
-            .too_long = "the path to the plugin is too long",
-            .links = "the links to the plugin cannot be followed",
-            .link = "a symbolic link on the path to the plugin",
-            .folder_above = "a folder on the path to the plugin",
-            .folder = "the plugin's folder",
-            .file = "the plugin",
-            .is_folder = "this is a folder; a plugin was expected",
-            .not_regular = "this is not a regular file; a plugin was expected",
-            .hint = "use chmod go-w, chown it to yourself or to root, or move the plugin",
-            .no_memory = "no memory to examine a plugin's path",
-            .bad = BITE_BAD_PLUGIN,
-            .no_file = BITE_BAD_PLUGIN,
-        },
-    [BITE_TRUST_TABLE] =
-        {
-            .absent = "there is no such table",
-            .unexamined = "the path to the table cannot be examined",
-            .too_long = "the path to the table is too long",
-            .links = "the links to the table cannot be followed",
-            .link = "a symbolic link on the path to the table",
-            .folder_above = "a folder on the path to the table",
-            .folder = "the table's folder",
-            .file = "the table",
-            .is_folder = "this is a folder; a table was expected",
-            .not_regular = "this is not a regular file; a table was expected",
-            .hint = "use chmod go-w, chown it to yourself or to root, or copy the tables to a "
-                    "folder of your own",
-            .no_memory = "no memory to examine a table's path",
-            .bad = BITE_BAD_FILE,
-            .no_file = BITE_NOT_FOUND,
-        },
+    [BITE_TRUST_PLUGIN] = {"plugin", "move the plugin", BITE_BAD_PLUGIN, BITE_BAD_PLUGIN},
+    [BITE_TRUST_TABLE] = {"table", "copy the tables to a folder of your own", BITE_BAD_FILE,
+                          BITE_NOT_FOUND},
 };
 
 typedef struct path_walk {
@@ -86,35 +44,47 @@ typedef struct path_walk {
     int links;
 } path_walk;
 
+/* before, after: the words around the noun. */
 static bite_status unsafe(const path_walk *walk, bite_error *error, const char *path,
-                          const char *what, const char *why)
+                          const char *before, const char *after, const char *why)
 {
-    bite_error_set(error, BITE_UNSAFE, "%s %s", what, why);
-    bite_error_hint(error, "%s", walk->words->hint);
+    bite_error_set(error, BITE_UNSAFE, "%s%s%s %s", before, walk->words->noun, after, why);
+    bite_error_hint(error, "use chmod go-w, chown it to yourself or to root, or %s",
+                    walk->words->remedy);
     bite_error_place(error, path[0] == 0 ? "/" : path, 0, 0);
     return BITE_UNSAFE;
 }
 
-static bite_status tell(bite_status status, bite_error *error, const char *path, const char *why)
+static bite_status tell(bite_status status, const trust_words *words, bite_error *error,
+                        const char *path, const char *before, const char *after)
 {
-    bite_error_set(error, status, "%s", why);
+    bite_error_set(error, status, "%s%s%s", before, words->noun, after);
     bite_error_place(error, path[0] == 0 ? "/" : path, 0, 0);
     return status;
 }
 
-static bite_status bad(const path_walk *walk, bite_error *error, const char *path, const char *why)
+static bite_status bad(const path_walk *walk, bite_error *error, const char *path,
+                       const char *before, const char *after)
 {
-    return tell(walk->words->bad, error, path, why);
+    return tell(walk->words->bad, walk->words, error, path, before, after);
+}
+
+static bite_status absent(const trust_words *words, bite_error *error, const char *path)
+{
+    return tell(BITE_NOT_FOUND, words, error, path, "there is no such ", "");
+}
+
+static bite_status no_memory(const trust_words *words, bite_error *error)
+{
+    return bite_error_set(error, BITE_NO_MEMORY, "no memory for the path of a %s", words->noun);
 }
 
 /* The system could not say what is at the path, which it may if it has no memory either. */
 static bite_status unexamined(const path_walk *walk, bite_error *error, const char *path,
                               int number)
 {
-    if (number != ENOMEM) {
-        return bad(walk, error, path, walk->words->unexamined);
-    }
-    return bite_error_set(error, BITE_NO_MEMORY, "%s", walk->words->no_memory);
+    return number == ENOMEM ? no_memory(walk->words, error)
+                            : bad(walk, error, path, "the path to the ", " cannot be examined");
 }
 
 static int is_absent(int number)
@@ -136,13 +106,14 @@ static int others_can_write(const struct stat *about)
 }
 
 static bite_status check_access(const path_walk *walk, const struct stat *about, int sticky_is_fine,
-                                const char *path, const char *what, bite_error *error)
+                                const char *path, const char *before, const char *after,
+                                bite_error *error)
 {
     if (is_foreign(about)) {
-        return unsafe(walk, error, path, what, "belongs to another user");
+        return unsafe(walk, error, path, before, after, "belongs to another user");
     }
     if (others_can_write(about) && !(sticky_is_fine && (about->st_mode & S_ISVTX) != 0)) {
-        return unsafe(walk, error, path, what,
+        return unsafe(walk, error, path, before, after,
                       "can be written by users other than its owner and root");
     }
     return BITE_OK;
@@ -179,7 +150,8 @@ static bite_status follow(path_walk *walk, const struct stat *about, bite_error 
 {
     char target[PATH_MAX];
     if (is_foreign(about)) {
-        return unsafe(walk, error, walk->checked, walk->words->link, "belongs to another user");
+        return unsafe(walk, error, walk->checked, "a symbolic link on the path to the ", "",
+                      "belongs to another user");
     }
     ssize_t length = readlink(walk->checked, target, sizeof target);
     if (length < 0 && errno == ENOMEM) {
@@ -187,7 +159,7 @@ static bite_status follow(path_walk *walk, const struct stat *about, bite_error 
     }
     if (length <= 0 || ++walk->links > LINKS_MOST ||
         (size_t)length + strlen(walk->remaining) >= sizeof walk->remaining) {
-        return bad(walk, error, walk->checked, walk->words->links);
+        return bad(walk, error, walk->checked, "the links to the ", " cannot be followed");
     }
     memmove(walk->remaining + length, walk->remaining, strlen(walk->remaining) + 1);
     memcpy(walk->remaining, target, (size_t)length);
@@ -210,18 +182,18 @@ static bite_status step(path_walk *walk, struct stat *about, bite_error *error)
         return BITE_OK;
     }
     if (!add_component(walk)) {
-        return bad(walk, error, walk->checked, walk->words->too_long);
+        return bad(walk, error, walk->checked, "the path to the ", " is too long");
     }
     if (lstat(walk->checked, about) != 0) {
-        return is_absent(errno) ? tell(BITE_NOT_FOUND, error, walk->checked, walk->words->absent)
+        return is_absent(errno) ? absent(walk->words, error, walk->checked)
                                 : unexamined(walk, error, walk->checked, errno);
     }
     if (S_ISLNK(about->st_mode)) {
         return follow(walk, about, error);
     }
-    return S_ISDIR(about->st_mode)
-               ? check_access(walk, about, 1, walk->checked, walk->words->folder_above, error)
-               : BITE_OK;
+    return S_ISDIR(about->st_mode) ? check_access(walk, about, 1, walk->checked,
+                                                  "a folder on the path to the ", "", error)
+                                   : BITE_OK;
 }
 
 static bite_status start(path_walk *walk, const char *path, bite_error *error)
@@ -237,20 +209,19 @@ static bite_status start(path_walk *walk, const char *path, bite_error *error)
             return unexamined(walk, error, path, errno);
         }
         if (folder == NULL || folder[0] != '/') {
-            return bad(
-                walk, error, path,
-                "the working folder, which this relative path starts from, cannot be determined");
+            return bad(walk, error, path, "the working folder, from which the path to the ",
+                       " starts, cannot be determined");
         }
         used = strlen(walk->remaining);
     }
     int length = snprintf(walk->remaining + used, sizeof walk->remaining - used, "/%s", path);
     if (length <= 0 || (size_t)length >= sizeof walk->remaining - used) {
-        return bad(walk, error, path, walk->words->too_long);
+        return bad(walk, error, path, "the path to the ", " is too long");
     }
     if (lstat("/", &about) != 0) {
         return unexamined(walk, error, path, errno);
     }
-    return check_access(walk, &about, 1, "/", walk->words->folder_above, error);
+    return check_access(walk, &about, 1, "/", "a folder on the path to the ", "", error);
 }
 
 /* The file, and the folder that contains it, for which the sticky bit is not enough. */
@@ -266,12 +237,13 @@ static bite_status check_file(path_walk *walk, bite_error *error)
         return unexamined(walk, error, path, errno);
     }
     if (!S_ISREG(about.st_mode)) {
-        return tell(walk->words->no_file, error, path,
-                    S_ISDIR(about.st_mode) ? walk->words->is_folder : walk->words->not_regular);
+        return tell(walk->words->no_file, walk->words, error, path,
+                    S_ISDIR(about.st_mode) ? "this is a folder; a "
+                                           : "this is not a regular file; a ",
+                    " was expected");
     }
-    bite_status status = check_access(walk, &above, 0, folder, walk->words->folder, error);
-    return status == BITE_OK ? check_access(walk, &about, 0, path, walk->words->file, error)
-                             : status;
+    bite_status status = check_access(walk, &above, 0, folder, "the ", "'s folder", error);
+    return status == BITE_OK ? check_access(walk, &about, 0, path, "the ", "", error) : status;
 }
 
 static bite_status walk_to(path_walk *walk, const char *path, bite_error *error)
@@ -292,18 +264,17 @@ bite_status bite_path_trust_check(const bite_allocator *allocator, bite_arena *a
     const trust_words *words = &words_of[kind];
     /* if there is no such file, the folders above do not matter */
     if (lstat(path, &about) != 0 && is_absent(errno)) {
-        return tell(BITE_NOT_FOUND, error, path, words->absent);
+        return absent(words, error, path);
     }
     path_walk *walk = bite_memory_new(allocator, 1, sizeof *walk);
     if (walk == NULL) {
-        return bite_error_set(error, BITE_NO_MEMORY, "%s", words->no_memory);
+        return no_memory(words, error);
     }
     walk->words = words;
     bite_status status = walk_to(walk, path, error);
     if (status == BITE_OK && real != NULL) {
         *real = bite_arena_text(arena, walk->checked, strlen(walk->checked));
-        status =
-            *real != NULL ? BITE_OK : bite_error_set(error, BITE_NO_MEMORY, "%s", words->no_memory);
+        status = *real != NULL ? BITE_OK : no_memory(words, error);
     }
     bite_memory_free(allocator, walk);
     return status;
