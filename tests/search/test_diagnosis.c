@@ -211,6 +211,40 @@ START_TEST(remedies_are_those_of_a_machinist)
 }
 END_TEST
 
+/* Air needs no fluid that the material bears, so it is named beside mist or flood: two remedies by
+ * the same input, of every other input one. */
+START_TEST(air_is_proposed_beside_a_fluid)
+{
+    bite_request *request = NULL;
+    bite_answer *answer = NULL;
+    ck_assert_int_eq(bite_request_new(library, &request, NULL), BITE_OK);
+    ck_assert_int_eq(bite_request_use(request, BITE_GRADES, "6061", NULL), BITE_OK);
+    ck_assert_int_eq(bite_request_use(request, BITE_TOOLS, "3mm", NULL), BITE_OK);
+    ck_assert_int_eq(bite_request_set(request, "spindle_speed", "18000rpm", NULL), BITE_OK);
+    ck_assert_int_eq(bite_request_set(request, "feed_rate", "400mm/min", NULL), BITE_OK);
+    ck_assert_int_eq(bite_request_set(request, "depth", "2mm", NULL), BITE_OK);
+    ck_assert_int_eq(bite_answer_new(request, 64, 0.9, &answer, NULL), BITE_OK);
+    bite_diagnosis *diagnosis = diagnosis_of(answer, "melted-edge");
+    size_t coolant = bite_input_index(bite_input_find("coolant"));
+    int air = 0;
+    int fluids = 0;
+    for (uint32_t i = 0; i < diagnosis->remedy_count; i++) {
+        const bite_change *change = &diagnosis->remedies[i].change;
+        int of_coolant = change->input == coolant;
+        air += of_coolant && change->word == BITE_COOLANT_AIR;
+        fluids += of_coolant && change->word != BITE_COOLANT_AIR;
+        for (uint32_t k = 0; k < i && !of_coolant; k++) {
+            ck_assert_uint_ne(diagnosis->remedies[k].change.input, change->input);
+        }
+    }
+    ck_assert_int_eq(air, 1);
+    ck_assert_int_eq(fluids, 1);
+    bite_diagnosis_free(diagnosis);
+    bite_answer_free(answer);
+    bite_request_free(request);
+}
+END_TEST
+
 static void set_again(bite_request *request, const bite_input *input, uint32_t word, double number)
 {
     ck_assert_int_eq(input->words > 0 ? bite_request_set(request, input->name,
@@ -371,6 +405,7 @@ int main(void)
     tcase_add_test(tests, diagnosis_reports_every_failed_allocation);
     tcase_add_test(tests, melted_edge_at_slow_feed_asks_for_more_feed);
     tcase_add_loop_test(tests, remedies_are_those_of_a_machinist, 0, 4);
+    tcase_add_test(tests, air_is_proposed_beside_a_fluid);
     tcase_add_loop_test(tests, remedies_are_confirmed_by_a_new_request, 0, 4);
     tcase_add_test(tests, every_symptom_has_suspects_and_causes);
     tcase_add_test(tests, symptoms_have_the_names_of_a_shop);
