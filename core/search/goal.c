@@ -305,7 +305,7 @@ static bite_status meet_goal_in_share(bite_solution *solution, bite_error *error
 
 /* The fastest point that is hardly more burdened than the least burdened one: where the burden is
  * nearly the same at any speed, the least is anywhere. */
-static bite_status hasten(bite_solution *solution, bite_error *error)
+static bite_status take_faster(bite_solution *solution, bite_error *error)
 {
     bite_solution fast;
     bite_solution_copy(solution, &fast);
@@ -357,7 +357,7 @@ bite_status bite_problem_solve(const bite_search_problem *problem, double capaci
     }
     if (status == BITE_OK && solution->point.burden > 1.0) { /* nothing helped */
         bite_solution_copy(&least_burdened, solution);
-        status = whole ? hasten(solution, error) : BITE_OK;
+        status = whole ? take_faster(solution, error) : BITE_OK;
     }
     solution->clear = solution->relaxed == 0 && solution->point.burden <= 1.0;
     return status;

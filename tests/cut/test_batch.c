@@ -233,17 +233,24 @@ START_TEST(a_default_stays_in_its_row)
 }
 END_TEST
 
+/* The power of a cut by its feed; owned. */
+static bite_batch *new_power_batch(const bite_cut *cut)
+{
+    uint32_t input = (uint32_t)bite_input_index(bite_input_find("feed_rate"));
+    bite_batch_output output = {BITE_BATCH_VALUE, BITE_POWER_MEAN};
+    bite_batch *batch = NULL;
+    ck_assert_int_eq(bite_batch_new(NULL, cut, &input, 1, &output, 1, &batch, NULL), BITE_OK);
+    return batch;
+}
+
 START_TEST(a_stopped_batch_says_so)
 {
     uint64_t seed = 3;
     bite_cut cut = bite_test_cut(&seed);
-    uint32_t input = (uint32_t)bite_input_index(bite_input_find("feed_rate"));
-    bite_batch_output output = {BITE_BATCH_VALUE, BITE_POWER_MEAN};
     bite_column in = {&cut.feed_rate, 0};
     bite_result_column out = {out_data[0], 1};
-    bite_batch *batch = NULL;
+    bite_batch *batch = new_power_batch(&cut);
     volatile int stop = 1;
-    ck_assert_int_eq(bite_batch_new(NULL, &cut, &input, 1, &output, 1, &batch, NULL), BITE_OK);
     ck_assert_int_eq(bite_batch_run(batch, ROWS, &in, &out, row_status, 2, &stop, NULL),
                      BITE_STOPPED);
     for (size_t row = 0; row < ROWS; row++) {
@@ -275,15 +282,12 @@ START_TEST(another_thread_stops_a_batch)
 {
     uint64_t seed = 3;
     bite_cut cut = bite_test_cut(&seed);
-    uint32_t input = (uint32_t)bite_input_index(bite_input_find("feed_rate"));
-    bite_batch_output output = {BITE_BATCH_VALUE, BITE_POWER_MEAN};
     bite_column in = {&cut.feed_rate, 0};
     bite_result_column out = {out_data[0], 1};
-    bite_batch *batch = NULL;
+    bite_batch *batch = new_power_batch(&cut);
     int stop = 0;
     pthread_t other;
     bite_status status = BITE_OK;
-    ck_assert_int_eq(bite_batch_new(NULL, &cut, &input, 1, &output, 1, &batch, NULL), BITE_OK);
     ck_assert_int_eq(pthread_create(&other, NULL, stop_soon, &stop), 0);
     while (status == BITE_OK) {
         status = bite_batch_run(batch, ROWS, &in, &out, row_status, 4, &stop, NULL);
