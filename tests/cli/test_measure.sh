@@ -249,6 +249,7 @@ by_hand
 entered 0 '' '3.01\n'
 blocks=$(($(wc -c <"$record") / 512)) # the next block begins within a few lines
 (
+    export GCOV_PREFIX="$work/counters" # counters of a coverage build that are cut short spoil all
     ulimit -f "$blocks"
     yes '2: 30.01' | measure >"$work/out" 2>"$work/err"
     echo $? >"$work/status"
@@ -281,7 +282,7 @@ round=0
 while [ "$round" -lt "$kills" ]; do
     round=$((round + 1))
     : >"$work/out"
-    yes '2: 30.01' | "$program" measure "$record" >>"$work/out" 2>/dev/null &
+    yes '2: 30.01' | GCOV_PREFIX=$work/counters "$program" measure "$record" >>"$work/out" 2>/dev/null &
     pid=$!
     sleep "0.$((1 + round * 7 % 4))$((round * 3 % 10))"
     kill -9 "$pid" 2>/dev/null

@@ -140,6 +140,7 @@ expect 73 'cannot be written' -- job_ --output "$(head -c 5000 /dev/zero | tr '\
 # ---- a full disk, a read-only folder, a killed writer ----
 echo old >full.csv
 (
+    export GCOV_PREFIX="$work/counters" # counters of a coverage build that are cut short spoil all
     ulimit -f 1000 # half a megabyte or one: enough for the tables, too little for the answer
     trap '' XFSZ
     "$program" window --material acrylic/cast --tool 0.8mm --spindle 12000rpm --feed 200mm/min \
@@ -180,7 +181,7 @@ fi
 echo old >killed.txt
 i=0
 while [ $i -lt 12 ]; do
-    "$program" job job.ini --draws 1 --format json --output killed.txt 2>/dev/null &
+    GCOV_PREFIX=$work/counters "$program" job job.ini --draws 1 --format json --output killed.txt 2>/dev/null &
     sleep "0.0$((10 + 3 * i))"
     kill -9 $! 2>/dev/null
     wait $! 2>/dev/null

@@ -98,7 +98,7 @@ fi
 small_job 't5' >killed.ini
 i=0
 while [ $i -lt 12 ]; do
-    "$program" job killed.ini --draws 1 --exit-zero --took 30min >/dev/null 2>&1 &
+    GCOV_PREFIX=$work/counters "$program" job killed.ini --draws 1 --exit-zero --took 30min >/dev/null 2>&1 &
     sleep "0.0$((10 + 3 * i))"
     kill -9 $! 2>/dev/null
     wait $! 2>/dev/null

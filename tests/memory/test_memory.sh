@@ -3,7 +3,7 @@
 # What the program says when memory runs out at its n-th request: "no memory" and status 70, or all
 # that it says with enough memory, and nothing between. Each line below is a command, with the step
 # from one n to the next. BITE_MEMORY_STEP=1 tries every n (some hours), BITE_MEMORY_ONLY=WORD the
-# commands that hold that word.
+# commands that hold that word, BITE_MEMORY_HOW=once only those ways of running out (once rest full).
 set -u
 source=${BITE_TEST_SOURCE:-.}
 build=${BITE_TEST_BUILD:-.}
@@ -41,7 +41,7 @@ try() {
     shift 2
     case " $* " in *" ${BITE_MEMORY_ONLY:-$1} "*) ;; *) return ;; esac
     echo "coolbite $*"
-    for how in once rest full; do
+    for how in ${BITE_MEMORY_HOW:-once rest full}; do
         "$sweep" "$shim" $how 1 "$step" "$file" "$program" "$@" || failed=$((failed + 1))
     done
 }
