@@ -163,15 +163,21 @@ static int append_finding(struct text_buffer *buffer, const bite_error *finding)
     if (finding->column > 0) {
         (void)snprintf(place + used, sizeof place - (size_t)used, ":%u", finding->column);
     }
-    int failed = append(buffer, finding->file) | append(buffer, place) | append(buffer, ": ");
+    int failed = append(buffer, finding->file);
+    failed |= append(buffer, place);
+    failed |= append(buffer, ": ");
     if (finding->key[0] != 0) {
-        failed |= append(buffer, finding->key) | append(buffer, ": ");
+        failed |= append(buffer, finding->key);
+        failed |= append(buffer, ": ");
     }
     failed |= append(buffer, finding->message);
     if (finding->hint[0] != 0) {
-        failed |= append(buffer, " (") | append(buffer, finding->hint) | append(buffer, ")");
+        failed |= append(buffer, " (");
+        failed |= append(buffer, finding->hint);
+        failed |= append(buffer, ")");
     }
-    return failed | append(buffer, "\n");
+    failed |= append(buffer, "\n");
+    return failed;
 }
 
 static int write_text(const struct audit_run *run, struct text_buffer *buffer)
@@ -181,24 +187,28 @@ static int write_text(const struct audit_run *run, struct text_buffer *buffer)
     for (size_t i = 0; i < run->findings.count; i++) {
         failed |= append_finding(buffer, &run->findings.list[i]);
     }
-    failed |= found == 0 ? append(buffer, "sound: ")
-                         : append_count(buffer, "", found, "fault", "s") | append(buffer, " in ");
+    failed |= found == 0 ? 0 : append_count(buffer, "", found, "fault", "s");
+    failed |= append(buffer, found == 0 ? "sound: " : " in ");
     failed |= append_count(buffer, "", run->tables, "table", "s");
     failed |= append_count(buffer, " and ", run->plugins, "plugin", "s");
     failed |= append_count(buffer, "; ", run->grades, "grade", "s");
     failed |= append_count(buffer, ", ", run->cases, "self-test", "s");
     failed |= append_count(buffer, " and ", run->cuts, "trial cut", "s");
     if (run->unfinished > 0) {
-        failed |= append_count(buffer, "; ", run->unfinished, "grade", "s") |
-                  append(buffer, " without the figures for a cut");
+        failed |= append_count(buffer, "; ", run->unfinished, "grade", "s");
+        failed |= append(buffer, " without the figures for a cut");
     }
-    return failed | append(buffer, "\n");
+    failed |= append(buffer, "\n");
+    return failed;
 }
 
 static int append_member(struct text_buffer *buffer, const char *name, const char *text)
 {
-    return append(buffer, ", \"") | append(buffer, name) | append(buffer, "\": ") |
-           text_buffer_json(buffer, text);
+    int failed = append(buffer, ", \"");
+    failed |= append(buffer, name);
+    failed |= append(buffer, "\": ");
+    failed |= text_buffer_json(buffer, text);
+    return failed;
 }
 
 static int write_json(const struct audit_run *run, struct text_buffer *buffer)
@@ -221,7 +231,8 @@ static int write_json(const struct audit_run *run, struct text_buffer *buffer)
         failed |= append_member(buffer, "key", finding->key);
         failed |= append_member(buffer, "status", bite_status_name((bite_status)finding->status));
         failed |= append_member(buffer, "message", finding->message);
-        failed |= append_member(buffer, "hint", finding->hint) | append(buffer, "}");
+        failed |= append_member(buffer, "hint", finding->hint);
+        failed |= append(buffer, "}");
     }
     return failed | append(buffer, run->findings.count == 0 ? "]\n}\n" : "\n  ]\n}\n");
 }

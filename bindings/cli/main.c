@@ -59,8 +59,8 @@ static int write_help(const bite_style *style, FILE *file)
     struct text_buffer buffer = {NULL, 0, 0};
     char line[64];
     int failed = text_buffer_wrap(&buffer, style, "", 0,
-                                  "coolbite - will this cut hold, and what do I type in?") |
-                 text_buffer_append(&buffer, "\n", 1);
+                                  "coolbite - will this cut hold, and what do I type in?");
+    failed |= text_buffer_append(&buffer, "\n", 1);
     for (int i = 0; i < COMMAND_COUNT; i++) {
         (void)snprintf(line, sizeof line, "  coolbite %s %s\n", commands[i].word,
                        commands[i].synopsis);

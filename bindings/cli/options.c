@@ -432,9 +432,9 @@ int options_help(enum command_id command, const bite_style *style, struct text_b
     char left[48];
     (void)snprintf(left, sizeof left, "coolbite %s %s", commands[command].word,
                    commands[command].synopsis);
-    int failed = text_buffer_wrap(buffer, style, "", 0, left) |
-                 text_buffer_wrap(buffer, style, "", 0, commands[command].help) |
-                 text_buffer_append(buffer, "\n", 1);
+    int failed = text_buffer_wrap(buffer, style, "", 0, left);
+    failed |= text_buffer_wrap(buffer, style, "", 0, commands[command].help);
+    failed |= text_buffer_append(buffer, "\n", 1);
     for (size_t i = 0; i < option_count; i++) {
         const struct cli_option *option = &option_table[i];
         if (option->commands & 1u << command) {

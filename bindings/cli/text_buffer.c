@@ -88,7 +88,8 @@ int text_buffer_wrap(struct text_buffer *buffer, const bite_style *style, const 
         size_t length = strcspn(text, " \n");
         size_t width = count_columns(text, length);
         if (at > indent && at + (first ? 0 : 1) + width > columns) {
-            failed = text_buffer_append(buffer, "\n", 1) | append_blanks(buffer, indent);
+            failed = text_buffer_append(buffer, "\n", 1);
+            failed |= append_blanks(buffer, indent);
             at = indent;
             first = 1;
         }

@@ -161,23 +161,24 @@ static json_t *pair_json(const bite_compatibility *pair, const char *instead)
 {
     json_t *root = json_object();
     int failed = root == NULL;
-    failed |= bite_json_text(root, "fluid", pair->fluid) |
-              bite_json_text(root, "title", pair->title) | bite_json_text(root, "use", pair->use) |
-              bite_json_text(root, "material", pair->material);
-    failed |= bite_json_text(root, "rating", bite_rating_name(pair->machined)) |
-              bite_json_text(root, "annealed", bite_rating_name(pair->annealed)) |
-              bite_json_text(root, "sheet", bite_rating_name(pair->sheet));
-    failed |= bite_json_text(root, "reason", pair->reason) |
-              bite_json_text(root, "source", pair->source) |
-              bite_json_text(root, "sheet_source", pair->sheet_source);
-    failed |= bite_json_text(root, "other", bite_rating_name(pair->other)) |
-              bite_json_text(root, "other_source", pair->other_source);
-    failed |= bite_json_text(root, "table", pair->table) |
-              bite_json_text(root, "overridden", bite_rating_name(pair->overridden)) |
-              bite_json_text(root, "overridden_table", pair->overridden_table);
-    failed |= bite_json_put(root, "watch", bite_json_number(pair->watch)) |
-              bite_json_text(root, "signs", pair->signs) |
-              bite_json_text(root, "hazard", pair->hazard);
+    failed |= bite_json_text(root, "fluid", pair->fluid);
+    failed |= bite_json_text(root, "title", pair->title);
+    failed |= bite_json_text(root, "use", pair->use);
+    failed |= bite_json_text(root, "material", pair->material);
+    failed |= bite_json_text(root, "rating", bite_rating_name(pair->machined));
+    failed |= bite_json_text(root, "annealed", bite_rating_name(pair->annealed));
+    failed |= bite_json_text(root, "sheet", bite_rating_name(pair->sheet));
+    failed |= bite_json_text(root, "reason", pair->reason);
+    failed |= bite_json_text(root, "source", pair->source);
+    failed |= bite_json_text(root, "sheet_source", pair->sheet_source);
+    failed |= bite_json_text(root, "other", bite_rating_name(pair->other));
+    failed |= bite_json_text(root, "other_source", pair->other_source);
+    failed |= bite_json_text(root, "table", pair->table);
+    failed |= bite_json_text(root, "overridden", bite_rating_name(pair->overridden));
+    failed |= bite_json_text(root, "overridden_table", pair->overridden_table);
+    failed |= bite_json_put(root, "watch", bite_json_number(pair->watch));
+    failed |= bite_json_text(root, "signs", pair->signs);
+    failed |= bite_json_text(root, "hazard", pair->hazard);
     failed |= instead == NULL ? 0 : bite_json_text(root, "instead", instead);
     if (failed) {
         json_decref(root);
@@ -332,9 +333,9 @@ static bite_status write_json_list(const bite_library *library, const bite_mater
     json_t *list = json_array();
     int failed = root == NULL || list == NULL;
     bite_status status = failed ? BITE_OK : each_pair(library, material, list_json, list, error);
-    failed |= bite_json_put(root, "schema", json_integer(1)) |
-              bite_json_text(root, "coolbite", bite_version()) |
-              bite_json_text(root, "material", material->record.name);
+    failed |= bite_json_put(root, "schema", json_integer(1));
+    failed |= bite_json_text(root, "coolbite", bite_version());
+    failed |= bite_json_text(root, "material", material->record.name);
     failed |= bite_json_put(root, "fluids", list);
     if (failed || status != BITE_OK) {
         json_decref(root);

@@ -29,8 +29,9 @@ static int put_unit(json_t *object, const char *key, const char *unit_key, doubl
 {
     double number = (double)NAN;
     const char *unit = bite_unit_fixed(si, kind, units, &number);
-    return bite_json_put(object, key, bite_json_number(number)) |
-           bite_json_text(object, unit_key, unit);
+    int failed = bite_json_put(object, key, bite_json_number(number));
+    failed |= bite_json_text(object, unit_key, unit);
+    return failed;
 }
 
 static json_t *enter_of(const bite_answer *answer, bite_units units)
@@ -69,8 +70,9 @@ static int put_source(json_t *object, const char *source)
     if (source == NULL || !bite_source_read(source, &grade, &where)) {
         where = source == NULL ? "" : source;
     }
-    return bite_json_text(object, "grade", bite_source_grade_name(grade)) |
-           bite_json_text(object, "source", where);
+    int failed = bite_json_text(object, "grade", bite_source_grade_name(grade));
+    failed |= bite_json_text(object, "source", where);
+    return failed;
 }
 
 static json_t *input_of(const bite_answer *answer, size_t index, bite_units units)

@@ -278,9 +278,9 @@ static json_t *causes_of(const bite_diagnosis *diagnosis)
     for (size_t i = 0; list != NULL && i < diagnosis->cause_count; i++) {
         json_t *object = json_object();
         int failed = object == NULL;
-        failed |= bite_json_text(object, "name", diagnosis->causes[i]->name) |
-                  bite_json_text(object, "cause", diagnosis->causes[i]->title) |
-                  bite_json_text(object, "check", diagnosis->causes[i]->summary);
+        failed |= bite_json_text(object, "name", diagnosis->causes[i]->name);
+        failed |= bite_json_text(object, "cause", diagnosis->causes[i]->title);
+        failed |= bite_json_text(object, "check", diagnosis->causes[i]->summary);
         if (bite_json_append(list, object, failed) != 0) {
             json_decref(list);
             return NULL;

@@ -228,13 +228,15 @@ static json_t *parts_of(const bite_characteristic_result *result)
     for (size_t i = 0; i < result->part_count && !failed; i++) {
         const bite_part_value *part = &result->parts[i];
         json_t *object = json_object();
-        int bad =
-            put_count(object, "part", part->part) | put_count(object, "readings", part->count);
-        bad |= put_number(object, "value", part->value) | put_number(object, "least", part->least) |
-               put_number(object, "most", part->most);
+        int bad = put_count(object, "part", part->part);
+        bad |= put_count(object, "readings", part->count);
+        bad |= put_number(object, "value", part->value);
+        bad |= put_number(object, "least", part->least);
+        bad |= put_number(object, "most", part->most);
         bad |= put_number(object, "uncertainty", part->uncertainty);
-        bad |= put_finding(object, part->finding) | put_number(object, "chance", part->chance) |
-               put_number(object, "chance_with_spread", part->chance_known);
+        bad |= put_finding(object, part->finding);
+        bad |= put_number(object, "chance", part->chance);
+        bad |= put_number(object, "chance_with_spread", part->chance_known);
         failed = bite_json_append(list, object, bad);
     }
     return unless_failed(list, failed);
@@ -244,9 +246,11 @@ static json_t *reading_of(const bite_reading *reading, const bite_reading_result
 {
     json_t *object = json_object();
     int failed = bite_json_put(object, "line", json_integer((json_int_t)reading->line));
-    failed |= put_count(object, "part", reading->part) | put_count(object, "trial", reading->trial);
+    failed |= put_count(object, "part", reading->part);
+    failed |= put_count(object, "trial", reading->trial);
     failed |= bite_json_text(object, "state", bite_reading_state_word(reading->state));
-    failed |= put_text(object, "person", reading->person) | put_text(object, "note", reading->note);
+    failed |= put_text(object, "person", reading->person);
+    failed |= put_text(object, "note", reading->note);
     failed |= put_time(object, "time", reading->time);
     failed |= put_text(object, "read", reading->text);
     failed |= put_number(object, "value", reading->value);
@@ -254,8 +258,9 @@ static json_t *reading_of(const bite_reading *reading, const bite_reading_result
     failed |= put_flag(object, "corrected", reading->corrected != 0);
     failed |= put_number(object, "value_20", reading->value_20);
     failed |= put_number(object, "uncertainty", reading->uncertainty_20);
-    failed |= put_finding(object, result->finding) | put_number(object, "chance", result->chance) |
-              put_number(object, "chance_with_spread", result->chance_known);
+    failed |= put_finding(object, result->finding);
+    failed |= put_number(object, "chance", result->chance);
+    failed |= put_number(object, "chance_with_spread", result->chance_known);
     failed |= bite_json_put(object, "replaces",
                             reading->replaces == 0 ? json_null()
                                                    : json_integer((json_int_t)reading->replaces));
@@ -356,9 +361,10 @@ static json_t *all_parts_of(const bite_inspection *inspection)
     for (size_t i = 0; i < inspection->part_count && !failed; i++) {
         const bite_part_result *part = &inspection->parts[i];
         json_t *object = json_object();
-        int bad = put_count(object, "part", part->part) | put_finding(object, part->finding);
-        bad |= put_count(object, "measured", part->measured) |
-               put_count(object, "missing", part->missing);
+        int bad = put_count(object, "part", part->part);
+        bad |= put_finding(object, part->finding);
+        bad |= put_count(object, "measured", part->measured);
+        bad |= put_count(object, "missing", part->missing);
         failed = bite_json_append(list, object, bad);
     }
     return unless_failed(list, failed);

@@ -58,30 +58,34 @@ static json_t *stock_of(const struct bite_job *job)
     const bite_planned_stock *stock = &job->stock;
     json_t *object = json_object();
     int failed = bite_json_text(object, "sheet", stock->sheet == NULL ? "" : stock->sheet->name);
-    failed |=
-        put_flag(object, "chosen", stock->chosen) | put_flag(object, "measured", stock->measured);
-    failed |= put_number(object, "nominal", stock->nominal) |
-              put_number(object, "tolerance", stock->tolerance);
-    failed |= put_number(object, "thin", stock->thin) | put_number(object, "thick", stock->thick);
-    failed |= put_number(object, "needed", stock->needed) | put_number(object, "skim", stock->skim);
-    failed |= put_number(object, "thin_top", stock->removal.thin_top) |
-              put_number(object, "thin_below", stock->removal.thin_below);
-    failed |= put_number(object, "thick_top", stock->removal.thick_top) |
-              put_number(object, "thick_below", stock->removal.thick_below);
-    failed |= put_number(object, "gap", stock->gap) | put_number(object, "margin", stock->margin);
-    failed |= put_number(object, "reach", stock->reach) | put_number(object, "web", stock->web);
-    failed |= put_number(object, "blanks", stock->blanks) |
-              put_number(object, "on_each", stock->on_each) |
-              put_number(object, "on_last", stock->on_last);
-    failed |= put_number(object, "sold_length", stock->sold_length) |
-              put_number(object, "sold_width", stock->sold_width) |
-              put_number(object, "sheets", stock->sheets > 0 ? stock->sheets : (double)NAN);
+    failed |= put_flag(object, "chosen", stock->chosen);
+    failed |= put_flag(object, "measured", stock->measured);
+    failed |= put_number(object, "nominal", stock->nominal);
+    failed |= put_number(object, "tolerance", stock->tolerance);
+    failed |= put_number(object, "thin", stock->thin);
+    failed |= put_number(object, "thick", stock->thick);
+    failed |= put_number(object, "needed", stock->needed);
+    failed |= put_number(object, "skim", stock->skim);
+    failed |= put_number(object, "thin_top", stock->removal.thin_top);
+    failed |= put_number(object, "thin_below", stock->removal.thin_below);
+    failed |= put_number(object, "thick_top", stock->removal.thick_top);
+    failed |= put_number(object, "thick_below", stock->removal.thick_below);
+    failed |= put_number(object, "gap", stock->gap);
+    failed |= put_number(object, "margin", stock->margin);
+    failed |= put_number(object, "reach", stock->reach);
+    failed |= put_number(object, "web", stock->web);
+    failed |= put_number(object, "blanks", stock->blanks);
+    failed |= put_number(object, "on_each", stock->on_each);
+    failed |= put_number(object, "on_last", stock->on_last);
+    failed |= put_number(object, "sold_length", stock->sold_length);
+    failed |= put_number(object, "sold_width", stock->sold_width);
+    failed |= put_number(object, "sheets", stock->sheets > 0 ? stock->sheets : (double)NAN);
     failed |= put_number(object, "short_by", stock->short_by);
-    failed |= put_number(object, "along", stock->layout.along) |
-              put_number(object, "rows", stock->layout.rows);
+    failed |= put_number(object, "along", stock->layout.along);
+    failed |= put_number(object, "rows", stock->layout.rows);
     failed |= put_flag(object, "turned", stock->layout.turned);
-    failed |= put_number(object, "blank_length", stock->layout.length) |
-              put_number(object, "blank_width", stock->layout.width);
+    failed |= put_number(object, "blank_length", stock->layout.length);
+    failed |= put_number(object, "blank_width", stock->layout.width);
     failed |= put_number(object, "yield", stock->yield > 0 ? stock->yield : (double)NAN);
     failed |= bite_json_put(object, "stock_thickness", limit_of(&stock->limit));
     return unless_failed(object, failed);
@@ -96,31 +100,32 @@ static json_t *envelope_of(const struct bite_job *job)
     json_t *needs = json_object();
     int failed = 0;
     for (size_t i = 0; i < 3; i++) {
-        failed |= put_number(travel, axes[i], envelope->travel[i]) |
-                  put_number(needs, axes[i], envelope->needs[i]);
+        failed |= put_number(travel, axes[i], envelope->travel[i]);
+        failed |= put_number(needs, axes[i], envelope->needs[i]);
     }
-    failed |= bite_json_text(object, "machine",
-                             envelope->machine == NULL ? "" : envelope->machine->name) |
-              put_flag(object, "stated", envelope->stated) |
-              put_flag(object, "fits", !envelope->beyond);
-    failed |= bite_json_put(object, "travel", travel) | bite_json_put(object, "needs", needs);
-    failed |= put_number(object, "fixture", envelope->fixture) |
-              put_number(object, "stickout", envelope->stickout) |
-              put_number(object, "stack", envelope->stack);
+    failed |=
+        bite_json_text(object, "machine", envelope->machine == NULL ? "" : envelope->machine->name);
+    failed |= put_flag(object, "stated", envelope->stated);
+    failed |= put_flag(object, "fits", !envelope->beyond);
+    failed |= bite_json_put(object, "travel", travel);
+    failed |= bite_json_put(object, "needs", needs);
+    failed |= put_number(object, "fixture", envelope->fixture);
+    failed |= put_number(object, "stickout", envelope->stickout);
+    failed |= put_number(object, "stack", envelope->stack);
     return unless_failed(object, failed);
 }
 
 static json_t *datum_of(const struct bite_job *job, const bite_planned_datum *datum)
 {
     json_t *object = json_object();
-    int failed = put_number(object, "setup", datum->setup) |
-                 bite_json_text(object, "zero", datum->on_fixture ? "fixture" : "top") |
-                 bite_json_text(object, "stated", datum->stated);
-    failed |= bite_json_text(object, "pass", datum->pass < 0 ? "" : job->passes[datum->pass].name) |
-              bite_json_text(object, "dimension", bite_datum_dimension_name(datum->dimension));
-    failed |= put_number(object, "error_top", datum->error_top) |
-              put_number(object, "error_fixture", datum->error_fixture) |
-              put_number(object, "tolerance", datum->tolerance);
+    int failed = put_number(object, "setup", datum->setup);
+    failed |= bite_json_text(object, "zero", datum->on_fixture ? "fixture" : "top");
+    failed |= bite_json_text(object, "stated", datum->stated);
+    failed |= bite_json_text(object, "pass", datum->pass < 0 ? "" : job->passes[datum->pass].name);
+    failed |= bite_json_text(object, "dimension", bite_datum_dimension_name(datum->dimension));
+    failed |= put_number(object, "error_top", datum->error_top);
+    failed |= put_number(object, "error_fixture", datum->error_fixture);
+    failed |= put_number(object, "tolerance", datum->tolerance);
     return unless_failed(object, failed);
 }
 
@@ -139,15 +144,15 @@ static json_t *warp_of(const struct bite_job *job)
     const bite_planned_warp *warp = &job->warp;
     json_t *object = json_object();
     int failed = bite_json_put(object, "warp", limit_of(&warp->limit));
-    failed |=
-        put_number(object, "span", warp->span) | put_number(object, "skin_stress", warp->stress);
-    failed |= put_number(object, "one_sided", warp->one_sided) |
-              put_number(object, "as_planned", warp->as_planned);
+    failed |= put_number(object, "span", warp->span);
+    failed |= put_number(object, "skin_stress", warp->stress);
+    failed |= put_number(object, "one_sided", warp->one_sided);
+    failed |= put_number(object, "as_planned", warp->as_planned);
     failed |= put_number(object, "warmth_5k", warp->warmth);
-    failed |= put_number(object, "coupon_cut", warp->coupon_cut) |
-              put_number(object, "coupon_bow", warp->coupon);
-    failed |= put_number(object, "anneal_at", warp->anneal_at) |
-              bite_json_text(object, "anneal", warp->anneal);
+    failed |= put_number(object, "coupon_cut", warp->coupon_cut);
+    failed |= put_number(object, "coupon_bow", warp->coupon);
+    failed |= put_number(object, "anneal_at", warp->anneal_at);
+    failed |= bite_json_text(object, "anneal", warp->anneal);
     return unless_failed(object, failed);
 }
 
@@ -155,22 +160,23 @@ static json_t *entry_of(const bite_planned_pass *pass)
 {
     const bite_planned_entry *entry = &pass->entry;
     json_t *object = json_object();
-    int failed = bite_json_text(object, "kind", bite_plan_entry_word(entry->kind)) |
-                 put_flag(object, "stated", entry->stated) |
-                 bite_json_text(object, "why", entry->why);
+    int failed = bite_json_text(object, "kind", bite_plan_entry_word(entry->kind));
+    failed |= put_flag(object, "stated", entry->stated);
+    failed |= bite_json_text(object, "why", entry->why);
     int ramp = entry->kind == BITE_ENTER_RAMP;
     int helix = entry->kind == BITE_ENTER_HELIX;
-    failed |= put_number(object, "feed", entry->feed) | put_number(object, "angle", entry->angle) |
-              put_number(object, "length", entry->length);
-    failed |= put_number(object, "legs", ramp ? entry->legs : (double)NAN) |
-              put_number(object, "leg", ramp && isfinite(entry->leg) ? entry->leg : (double)NAN);
+    failed |= put_number(object, "feed", entry->feed);
+    failed |= put_number(object, "angle", entry->angle);
+    failed |= put_number(object, "length", entry->length);
+    failed |= put_number(object, "legs", ramp ? entry->legs : (double)NAN);
+    failed |= put_number(object, "leg", ramp && isfinite(entry->leg) ? entry->leg : (double)NAN);
+    failed |= put_number(object, "helix_diameter", helix ? entry->helix : (double)NAN);
+    failed |= put_number(object, "pitch", helix ? entry->pitch : (double)NAN);
     failed |=
-        put_number(object, "helix_diameter", helix ? entry->helix : (double)NAN) |
-        put_number(object, "pitch", helix ? entry->pitch : (double)NAN) |
-        put_number(object, "hole", entry->kind == BITE_ENTER_HOLE ? entry->hole : (double)NAN) |
-        bite_json_text(
-            object, "hole_by",
-            entry->kind == BITE_ENTER_HOLE && pass->hole.made_by != NULL ? pass->hole.made_by : "");
+        put_number(object, "hole", entry->kind == BITE_ENTER_HOLE ? entry->hole : (double)NAN);
+    failed |= bite_json_text(
+        object, "hole_by",
+        entry->kind == BITE_ENTER_HOLE && pass->hole.made_by != NULL ? pass->hole.made_by : "");
     return unless_failed(object, failed);
 }
 
@@ -180,14 +186,14 @@ static json_t *path_of(const struct bite_job *job, const bite_planned_pass *pass
     json_t *object = json_object();
     int drill = pass->entry.kind == BITE_ENTER_DRILL;
     const char *direction = drill ? "" : path->conventional ? "conventional" : "climb";
-    int failed = bite_json_text(object, "direction", direction) |
-                 put_number(object, "step_over", path->step_over) |
-                 put_number(object, "allowance", path->allowance);
+    int failed = bite_json_text(object, "direction", direction);
+    failed |= put_number(object, "step_over", path->step_over);
+    failed |= put_number(object, "allowance", path->allowance);
     failed |= bite_json_text(object, "allowance_for",
                              isnan(path->allowance) ? "" : job->passes[path->allowance_for].name);
-    failed |= put_number(object, "lead_radius", path->lead) |
-              put_number(object, "tip_depth", path->tip_depth) |
-              put_number(object, "tip_offset", path->tip_offset);
+    failed |= put_number(object, "lead_radius", path->lead);
+    failed |= put_number(object, "tip_depth", path->tip_depth);
+    failed |= put_number(object, "tip_offset", path->tip_offset);
     return unless_failed(object, failed);
 }
 
@@ -198,18 +204,18 @@ static json_t *ways_of(const bite_planned_ways *ways)
         return json_null();
     }
     json_t *object = json_object();
-    int failed = bite_json_text(object, "alone", ways->alone) |
-                 bite_json_text(object, "rough", ways->rough) |
-                 put_flag(object, "staged", ways->staged) |
-                 put_flag(object, "stated", ways->stated);
-    failed |= put_number(object, "alone_seconds", ways->alone_seconds) |
-              put_number(object, "staged_seconds", ways->staged_seconds) |
-              put_number(object, "change_seconds", ways->change_seconds);
-    failed |= bite_json_text(object, "middle", ways->middle == NULL ? "" : ways->middle) |
-              put_flag(object, "three", ways->three) |
-              put_number(object, "middle_seconds",
-                         ways->middle == NULL ? (double)NAN : ways->middle_seconds) |
-              put_number(object, "middle_change",
+    int failed = bite_json_text(object, "alone", ways->alone);
+    failed |= bite_json_text(object, "rough", ways->rough);
+    failed |= put_flag(object, "staged", ways->staged);
+    failed |= put_flag(object, "stated", ways->stated);
+    failed |= put_number(object, "alone_seconds", ways->alone_seconds);
+    failed |= put_number(object, "staged_seconds", ways->staged_seconds);
+    failed |= put_number(object, "change_seconds", ways->change_seconds);
+    failed |= bite_json_text(object, "middle", ways->middle == NULL ? "" : ways->middle);
+    failed |= put_flag(object, "three", ways->three);
+    failed |= put_number(object, "middle_seconds",
+                         ways->middle == NULL ? (double)NAN : ways->middle_seconds);
+    failed |= put_number(object, "middle_change",
                          ways->middle == NULL ? (double)NAN : ways->middle_change);
     return unless_failed(object, failed);
 }
@@ -227,18 +233,18 @@ static json_t *mill_of(const bite_planned_pass *pass)
     for (uint32_t i = 0; i < mill->passes; i++) {
         json_t *one = json_object();
         double diameter = mill->path.diameters[i];
-        int wrong = put_number(one, "diameter", diameter) |
-                    put_number(one, "circle", diameter - pass->answer->full.diameter) |
-                    put_number(one, "centre_feed", mill->path.feeds[i]);
+        int wrong = put_number(one, "diameter", diameter);
+        wrong |= put_number(one, "circle", diameter - pass->answer->full.diameter);
+        wrong |= put_number(one, "centre_feed", mill->path.feeds[i]);
         failed |= json_array_append_new(passes, unless_failed(one, wrong));
     }
     failed |= bite_json_put(object, "passes", passes);
-    failed |= put_number(object, "edge_feed", mill->edge_feed) |
-              put_number(object, "turns", mill->path.turns) |
-              put_number(object, "rows", mill->tool.rows) |
-              put_number(object, "levels", mill->path.levels) |
-              bite_json_text(object, "hand", pass->hole.left_hand ? "left" : "right") |
-              bite_json_text(object, "from", mill->upward ? "bottom" : "top");
+    failed |= put_number(object, "edge_feed", mill->edge_feed);
+    failed |= put_number(object, "turns", mill->path.turns);
+    failed |= put_number(object, "rows", mill->tool.rows);
+    failed |= put_number(object, "levels", mill->path.levels);
+    failed |= bite_json_text(object, "hand", pass->hole.left_hand ? "left" : "right");
+    failed |= bite_json_text(object, "from", mill->upward ? "bottom" : "top");
     return unless_failed(object, failed);
 }
 
@@ -254,11 +260,12 @@ static json_t *hole_of(const bite_planned_pass *pass)
     failed |= bite_json_text(object, "thread", hole->thread == NULL ? "" : hole->thread->name);
     failed |= bite_json_text(object, "made_by", hole->made_by == NULL ? "" : hole->made_by);
     failed |= put_flag(object, "blind", hole->blind);
-    failed |= put_number(object, "pitch", hole->pitch) |
-              put_number(object, "thread_share", hole->thread == NULL ? (double)NAN : hole->share);
-    failed |= put_number(object, "diameter", hole->diameter) |
-              put_number(object, "depth", isfinite(hole->depth) ? hole->depth : (double)NAN);
-    failed |= put_number(object, "point", hole->point) | put_number(object, "pilot", hole->pilot);
+    failed |= put_number(object, "pitch", hole->pitch);
+    failed |= put_number(object, "thread_share", hole->thread == NULL ? (double)NAN : hole->share);
+    failed |= put_number(object, "diameter", hole->diameter);
+    failed |= put_number(object, "depth", isfinite(hole->depth) ? hole->depth : (double)NAN);
+    failed |= put_number(object, "point", hole->point);
+    failed |= put_number(object, "pilot", hole->pilot);
     failed |= bite_json_put(object, "mill", mill_of(pass));
     return unless_failed(object, failed);
 }
@@ -277,7 +284,9 @@ static int enter_thread(const struct bite_job *job, const bite_planned_pass *pas
     (void)bite_unit_fixed(pass->depth, BITE_KIND_LENGTH, job->units, &depth);
     (void)json_object_del(enter, "width");
     (void)json_object_del(enter, "width_unit");
-    return put_number(enter, "feed", feed) | put_number(enter, "depth", depth);
+    int failed = put_number(enter, "feed", feed);
+    failed |= put_number(enter, "depth", depth);
+    return failed;
 }
 
 static json_t *pass_of(const struct bite_job *job, const bite_planned_pass *pass)
@@ -287,65 +296,66 @@ static json_t *pass_of(const struct bite_job *job, const bite_planned_pass *pass
         return NULL;
     }
     int failed = enter_thread(job, pass, object);
-    failed |=
-        bite_json_text(object, "pass", pass->name) | bite_json_text(object, "title", pass->title);
+    failed |= bite_json_text(object, "pass", pass->name);
+    failed |= bite_json_text(object, "title", pass->title);
     failed |= bite_json_text(object, "work", bite_work_word(pass->work));
     failed |= bite_json_text(object, "tool", job->tools[pass->tool].name);
-    failed |= put_number(object, "setup", pass->setup) | put_number(object, "count", pass->count) |
-              put_number(object, "passes", pass->passes);
+    failed |= put_number(object, "setup", pass->setup);
+    failed |= put_number(object, "count", pass->count);
+    failed |= put_number(object, "passes", pass->passes);
     failed |= put_flag(object, "chosen", pass->chosen);
-    failed |= bite_json_text(object, "stage", bite_stage_word(pass->stage)) |
-              put_number(object, "area", pass->area) |
-              put_number(object, "removes", pass->area * pass->depth) |
-              bite_json_put(object, "ways", ways_of(&pass->ways));
-    failed |= put_number(object, "step_down", pass->step_down) |
-              put_number(object, "last_step", pass->last_step);
+    failed |= bite_json_text(object, "stage", bite_stage_word(pass->stage));
+    failed |= put_number(object, "area", pass->area);
+    failed |= put_number(object, "removes", pass->area * pass->depth);
+    failed |= bite_json_put(object, "ways", ways_of(&pass->ways));
+    failed |= put_number(object, "step_down", pass->step_down);
+    failed |= put_number(object, "last_step", pass->last_step);
     failed |= bite_json_put(object, "hole", hole_of(pass));
-    failed |= bite_json_put(object, "entry_move", entry_of(pass)) |
-              bite_json_put(object, "path", path_of(job, pass));
-    failed |= put_number(object, "spring_passes", pass->springs) |
-              put_number(object, "first_leaves", pass->first_leaves) |
-              put_number(object, "spring_leaves", pass->spring_leaves);
+    failed |= bite_json_put(object, "entry_move", entry_of(pass));
+    failed |= bite_json_put(object, "path", path_of(job, pass));
+    failed |= put_number(object, "spring_passes", pass->springs);
+    failed |= put_number(object, "first_leaves", pass->first_leaves);
+    failed |= put_number(object, "spring_leaves", pass->spring_leaves);
     failed |=
         bite_json_text(object, "support_assumed",
-                       pass->support.kind > 0 ? bite_plan_support_word(pass->support.kind) : "") |
-        put_number(object, "unsupported_seconds",
-                   pass->support.kind > 0 ? pass->support.seconds : (double)NAN);
-    failed |= put_number(object, "soak_rise", pass->soak_rise) |
-              put_number(object, "mean_rise", pass->mean_rise);
-    failed |=
-        put_number(object, "feature_depth", pass->depth) | put_number(object, "lap", pass->lap);
-    failed |= put_number(object, "seconds", pass->seconds) |
-              put_number(object, "feed_seconds", pass->feed_seconds);
-    failed |= put_number(object, "entry_seconds", pass->entry_seconds) |
-              put_number(object, "move_seconds", pass->move_seconds);
-    failed |= put_number(object, "pause", pass->pause) |
-              put_number(object, "cool_down", pass->cool_down) |
-              put_number(object, "pause_seconds", pass->pause_seconds);
-    failed |= put_number(object, "slowed", pass->slowed) |
-              put_number(object, "hold_utilization", pass->hold_utilization) |
-              put_number(object, "floor_thin", pass->floor_thin) |
-              put_number(object, "floor_thick", pass->floor_thick) |
-              put_number(object, "clearance", pass->clearance) |
-              bite_json_text(object, "nearest", pass->nearest == NULL ? "" : pass->nearest) |
-              put_number(object, "holder_clearance", pass->holder_clearance) |
-              bite_json_text(object, "holder_nearest", pass->holder_nearest);
+                       pass->support.kind > 0 ? bite_plan_support_word(pass->support.kind) : "");
+    failed |= put_number(object, "unsupported_seconds",
+                         pass->support.kind > 0 ? pass->support.seconds : (double)NAN);
+    failed |= put_number(object, "soak_rise", pass->soak_rise);
+    failed |= put_number(object, "mean_rise", pass->mean_rise);
+    failed |= put_number(object, "feature_depth", pass->depth);
+    failed |= put_number(object, "lap", pass->lap);
+    failed |= put_number(object, "seconds", pass->seconds);
+    failed |= put_number(object, "feed_seconds", pass->feed_seconds);
+    failed |= put_number(object, "entry_seconds", pass->entry_seconds);
+    failed |= put_number(object, "move_seconds", pass->move_seconds);
+    failed |= put_number(object, "pause", pass->pause);
+    failed |= put_number(object, "cool_down", pass->cool_down);
+    failed |= put_number(object, "pause_seconds", pass->pause_seconds);
+    failed |= put_number(object, "slowed", pass->slowed);
+    failed |= put_number(object, "hold_utilization", pass->hold_utilization);
+    failed |= put_number(object, "floor_thin", pass->floor_thin);
+    failed |= put_number(object, "floor_thick", pass->floor_thick);
+    failed |= put_number(object, "clearance", pass->clearance);
+    failed |= bite_json_text(object, "nearest", pass->nearest == NULL ? "" : pass->nearest);
+    failed |= put_number(object, "holder_clearance", pass->holder_clearance);
+    failed |= bite_json_text(object, "holder_nearest", pass->holder_nearest);
     return unless_failed(object, failed);
 }
 
 static json_t *tool_of(const bite_planned_tool *tool)
 {
     json_t *object = json_object();
-    int failed =
-        bite_json_text(object, "name", tool->name) | bite_json_text(object, "kind", tool->kind);
+    int failed = bite_json_text(object, "name", tool->name);
+    failed |= bite_json_text(object, "kind", tool->kind);
     failed |= put_number(object, "place", tool->place);
-    failed |=
-        put_number(object, "diameter", tool->diameter) | put_number(object, "flutes", tool->flutes);
-    failed |= put_number(object, "stickout", tool->stickout) |
-              put_number(object, "flute_length", tool->flute_length);
-    failed |= put_number(object, "passes", tool->passes) |
-              bite_json_text(object, "why", tool->why) |
-              bite_json_text(object, "better", tool->better);
+    failed |= put_number(object, "diameter", tool->diameter);
+    failed |= put_number(object, "flutes", tool->flutes);
+    failed |= put_number(object, "stickout", tool->stickout);
+    failed |= put_number(object, "flute_length", tool->flute_length);
+    failed |= put_number(object, "passes", tool->passes);
+    failed |= bite_json_text(object, "why", tool->why);
+    failed |= bite_json_text(object, "better", tool->better);
     return unless_failed(object, failed);
 }
 
@@ -363,27 +373,29 @@ static json_t *hold_of(const struct bite_job *job, const bite_planned_hold *hold
 {
     json_t *object = json_object();
     json_t *layers = json_array();
-    int failed = bite_json_text(object, "name", hold->hold == NULL ? "" : hold->hold->name) |
-                 put_flag(object, "refused", hold->refused);
+    int failed = bite_json_text(object, "name", hold->hold == NULL ? "" : hold->hold->name);
+    failed |= put_flag(object, "refused", hold->refused);
     for (size_t i = 0; i < hold->layer_count; i++) {
         failed |= json_array_append_new(layers, json_string(hold->layers[i]->name));
     }
     failed |= bite_json_put(object, "layers", layers);
     failed |= bite_json_text(object, "weakest",
                              hold->weakest < 0 ? "" : hold->layers[hold->weakest]->name);
-    failed |= put_number(object, "area", hold->area) |
-              put_number(object, "utilization", hold->utilization) |
-              put_number(object, "chance", hold->chance);
+    failed |= put_number(object, "area", hold->area);
+    failed |= put_number(object, "utilization", hold->utilization);
+    failed |= put_number(object, "chance", hold->chance);
     failed |= bite_json_text(object, "worst_pass",
                              hold->worst_pass < 0 ? "" : job->passes[hold->worst_pass].name);
-    failed |= bite_json_text(object, "way", hold->failure_mode) |
-              put_number(object, "force", hold->force) | put_number(object, "needs", hold->needs);
-    failed |= put_number(object, "shear", hold->stress.shear) |
-              put_number(object, "pull", hold->stress.pull);
-    failed |= put_number(object, "tilt", hold->stress.tilt) |
-              put_number(object, "twist", hold->stress.twist);
-    failed |= put_number(object, "break_through", hold->break_through) |
-              put_number(object, "tape", hold->tape) | put_number(object, "cure", hold->cure);
+    failed |= bite_json_text(object, "way", hold->failure_mode);
+    failed |= put_number(object, "force", hold->force);
+    failed |= put_number(object, "needs", hold->needs);
+    failed |= put_number(object, "shear", hold->stress.shear);
+    failed |= put_number(object, "pull", hold->stress.pull);
+    failed |= put_number(object, "tilt", hold->stress.tilt);
+    failed |= put_number(object, "twist", hold->stress.twist);
+    failed |= put_number(object, "break_through", hold->break_through);
+    failed |= put_number(object, "tape", hold->tape);
+    failed |= put_number(object, "cure", hold->cure);
     failed |= bite_json_put(object, "put_on", texts_of(hold->mounting, hold->mounting_count));
     failed |= bite_json_put(object, "release", texts_of(hold->release, hold->release_count));
     return unless_failed(object, failed);
@@ -395,21 +407,21 @@ static json_t *setup_of(const struct bite_job *job, const bite_planned_setup *se
     json_t *object = json_object();
     json_t *passes = json_array();
     int failed = put_number(object, "setup", setup->number);
-    failed |= bite_json_text(object, "side", bite_side_word(setup->side)) |
-              put_flag(object, "side_given", setup->side_given);
-    failed |= bite_json_text(object, "datum_xy", setup->datum_xy) |
-              bite_json_text(object, "datum_z", setup->datum_z) |
-              bite_json_text(object, "note", setup->note);
-    failed |= put_flag(object, "separate", setup->separate) |
-              put_number(object, "mountings", setup->mountings) |
-              put_number(object, "cut_away", setup->cut_away);
+    failed |= bite_json_text(object, "side", bite_side_word(setup->side));
+    failed |= put_flag(object, "side_given", setup->side_given);
+    failed |= bite_json_text(object, "datum_xy", setup->datum_xy);
+    failed |= bite_json_text(object, "datum_z", setup->datum_z);
+    failed |= bite_json_text(object, "note", setup->note);
+    failed |= put_flag(object, "separate", setup->separate);
+    failed |= put_number(object, "mountings", setup->mountings);
+    failed |= put_number(object, "cut_away", setup->cut_away);
     for (size_t i = 0; i < job->pass_count; i++) {
         if (job->passes[i].setup == setup->number) {
             failed |= json_array_append_new(passes, json_string(job->passes[i].name));
         }
     }
-    failed |= bite_json_put(object, "passes", passes) |
-              bite_json_text(object, "verdict", words[setup->verdict]);
+    failed |= bite_json_put(object, "passes", passes);
+    failed |= bite_json_text(object, "verdict", words[setup->verdict]);
     failed |= bite_json_put(object, "hold", hold_of(job, &setup->hold));
     return unless_failed(object, failed);
 }
@@ -418,18 +430,18 @@ static json_t *fluid_of(const struct bite_job *job, size_t index)
 {
     const bite_fluid_rating *result = &job->fluids[index];
     json_t *object = json_object();
-    int failed = bite_json_text(object, "use", job->fluid_uses[index]) |
-                 bite_json_text(object, "name", result->fluid->name);
-    failed |= bite_json_text(object, "rating", bite_rating_name(result->rating)) |
-              put_flag(object, "refused", result->rating == BITE_RATED_NO) |
-              bite_json_text(object, "instead", job->fluid_instead[index]);
-    failed |= bite_json_text(object, "says", result->says) |
-              bite_json_text(object, "source", result->source);
+    int failed = bite_json_text(object, "use", job->fluid_uses[index]);
+    failed |= bite_json_text(object, "name", result->fluid->name);
+    failed |= bite_json_text(object, "rating", bite_rating_name(result->rating));
+    failed |= put_flag(object, "refused", result->rating == BITE_RATED_NO);
+    failed |= bite_json_text(object, "instead", job->fluid_instead[index]);
+    failed |= bite_json_text(object, "says", result->says);
+    failed |= bite_json_text(object, "source", result->source);
     failed |=
         bite_json_text(object, "other",
                        result->other == BITE_RATED_UNKNOWN ? "" : bite_rating_name(result->other));
-    failed |= bite_json_text(object, "other_source", result->other_source) |
-              put_number(object, "watch", result->watch);
+    failed |= bite_json_text(object, "other_source", result->other_source);
+    failed |= put_number(object, "watch", result->watch);
     return unless_failed(object, failed);
 }
 
@@ -437,14 +449,14 @@ static json_t *time_of(const struct bite_job *job)
 {
     const bite_planned_time *time = &job->time;
     json_t *object = json_object();
-    int failed = put_number(object, "whole", time->whole) |
-                 put_number(object, "cutting", time->cutting) |
-                 put_number(object, "feed_only", time->feed_only);
-    failed |= put_number(object, "ways", time->ways) |
-              put_number(object, "changes", time->changes) |
-              put_number(object, "tool_changes", time->tool_changes);
-    failed |=
-        put_number(object, "loading", time->loading) | put_number(object, "release", time->release);
+    int failed = put_number(object, "whole", time->whole);
+    failed |= put_number(object, "cutting", time->cutting);
+    failed |= put_number(object, "feed_only", time->feed_only);
+    failed |= put_number(object, "ways", time->ways);
+    failed |= put_number(object, "changes", time->changes);
+    failed |= put_number(object, "tool_changes", time->tool_changes);
+    failed |= put_number(object, "loading", time->loading);
+    failed |= put_number(object, "release", time->release);
     const struct {
         const char *name;
         double seconds;
@@ -469,35 +481,36 @@ static json_t *time_of(const struct bite_job *job)
         failed |= put_number(object, parts[i].name, parts[i].seconds);
     }
     failed |= put_flag(object, "tool_changer", time->tool_changer);
-    failed |= put_number(object, "corrected", time->corrected) |
-              put_number(object, "records", time->records);
+    failed |= put_number(object, "corrected", time->corrected);
+    failed |= put_number(object, "records", time->records);
     return unless_failed(object, failed);
 }
 
 static json_t *check_of(const bite_planned_check *check)
 {
     json_t *object = json_object();
-    int failed = bite_json_text(object, "what", check->what) |
-                 put_number(object, "nominal", check->nominal) |
-                 put_number(object, "tolerance", check->tolerance);
-    failed |=
-        bite_json_text(object, "with", check->with) | bite_json_text(object, "note", check->note);
-    failed |= put_number(object, "number", check->number) |
-              bite_json_text(object, "zone", check->zone) |
-              bite_json_text(object, "designator", check->designator) |
-              bite_json_text(object, "measures", bite_measures_word(check->measures)) |
-              put_number(object, "lower", check->lower) | put_number(object, "upper", check->upper);
-    failed |= bite_json_text(object, "limits_from", check->limits_from) |
-              bite_json_text(object, "limits_source", check->limits_source);
+    int failed = bite_json_text(object, "what", check->what);
+    failed |= put_number(object, "nominal", check->nominal);
+    failed |= put_number(object, "tolerance", check->tolerance);
+    failed |= bite_json_text(object, "with", check->with);
+    failed |= bite_json_text(object, "note", check->note);
+    failed |= put_number(object, "number", check->number);
+    failed |= bite_json_text(object, "zone", check->zone);
+    failed |= bite_json_text(object, "designator", check->designator);
+    failed |= bite_json_text(object, "measures", bite_measures_word(check->measures));
+    failed |= put_number(object, "lower", check->lower);
+    failed |= put_number(object, "upper", check->upper);
+    failed |= bite_json_text(object, "limits_from", check->limits_from);
+    failed |= bite_json_text(object, "limits_source", check->limits_source);
     failed |= bite_json_text(object, "instrument",
-                             check->instrument == NULL ? "" : check->instrument->name) |
-              put_number(object, "uncertainty", check->uncertainty) |
-              put_number(object, "ratio", check->ratio) |
-              put_number(object, "growth_per_kelvin", check->warmth) |
-              put_number(object, "pressed", check->pressed);
-    failed |= put_number(object, "wall_error", check->wall_error) |
-              put_number(object, "every", check->every) |
-              bite_json_text(object, "reason", check->reason);
+                             check->instrument == NULL ? "" : check->instrument->name);
+    failed |= put_number(object, "uncertainty", check->uncertainty);
+    failed |= put_number(object, "ratio", check->ratio);
+    failed |= put_number(object, "growth_per_kelvin", check->warmth);
+    failed |= put_number(object, "pressed", check->pressed);
+    failed |= put_number(object, "wall_error", check->wall_error);
+    failed |= put_number(object, "every", check->every);
+    failed |= bite_json_text(object, "reason", check->reason);
     return unless_failed(object, failed);
 }
 
@@ -521,13 +534,13 @@ static json_t *remark_of(const struct bite_job *job, const bite_remark *remark)
 {
     char text[BITE_REMARK_TEXT_MAX];
     json_t *object = json_object();
-    int failed = bite_json_text(object, "id", bite_remark_define(remark->id)->name) |
-                 bite_json_text(object, "severity", severities[remark->severity]) |
-                 bite_json_text(object, "about", bite_remark_about(remark));
+    int failed = bite_json_text(object, "id", bite_remark_define(remark->id)->name);
+    failed |= bite_json_text(object, "severity", severities[remark->severity]);
+    failed |= bite_json_text(object, "about", bite_remark_about(remark));
     failed |=
-        bite_json_text(object, "text", bite_remark_words(remark, job->units, text, sizeof text)) |
-        bite_json_put(object, "quantities", quantities_of(remark)) |
-        bite_json_text(object, "source", remark->source);
+        bite_json_text(object, "text", bite_remark_words(remark, job->units, text, sizeof text));
+    failed |= bite_json_put(object, "quantities", quantities_of(remark));
+    failed |= bite_json_text(object, "source", remark->source);
     return unless_failed(object, failed);
 }
 
@@ -559,32 +572,37 @@ static int put_lists(json_t *root, const struct bite_job *job)
         failed |= json_array_append_new(remarks, remark_of(job, &job->remarks[i]));
     }
     failed |= bite_json_put(root, "setup_plans", setups);
-    failed |= bite_json_put(root, "passes", passes) | bite_json_put(root, "tools", tools) |
-              bite_json_put(root, "fluids", fluids);
-    return failed | bite_json_put(root, "checks", checks) | bite_json_put(root, "remarks", remarks);
+    failed |= bite_json_put(root, "passes", passes);
+    failed |= bite_json_put(root, "tools", tools);
+    failed |= bite_json_put(root, "fluids", fluids);
+    failed |= bite_json_put(root, "checks", checks);
+    failed |= bite_json_put(root, "remarks", remarks);
+    return failed;
 }
 
 bite_status bite_job_json(const struct bite_job *job, const bite_style *style, bite_sink sink,
                           void *user, bite_error *error)
 {
     json_t *root = json_object();
-    int failed = bite_json_put(root, "schema", json_integer(1)) |
-                 bite_json_text(root, "coolbite", bite_version());
-    failed |= bite_json_text(root, "title", job->title) |
-              bite_json_text(root, "material", job->grade->record.name) |
-              bite_json_text(root, "material_named", bite_grade_match_word(job->grade_match));
-    failed |= bite_json_text(root, "verdict", words[job->verdict]) |
-              put_number(root, "chance", job->chance);
-    failed |= put_number(root, "count", job->count) | put_number(root, "setups", job->setups);
-    failed |= put_number(root, "length", job->length) | put_number(root, "width", job->width);
-    failed |=
-        put_number(root, "thickness", job->thickness) | put_number(root, "thinnest", job->thinnest);
-    failed |=
-        bite_json_put(root, "stock", stock_of(job)) | bite_json_put(root, "warp", warp_of(job));
-    failed |= bite_json_put(root, "envelope", envelope_of(job)) |
-              bite_json_put(root, "datums", datums_of(job));
-    failed |= bite_json_put(root, "hold", hold_of(job, &job->hold)) |
-              bite_json_put(root, "time", time_of(job));
+    int failed = bite_json_put(root, "schema", json_integer(1));
+    failed |= bite_json_text(root, "coolbite", bite_version());
+    failed |= bite_json_text(root, "title", job->title);
+    failed |= bite_json_text(root, "material", job->grade->record.name);
+    failed |= bite_json_text(root, "material_named", bite_grade_match_word(job->grade_match));
+    failed |= bite_json_text(root, "verdict", words[job->verdict]);
+    failed |= put_number(root, "chance", job->chance);
+    failed |= put_number(root, "count", job->count);
+    failed |= put_number(root, "setups", job->setups);
+    failed |= put_number(root, "length", job->length);
+    failed |= put_number(root, "width", job->width);
+    failed |= put_number(root, "thickness", job->thickness);
+    failed |= put_number(root, "thinnest", job->thinnest);
+    failed |= bite_json_put(root, "stock", stock_of(job));
+    failed |= bite_json_put(root, "warp", warp_of(job));
+    failed |= bite_json_put(root, "envelope", envelope_of(job));
+    failed |= bite_json_put(root, "datums", datums_of(job));
+    failed |= bite_json_put(root, "hold", hold_of(job, &job->hold));
+    failed |= bite_json_put(root, "time", time_of(job));
     failed |= put_lists(root, job);
     return bite_json_write(unless_failed(root, failed), bite_style_is_compact(style), sink, user,
                            error);
