@@ -11,6 +11,11 @@ static size_t smaller(size_t a, size_t b)
     return a < b ? a : b;
 }
 
+static size_t larger(size_t a, size_t b)
+{
+    return a < b ? b : a;
+}
+
 /* Optimal string alignment: the Levenshtein distance plus swaps of neighbours, over three rows. */
 size_t bite_text_distance(const char *a, const char *b, size_t limit)
 {
@@ -47,6 +52,7 @@ size_t bite_text_distance(const char *a, const char *b, size_t limit)
     return smaller(last[length_b], limit + 1);
 }
 
+/* A name all of whose characters are edits has nothing of the word: m is not near x. */
 const char *bite_text_nearest(const char *word, size_t count,
                               const char *(*name)(size_t at, const void *list), const void *list)
 {
@@ -55,8 +61,9 @@ const char *bite_text_nearest(const char *word, size_t count,
     const char *best = NULL;
     for (size_t i = 0; i < count; i++) {
         const char *candidate = name(i, list);
-        size_t distance = bite_text_distance(word, candidate, limit);
-        if (distance <= limit &&
+        size_t distance =
+            candidate == NULL ? limit + 1 : bite_text_distance(word, candidate, limit);
+        if (distance <= limit && distance < larger(strlen(word), strlen(candidate)) &&
             (best == NULL || distance < bite_text_distance(word, best, limit))) {
             best = candidate;
         }

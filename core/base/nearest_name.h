@@ -11,10 +11,10 @@ size_t bite_text_distance(const char *a, const char *b, size_t limit);
 
 /**
  * The name nearest to word; the first of several that are equally near. NULL: none is within a
- * third of the word's length (at least 1 edit, at most 4).
+ * third of the word's length (at least 1 edit, at most 4) and keeps a character of it.
  *
- * name(at, list) returns the name with index `at`, below count. Borrowed, as that function returned
- * it.
+ * name(at, list) returns the name with index `at`, below count, or NULL for one to pass over.
+ * Borrowed, as that function returned it.
  */
 const char *bite_text_nearest(const char *word, size_t count,
                               const char *(*name)(size_t at, const void *list), const void *list);

@@ -8,6 +8,7 @@
 #include <stdio.h>
 #include <string.h>
 
+/* NULL: si is not a number. */
 static const bite_shop_unit *find_shop_unit(double si, bite_kind kind, bite_units units)
 {
     for (size_t i = 0; i < bite_shop_unit_count; i++) {
@@ -84,10 +85,9 @@ bite_status bite_quantity_write(double si, bite_kind kind, bite_units units, cha
                               "a finite number, its kind, and a buffer for the text were expected");
     }
     double number = 0.0;
-    const bite_shop_unit *entry = find_shop_unit(si, kind, units);
-    const char *unit = bite_unit_shop(si, kind, units, &number);
-    return write_number_and_unit(number, entry == NULL ? 4 : digits_of(entry, number), unit, buffer,
-                                 size, length);
+    const bite_shop_unit *entry = find_shop_unit(si, kind, units); /* one for any finite number */
+    const char *unit = number_in(entry, si, &number);
+    return write_number_and_unit(number, digits_of(entry, number), unit, buffer, size, length);
 }
 
 bite_status bite_quantity_write_unit(double si, bite_kind kind, const char *unit, int digits,

@@ -13,7 +13,8 @@
 #define QUANTITY_MAX 80 /* bytes of one quantity */
 #define UNIT_MAX 16
 
-/* Reads a number, a fraction a/b or a mixed number whole-a/b; *used: its length in bytes. */
+/* Reads a number, a fraction a/b or a mixed number whole-a/b, whose sign is that of all of it;
+ * *used: its length in bytes. */
 static bool read_number(const char *text, size_t length, double *value, size_t *used)
 {
     double parts[2]; /* numerator, denominator */
@@ -38,7 +39,7 @@ static bool read_number(const char *text, size_t length, double *value, size_t *
     }
     if (at + 1 < length && text[at] == '/' && bite_text_is_digit(text[at + 1]) &&
         bite_number_read(text + at + 1, length - at - 1, &parts[1], &more_used) && parts[1] > 0.0) {
-        *value = whole + parts[0] / parts[1];
+        *value = whole + copysign(parts[0] / parts[1], signbit(whole) ? -1.0 : parts[0]);
         *used = at + 1 + more_used;
     }
     return true;
@@ -105,16 +106,30 @@ static void hint_units(bite_error *error, bite_kind kind)
     }
 }
 
+/* The kinds that a quantity may be of. */
+typedef struct kind_list {
+    const bite_kind *kinds;
+    size_t count;
+} kind_list;
+
+/* The name of a unit of one of the kinds; NULL: it is of another kind. */
 static const char *unit_name(size_t at, const void *list)
 {
-    const bite_unit *units = list;
-    return units[at].name;
+    const kind_list *of = list;
+    for (size_t i = 0; i < of->count; i++) {
+        if (bite_unit_table[at].kind == of->kinds[i]) {
+            return bite_unit_table[at].name;
+        }
+    }
+    return NULL;
 }
 
 static bite_status refuse_unit(const char *whole, size_t length, const char *unit, size_t size,
-                               bite_kind kind, bite_error *error)
+                               const bite_kind *kinds, size_t count, bite_error *error)
 {
-    if (size > 0 && unit[0] == ',') {
+    const kind_list of = {kinds, count};
+    const bite_kind kind = kinds[0];
+    if (unit[0] == ',') {
         return refuse(error, BITE_BAD_QUANTITY,
                       "the number contains a comma; the decimal mark is a point",
                       "write 0.5mm, not 0,5mm");
@@ -131,7 +146,7 @@ static bite_status refuse_unit(const char *whole, size_t length, const char *uni
         memcpy(name, unit, size);
         name[size] = 0;
     }
-    const char *near = bite_text_nearest(name, bite_unit_table_count, unit_name, bite_unit_table);
+    const char *near = bite_text_nearest(name, bite_unit_table_count, unit_name, &of);
     bite_error_set(error, BITE_BAD_QUANTITY, "%.*s is not a unit of %s", (int)size, unit,
                    bite_unit_noun(kind));
     if (near != NULL) {
@@ -151,7 +166,7 @@ static bite_status check_range(const char *text, size_t length, double si, bite_
                        (int)length, text, entry->noun);
         return BITE_OUT_OF_RANGE;
     }
-    if (!isfinite(si) || si < entry->least || si > entry->most) {
+    if (si < entry->least || si > entry->most) {
         bite_error_set(error, BITE_OUT_OF_RANGE, "%.*s is not plausible as %s in any shop",
                        (int)length, text, entry->noun);
         bite_error_hint(error, "check the unit and the number of zeros");
@@ -192,7 +207,7 @@ bite_status bite_quantity_read_kinds(const char *text, size_t length, const bite
         return status;
     }
     return size == 0 ? refuse_bare(text, length, kinds[0], error)
-                     : refuse_unit(text, length, unit, size, kinds[0], error);
+                     : refuse_unit(text, length, unit, size, kinds, count, error);
 }
 
 bite_status bite_quantity_read(const char *text, bite_kind kind, double *si, bite_error *error)

@@ -24,14 +24,18 @@ static const char *name_at(size_t at, const void *list)
 
 START_TEST(only_a_near_name_is_proposed)
 {
-    static const char *const names[] = {"depth", "width", "feed_rate", "flutes"};
+    static const char *const names[] = {"depth", NULL,     "width", "feed_rate",
+                                        "flute", "flutes", "m",     "mm"};
+    const size_t count = sizeof names / sizeof *names;
     static const struct {
         const char *word;
         const char *nearest;
-    } cases[] = {{"dpeth", "depth"},   {"widht", "width"}, {"FEEDRATE", "feed_rate"},
-                 {"flutes", "flutes"}, {"colour", NULL},   {"", NULL}};
+    } cases[] = {{"dpeth", "depth"},   {"widht", "width"},    {"FEEDRATE", "feed_rate"},
+                 {"flutes", "flutes"}, {"flutess", "flutes"}, {"colour", NULL},
+                 {"", NULL},           {"x", NULL},           {"n", NULL},
+                 {"M", "m"},           {"xm", "m"},           {"mmm", "mm"}};
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
-        const char *found = bite_text_nearest(cases[i].word, 4, name_at, names);
+        const char *found = bite_text_nearest(cases[i].word, count, name_at, names);
         if (cases[i].nearest == NULL) {
             ck_assert_msg(found == NULL, "%s: %s", cases[i].word, found);
         } else {
@@ -41,7 +45,7 @@ START_TEST(only_a_near_name_is_proposed)
     char longer[100];
     memset(longer, 'd', sizeof longer - 1);
     longer[sizeof longer - 1] = 0;
-    ck_assert_ptr_null(bite_text_nearest(longer, 4, name_at, names));
+    ck_assert_ptr_null(bite_text_nearest(longer, count, name_at, names));
 }
 END_TEST
 

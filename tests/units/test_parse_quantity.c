@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Parsing of quantities: every form that a shop writes, and every refusal with its reason. */
+#include "core/units/parse_quantity.h"
 #include "tests/support/support.h"
 #include <coolbite/coolbite.h>
 #include <math.h>
@@ -50,6 +51,12 @@ START_TEST(every_form_of_a_shop_is_read)
         {"5min", BITE_KIND_TIME, 300},
         {"30deg", BITE_KIND_ANGLE, M_PI / 6},
         {"-30deg", BITE_KIND_ANGLE, -M_PI / 6},
+        {"2-1/2deg", BITE_KIND_ANGLE, 2.5 * M_PI / 180},
+        {"-2-1/2deg", BITE_KIND_ANGLE, -2.5 * M_PI / 180}, /* the sign is that of all of it */
+        {"-0-1/2deg", BITE_KIND_ANGLE, -0.5 * M_PI / 180},
+        {"-1/2deg", BITE_KIND_ANGLE, -0.5 * M_PI / 180},
+        {"+1/2deg", BITE_KIND_ANGLE, 0.5 * M_PI / 180},
+        {"-.5deg", BITE_KIND_ANGLE, -0.5 * M_PI / 180},
         {"3%", BITE_KIND_FRACTION, 0.03},
         {"0.03", BITE_KIND_FRACTION, 0.03},
         {"2", BITE_KIND_NUMBER, 2},
@@ -106,8 +113,38 @@ START_TEST(every_refusal_gives_its_reason)
         {"", BITE_KIND_LENGTH, BITE_BAD_QUANTITY, "empty"},
         {"   ", BITE_KIND_LENGTH, BITE_BAD_QUANTITY, "empty"},
         {"mm", BITE_KIND_LENGTH, BITE_BAD_QUANTITY, "does not begin with a number"},
-        {"1/0in", BITE_KIND_LENGTH, BITE_BAD_QUANTITY, ""},
-        {"0.8mm;rm", BITE_KIND_LENGTH, BITE_BAD_QUANTITY, ""},
+        {"1/0in", BITE_KIND_LENGTH, BITE_BAD_QUANTITY, "/0in is not a unit"},
+        {"0.8mm;rm", BITE_KIND_LENGTH, BITE_BAD_QUANTITY, "mm;rm is not a unit"},
+        {"-1-1/4in", BITE_KIND_LENGTH, BITE_OUT_OF_RANGE, "-1-1/4in is negative"},
+        {"0,", BITE_KIND_LENGTH, BITE_BAD_QUANTITY, "decimal mark is a point"},
+        {"-2e12", BITE_KIND_NUMBER, BITE_OUT_OF_RANGE, "not plausible"},
+        /* what begins as a mixed number or a fraction and is none */
+        {"1-", BITE_KIND_LENGTH, BITE_BAD_QUANTITY, "- is not a unit of a length"},
+        {"1-x", BITE_KIND_LENGTH, BITE_BAD_QUANTITY, "-x is not a unit"},
+        {"1-2", BITE_KIND_LENGTH, BITE_BAD_QUANTITY, "-2 is not a unit"},
+        {"1-2in", BITE_KIND_LENGTH, BITE_BAD_QUANTITY, "-2in is not a unit"},
+        {"1-1e999in", BITE_KIND_LENGTH, BITE_BAD_QUANTITY, "-1e999in is not a unit"},
+        {"1-1/", BITE_KIND_LENGTH, BITE_BAD_QUANTITY, "-1/ is not a unit"},
+        {"1-1/x", BITE_KIND_LENGTH, BITE_BAD_QUANTITY, "-1/x is not a unit"},
+        {"1-1/0in", BITE_KIND_LENGTH, BITE_BAD_QUANTITY, "-1/0in is not a unit"},
+        {"1/", BITE_KIND_LENGTH, BITE_BAD_QUANTITY, "/ is not a unit"},
+        {"1/1e999in", BITE_KIND_LENGTH, BITE_BAD_QUANTITY, "/1e999in is not a unit"},
+        /* what begins with no number */
+        {"-", BITE_KIND_LENGTH, BITE_BAD_QUANTITY, "- does not begin with a number"},
+        {"+", BITE_KIND_LENGTH, BITE_BAD_QUANTITY, "+ does not begin with a number"},
+        {"-.", BITE_KIND_LENGTH, BITE_BAD_QUANTITY, "-. does not begin with a number"},
+        {".mm", BITE_KIND_LENGTH, BITE_BAD_QUANTITY, ".mm does not begin with a number"},
+        {"nax", BITE_KIND_LENGTH, BITE_BAD_QUANTITY, "nax does not begin with a number"},
+        {"+.5e999mm", BITE_KIND_LENGTH, BITE_BAD_QUANTITY, "too large a number"},
+        /* a unit of another kind is never proposed, nor one that has no letter of what was written
+         */
+        {"3x", BITE_KIND_LENGTH, BITE_BAD_QUANTITY, "such as mm or in"},
+        {"3x", BITE_KIND_ANGLE, BITE_BAD_QUANTITY, "such as deg or rad"},
+        {"3abcdefghijklmnopqrst", BITE_KIND_ANGLE, BITE_BAD_QUANTITY, "such as deg or rad"},
+        {"3rqm", BITE_KIND_LENGTH, BITE_BAD_QUANTITY, "such as mm or in"},
+        {"3rqm", BITE_KIND_ROTATION, BITE_BAD_QUANTITY, "did you mean rpm?"},
+        {"3x", BITE_KIND_CONDUCTIVITY, BITE_BAD_QUANTITY, "such as W/m/K"},
+        {"3", BITE_KIND_CONDUCTIVITY, BITE_BAD_QUANTITY, "write 3W/m/K"},
         {"0.8\xff", BITE_KIND_LENGTH, BITE_BAD_QUANTITY, "\\xff is not a unit"},
         {"0.8\x1b[31mmm", BITE_KIND_LENGTH, BITE_BAD_QUANTITY, "\\x1b[31mmm is not a unit"},
         {"2mm", BITE_KIND_NUMBER, BITE_BAD_QUANTITY, ""},
@@ -128,7 +165,35 @@ START_TEST(every_refusal_gives_its_reason)
     memset(longer, '1', sizeof longer - 1);
     longer[sizeof longer - 1] = 0;
     double si = 7.0;
-    ck_assert_int_eq(bite_quantity_read(longer, BITE_KIND_NUMBER, &si, NULL), BITE_BAD_QUANTITY);
+    bite_error error = BITE_ERROR_INIT;
+    ck_assert_int_eq(bite_quantity_read(longer, BITE_KIND_NUMBER, &si, &error), BITE_BAD_QUANTITY);
+    ck_assert_str_eq(error.message, "the text is too long for a quantity (at most 79 bytes)");
+    ck_assert_str_eq(error.hint, "for example 0.8mm");
+    ck_assert_double_eq(si, 7.0);
+}
+END_TEST
+
+/* The nearest unit is one of any of the kinds that the quantity may be of. */
+START_TEST(a_misspelt_unit_of_either_kind_is_proposed)
+{
+    static const bite_kind feeds[] = {BITE_KIND_SPEED, BITE_KIND_TOOTH_FEED};
+    static const struct {
+        const char *text;
+        const char *hint;
+    } cases[] = {{"2mm/mim", "did you mean mm/min?"},
+                 {"2mm/toth", "did you mean mm/tooth?"},
+                 {"2mn", "use a unit such as mm/min or in/min"}};
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+        bite_error error = BITE_ERROR_INIT;
+        double si = 7.0;
+        size_t which = 9;
+        ck_assert_int_eq(bite_quantity_read_kinds(cases[i].text, strlen(cases[i].text), feeds, 2,
+                                                  &si, &which, &error),
+                         BITE_BAD_QUANTITY);
+        ck_assert_str_eq(error.hint, cases[i].hint);
+        ck_assert_double_eq(si, 7.0);
+        ck_assert_uint_eq(which, 9);
+    }
 }
 END_TEST
 
@@ -138,6 +203,7 @@ int main(void)
     TCase *tests = tcase_create("parse_quantity");
     tcase_add_test(tests, every_form_of_a_shop_is_read);
     tcase_add_test(tests, every_refusal_gives_its_reason);
+    tcase_add_test(tests, a_misspelt_unit_of_either_kind_is_proposed);
     suite_add_tcase(suite, tests);
     return bite_test_run(suite);
 }
