@@ -37,7 +37,7 @@ int bite_variance_one_way(const double *readings, const size_t *sizes, size_t co
     for (size_t g = 0, at = 0; g < count; at += sizes[g++]) {
         bite_moments group;
         bite_moments_of(readings + at, sizes[g], &group);
-        double difference = sizes[g] > 0 ? group.mean - all.mean : 0.0;
+        double difference = group.mean - all.mean;
         bite_sum_add(&within, group.squares);
         bite_sum_add(&between, (double)sizes[g] * difference * difference);
     }
