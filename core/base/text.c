@@ -84,7 +84,8 @@ size_t bite_text_columns(const char *text, size_t length)
     for (size_t i = 0; i < length; i++) {
         unsigned char c = (unsigned char)text[i];
         /* U+0300 to U+036F are encoded as cc 80 to cd af */
-        bool combining = (c == 0xcc || c == 0xcd) && i + 1 < length;
+        bool combining = (c == 0xcc || c == 0xcd) && i + 1 < length &&
+                         (c == 0xcc || (unsigned char)text[i + 1] <= 0xaf);
         columns += (c & 0xc0) != 0x80 && !combining;
     }
     return columns;

@@ -114,8 +114,7 @@ int bite_input_affects(const bite_input *input, uint32_t operation)
 static bite_status check_operation(const bite_request *request, uint32_t operation,
                                    bite_error *error)
 {
-    for (size_t i = 0; i < sizeof operation_inputs / sizeof *operation_inputs && operation < 32;
-         i++) {
+    for (size_t i = 0; i < sizeof operation_inputs / sizeof *operation_inputs; i++) {
         const char *name = operation_inputs[i].input;
         int known = operation == BITE_CHAMFER && strcmp(name, "feature_width") != 0 &&
                     (operation_inputs[i].operations & MILL) != 0;

@@ -2,6 +2,7 @@
 /* Whether the tool of a request is made for its operation. */
 #include "core/request/tool_check.h"
 #include "core/base/error.h"
+#include "core/base/text.h"
 #include "core/library/item.h"
 #include "core/names/registry.h"
 #include "core/request/request.h"
@@ -17,7 +18,7 @@ static bite_status check_kind(const bite_request *request, const bite_cut *reque
         request->tool == NULL ? NULL : bite_item_field(request->tool, "operation");
     const char *own = made == NULL ? NULL : made->field->words[made->word];
     const char *asked = bite_input_word(operations, requested->operation);
-    if (own != NULL && asked != NULL && strcmp(own, asked) != 0) {
+    if (own != NULL && strcmp(own, asked) != 0) {
         bite_error_set(error, BITE_OUT_OF_RANGE, "%.60s is made to %s; it does not %s",
                        request->tool->name, own, asked);
         bite_error_key(error, "tool");
@@ -46,14 +47,14 @@ static bite_status check_kind(const bite_request *request, const bite_cut *reque
     if (major != NULL && requested->operation == BITE_TAP &&
         fabs(requested->diameter - major->value) > 1e-6) {
         bite_error_set(error, BITE_OUT_OF_RANGE, "the tool is not a tap of the thread %.60s",
-                       request->thread->name);
+                       request->thread->title);
         bite_error_key(error, "tool");
         bite_error_hint(error, "leave the tool out: the tap is that of the thread");
         return BITE_OUT_OF_RANGE;
     }
     if (request->thread != NULL && requested->operation != BITE_TAP) {
         bite_error_set(error, BITE_OUT_OF_RANGE, "the thread %.60s has no effect in operation %s",
-                       request->thread->name, asked == NULL ? "" : asked);
+                       request->thread->title, asked);
         bite_error_key(error, "thread");
         bite_error_hint(error, "leave it out, or use operation tap");
         return BITE_OUT_OF_RANGE;
@@ -84,6 +85,12 @@ static bite_status check_cone(const bite_request *request, const bite_cut *reque
     return BITE_OUT_OF_RANGE;
 }
 
+/* As the trade writes it where that is its name: M6, but no6-32 for No. 6-32 UNC. */
+static const char *name_to_type(const bite_item_record *record)
+{
+    return bite_text_equals(record->title, record->name) ? record->title : record->name;
+}
+
 /* The teeth of a thread mill have the form of the groove. */
 static bite_status check_thread_mill(const bite_request *request, bite_error *error)
 {
@@ -96,9 +103,8 @@ static bite_status check_thread_mill(const bite_request *request, bite_error *er
     bite_error_hint(error,
                     "ask coolbite show %s --material %.60s --tool %.60s, or name it in a job, in a "
                     "pass with work = thread-mill",
-                    request->thread == NULL ? "THREAD" : request->thread->title,
-                    request->grade == NULL ? "NAME" : request->grade->record.name,
-                    request->tool->name);
+                    request->thread == NULL ? "THREAD" : name_to_type(request->thread),
+                    request->grade->record.name, request->tool->name);
     bite_error_key(error, "tool");
     return BITE_OUT_OF_RANGE;
 }

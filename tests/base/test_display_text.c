@@ -17,7 +17,14 @@ static const struct {
     {"\xe2\x82\xac", BITE_TEXT_SOUND, "\xe2\x82\xac"},
     {"\xf0\x9f\x98\x80", BITE_TEXT_SOUND, "\xf0\x9f\x98\x80"},
     {"\xe2\x80\x8d", BITE_TEXT_SOUND, "\xe2\x80\x8d"}, /* zero width joiner */
+    {"\xe0\xa4\x85", BITE_TEXT_SOUND, "\xe0\xa4\x85"},
+    {"\xed\x9f\xbf", BITE_TEXT_SOUND, "\xed\x9f\xbf"}, /* the last before the surrogates */
+    {"\xf4\x8f\xbf\xbd", BITE_TEXT_SOUND, "\xf4\x8f\xbf\xbd"},
     {"\x80", BITE_TEXT_MALFORMED, "\\x80"},
+    {"\xe0\x9f\xbf", BITE_TEXT_MALFORMED, "\\xe0\\x9f\\xbf"}, /* overlong */
+    {"\xf0\x8f\xbf\xbf", BITE_TEXT_MALFORMED, "\\xf0\\x8f\\xbf\\xbf"},
+    {"\xf4\x90\x80\x80", BITE_TEXT_MALFORMED, "\\xf4\\x90\\x80\\x80"}, /* beyond U+10FFFF */
+    {"\xe2\xc2\x80", BITE_TEXT_MALFORMED, "\\xe2\\u0080"},
     {"\xc0\xaf", BITE_TEXT_MALFORMED, "\\xc0\\xaf"},
     {"\xed\xa0\x80", BITE_TEXT_MALFORMED, "\\xed\\xa0\\x80"},
     {"\xe2\x82", BITE_TEXT_MALFORMED, "\\xe2\\x82"},

@@ -15,6 +15,9 @@ START_TEST(text_does_not_depend_on_the_locale)
     ck_assert(!bite_text_equals("inch", "inches"));
     ck_assert_uint_eq(bite_text_columns("\xc2\xb5m", 3), 2);
     ck_assert_uint_eq(bite_text_columns("a\xcc\x81", 3), 1);
+    ck_assert_uint_eq(bite_text_columns("a\xcd\xaf", 3), 1); /* U+036F, the last that combines */
+    ck_assert_uint_eq(bite_text_columns("a\xcd\xb0", 3), 2); /* U+0370, a letter */
+    ck_assert_uint_eq(bite_text_columns("a\xcd", 2), 2);     /* cut off: a character of its own */
 }
 END_TEST
 
