@@ -8,6 +8,7 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <sys/stat.h>
 
 bite_test_shop job_shop;
 bite_library *job_library;
@@ -26,6 +27,23 @@ void job_teardown(void)
 {
     bite_library_close(job_library);
     bite_test_remove(job_shop.root);
+}
+
+void job_own_table(const char *file, const char *text)
+{
+    char path[700];
+    char both[1300];
+    bite_error error = BITE_ERROR_INIT;
+    (void)snprintf(path, sizeof path, "%s/own", job_shop.root);
+    (void)mkdir(path, 0755);
+    (void)snprintf(path, sizeof path, "%s/own/%s", job_shop.root, file);
+    bite_test_write(path, text, strlen(text));
+    (void)snprintf(both, sizeof both, "%s/own:%s", job_shop.root, job_shop.tables);
+    bite_library_options options = {sizeof options, NULL, job_shop.families, both};
+    bite_library_close(job_library);
+    job_library = NULL;
+    ck_assert_msg(bite_library_open(&options, &job_library, &error) == BITE_OK, "%s",
+                  error.message);
 }
 
 bite_job_options job_options(size_t draws)

@@ -19,6 +19,10 @@ extern bite_library *job_library;
 void job_setup(void);
 void job_teardown(void);
 
+/** Opens the library again with a table of the shop's own, such as "machines.ini", before those of
+ * the project. */
+void job_own_table(const char *file, const char *text);
+
 bite_job_options job_options(size_t draws);
 
 /** The faults that were reported. */
