@@ -307,9 +307,9 @@ double bite_plan_pass_seconds(const bite_job *job, size_t index)
     return pass.seconds;
 }
 
-/* Corrects the time by took = a + b x planned, fitted to the shop's own records; by their mean
- * ratio if there are only one or two, or if they define no usable line: all planned times are
- * equal, or the line falls or becomes negative. */
+/* Corrects the time by took = a + b x planned, fitted to the shop's own records, to the latest if
+ * there are very many; by their mean ratio if there are only one or two, or if they define no
+ * usable line: all planned times are equal, or the line falls or becomes negative. */
 static void correct_time(bite_job *job)
 {
     enum { MOST = 256 };
@@ -319,7 +319,7 @@ static void correct_time(bite_job *job)
     size_t records = 0;
     bite_status status = bite_library_size(job->library, BITE_TIMES, &records, NULL);
     job->out_of_memory |= status == BITE_NO_MEMORY;
-    for (size_t i = 0; count < MOST && i < records; i++) {
+    for (size_t i = records; count < MOST && i-- > 0;) {
         bite_item item;
         const bite_item_record *record = NULL;
         status = bite_library_item(job->library, BITE_TIMES, i, &item, NULL);

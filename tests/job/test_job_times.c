@@ -89,6 +89,80 @@ START_TEST(recorded_times_correct_the_plan)
 }
 END_TEST
 
+typedef struct recorded {
+    double planned; /* s */
+    double took;
+} recorded;
+
+static void record_all(const recorded *of, size_t count)
+{
+    growing_text text = {NULL, 0, 0};
+    append(&text, "[format]\nkind = times\nversion = 1\n");
+    for (size_t i = 0; i < count; i++) {
+        append(&text,
+               "[time.t%zu]\nplanned = %.9g s\nplanned.source = estimate: planned\ntook = %.9g s\n"
+               "took.source = memory\n",
+               i, of[i].planned, of[i].took);
+    }
+    job_own_table("times.ini", text.text);
+    free(text.text);
+}
+
+/* The plan takes between 500 and 950 s: whole = base + share x whole, by hand. */
+START_TEST(records_that_define_no_line)
+{
+    static const struct {
+        recorded records[3];
+        size_t count;
+        uint32_t used;
+        double base; /* s */
+        double share;
+    } tables[] = {
+        {{{100, 150}, {200, 250}, {300, 350}}, 3, 3, 50.0, 1.0},
+        /* least squares: 1.5 (x - 200) + 283.333 */
+        {{{100, 150}, {200, 250}, {300, 450}}, 3, 3, -16.6666667, 1.5},
+        /* it falls: (3 + 1 + 1/3)/3 */
+        {{{100, 300}, {200, 200}, {300, 100}}, 3, 3, 0.0, 1.4444444},
+        /* 1.1 x - 1050 is below nothing: (0.05 + 0.575 + 0.75)/3 */
+        {{{1000, 50}, {2000, 1150}, {3000, 2250}}, 3, 3, 0.0, 0.4583333},
+        /* two: (1.5 + 2.5)/2 */
+        {{{100, 150}, {200, 500}}, 2, 2, 0.0, 2.0},
+        /* thirty times as much, or as little: something else was timed */
+        {{{100, 150}, {100, 3000}, {3000, 100}}, 3, 1, 0.0, 1.5},
+        {{{100, 2999}, {3000, 100.1}}, 2, 2, 0.0, 15.0116833},
+        {{{100, 3000}}, 1, 0, 0.0, NAN},
+    };
+    for (size_t i = 0; i < sizeof tables / sizeof *tables; i++) {
+        record_all(tables[i].records, tables[i].count);
+        bite_job *job = job_of("Plan", 1);
+        double whole = job->time.whole;
+        ck_assert_msg(whole > 500.0 && whole < 950.0, "%g s", whole);
+        ck_assert_uint_eq(job->time.records, tables[i].used);
+        if (isnan(tables[i].share)) {
+            ck_assert(isnan(job->time.corrected));
+        } else {
+            bite_assert_near(job->time.corrected, tables[i].base + tables[i].share * whole, 1e-7);
+        }
+        bite_job_free(job);
+    }
+}
+END_TEST
+
+/* Of very many the latest count: the first 44 of 300 took four times as long as planned. */
+START_TEST(the_latest_records_count)
+{
+    recorded many[300];
+    for (size_t i = 0; i < 300; i++) {
+        many[i] = (recorded){100.0 + (double)i, (i < 44 ? 4.0 : 2.0) * (100.0 + (double)i)};
+    }
+    record_all(many, 300);
+    bite_job *job = job_of("Plan", 1);
+    ck_assert_uint_eq(job->time.records, 256);
+    bite_assert_near(job->time.corrected, 2.0 * job->time.whole, 1e-9);
+    bite_job_free(job);
+}
+END_TEST
+
 /* Titles that give the same section name have separate records: with other characters, or equal in
  * their first sixty. */
 START_TEST(similar_titles_keep_separate_records)
@@ -204,6 +278,8 @@ int main(void)
     TCase *tests = tcase_create("job times");
     tcase_add_checked_fixture(tests, job_setup, job_teardown);
     tcase_add_test(tests, recorded_times_correct_the_plan);
+    tcase_add_test(tests, records_that_define_no_line);
+    tcase_add_test(tests, the_latest_records_count);
     tcase_add_test(tests, similar_titles_keep_separate_records);
     tcase_add_test(tests, other_records_are_kept);
     tcase_add_test(tests, failed_writes_leave_the_table_as_it_was);
