@@ -211,17 +211,24 @@ static double cutting_time(const bite_job *job, const move_limits *limits,
     return times_of(job, pass) * (pass->passes + pass->springs) * lap;
 }
 
+/* The share of the time of a pass in which one bond is under load: a blank has a bond of its own,
+ * and so has a part that was cut free before. */
+static double bond_share(const bite_job *job, const bite_planned_pass *pass)
+{
+    return bite_plan_setup(job, pass->setup)->separate ? 1.0 / job->count
+           : pass->work == BITE_WORK_FACE              ? 1.0 / (double)job->stock.blanks
+                                                       : (double)job->stock.on_each / job->count;
+}
+
 double bite_plan_load_time(const bite_job *job, size_t last)
 {
     move_limits limits = limits_of(job, 0);
-    double share = (double)job->stock.on_each / job->count; /* a blank has a bond of its own */
     double time = 0.0;
     for (size_t i = 0; i <= last; i++) {
         if (job->passes[i].setup == job->passes[last].setup) {
             bite_planned_pass pass = job->passes[i];
             set_lap(job, job->file_data.passes[i], &pass);
-            time += cutting_time(job, &limits, &pass) *
-                    (pass.work == BITE_WORK_FACE ? 1.0 / (double)job->stock.blanks : share);
+            time += cutting_time(job, &limits, &pass) * bond_share(job, &pass);
         }
     }
     return time;

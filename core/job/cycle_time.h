@@ -15,8 +15,9 @@ bite_status bite_plan_time(bite_job *job, bite_error *error);
 /** The time of a pass on all parts, s, while the plan is made: for its answer, passes and path. */
 double bite_plan_pass_seconds(const bite_job *job, size_t index);
 
-/** How long the bond is under load up to the end of a pass, s: the cutting time of this pass and of
- * those before it in its setup, for all parts. Needs the settings of these passes. */
+/** How long one bond is under load up to the end of a pass, s: the cutting time of this pass and of
+ * those before it in its setup, for the parts that the bond holds. Needs the settings of these
+ * passes. */
 double bite_plan_load_time(const bite_job *job, size_t last);
 
 #endif

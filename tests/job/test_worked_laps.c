@@ -5,6 +5,7 @@
  * are those at the head of test_worked_times.c: with a = 0.5 m/s2 and d = 0.02 mm a corner is
  * rounded at vc = 4.913466 mm/s.
  */
+#include "core/job/remarks.h"
 #include "tests/job/job_fixture.h"
 #include <math.h>
 
@@ -158,6 +159,94 @@ START_TEST(a_hole_without_pecks)
 }
 END_TEST
 
+#define AT_600 "tool = 6mm\nspindle = 9000rpm\nfeed = 600mm/min\n"
+#define FACE "[pass.top]\nwork = face\nwidth = 4 mm\ndepth = 0.5 mm\npass_depth = 0.5 mm\n" AT_600
+
+/* Three parts on two blanks, of two and one. A blank is faced in rows of 4 mm with a turn of two
+ * corners after each, 5.174566 ms for each; the slot of 50 mm takes 5 s and four corners, 5.0206983
+ * s, in each part. The tape of a blank is under load while that blank is faced, and while the slots
+ * of two parts are cut. */
+START_TEST(tape_is_under_load_for_its_own_blank)
+{
+    bite_job *job =
+        plan(HEAD SHEET
+             "count = 3\n[stock]\nper_blank = 2\nfaces = top\nnominal = 10 mm\n"
+             "[machine]\n" MOTION "[hold]\nmethod = tape\n" FACE
+             "[pass.a]\nwork = slot\nlength = 50 mm\ndepth = 1 mm\npass_depth = 1 mm\n" AT_600);
+    const bite_layout *layout = &job->stock.layout;
+    double rows = ceil(layout->width / 4e-3);
+    double one =
+        (rows * (layout->length + 6e-3) + layout->width) / 10e-3 + 2.0 * rows * 5.174566e-3;
+    ck_assert_uint_eq(job->stock.blanks, 2);
+    ck_assert_uint_eq(job->stock.on_each, 2);
+    bite_assert_near(cutting_of(&job->passes[0]), 2.0 * one, 1e-8);
+    bite_assert_near(cutting_of(&job->passes[1]), 3.0 * 5.0206983, 1e-8);
+    ck_assert_double_gt(job->passes[0].answer->full.bond_exponent, 0.0);
+    bite_assert_near(job->passes[0].answer->full.load_time, one, 1e-8);
+    bite_assert_near(job->passes[1].answer->full.load_time, one + 2.0 * 5.0206983, 1e-8);
+    bite_job_free(job);
+}
+END_TEST
+
+/* Parts that were cut free lie side by side, each on its own tape, and each is faced alone: 23 rows
+ * of 120 + 6 mm, and 90 mm across: 2988 mm and 46 corners, 299.038 s. */
+START_TEST(tape_is_under_load_for_its_own_part)
+{
+    bite_job *job =
+        plan(HEAD SHEET "count = 3\n[stock]\nfaces = top\nnominal = 10 mm\n[machine]\n" MOTION
+                        "[hold]\nmethod = tape\n[pass.free]\nwork = cut-free\n" AT_600 FACE
+                        "setup = 2\n");
+    const bite_planned_pass *top = &job->passes[1];
+    bite_assert_near(1e3 * top->lap, 2988.0, 1e-9);
+    bite_assert_near(cutting_of(top), 3.0 * 299.03803, 1e-7);
+    bite_assert_near(top->move_seconds, 3.0 * (0.1264911 + 0.6066667 + 0.6), 1e-7);
+    bite_assert_near(top->answer->full.load_time, 299.03803, 1e-7);
+    bite_job_free(job);
+}
+END_TEST
+
+/* Round a boss of 40 x 30 mm a chamfer mill runs on arcs of half its tip, 0.2 mm, and the 0.125 mm
+ * by which its cone of 45 deg is wider at the tip's depth below: 140 + 2 pi 0.325 mm. */
+START_TEST(a_chamfer_round_a_boss)
+{
+    bite_job *job = plan(ON_TAPE "work = chamfer\ndepth = 0.5 mm\naround = boss\nlength = 40 mm\n"
+                                 "across = 30 mm\ntool = cm-6-90\ntip_below = 0.125 mm\n"
+                                 "spindle = 9000rpm\nfeed = 600mm/min\n");
+    bite_assert_near(1e3 * job->passes[0].path.tip_offset, 0.325, 1e-9);
+    bite_assert_near(1e3 * job->passes[0].path.tip_depth, 0.625, 1e-9);
+    bite_assert_near(1e3 * job->passes[0].lap, 142.0420352, 1e-8);
+    bite_job_free(job);
+}
+END_TEST
+
+/* A weak drive that is exact: sqrt(0.02 m/s2 x 1 um x 2.414214) = 0.2197368 mm/s round a corner, of
+ * 10 mm/s. With two edges at 9000 rpm the chip is 0.2197368/300 mm = 0.73 um there, thinner than
+ * the edge can cut; at 4500 rpm 1.46 um, which it can. */
+START_TEST(chips_are_too_thin_in_corners)
+{
+    static const char *const speeds[] = {"9000rpm", "4500rpm"};
+    for (size_t i = 0; i < 2; i++) {
+        const bite_remark *thin = NULL;
+        bite_job *job =
+            plan_of(HEAD SHEET "[machine]\nacceleration = 0.02 m/s2\ncorner_deviation = 1 um\n"
+                               "[hold]\nmethod = tape\n[pass.a]\nwork = slot\nlength = 40 mm\n"
+                               "depth = 0.5 mm\npass_depth = 0.5 mm\ntool = 6mm\nspindle = %s\n"
+                               "feed = 600mm/min\n",
+                    speeds[i]);
+        const bite_planned_pass *pass = &job->passes[0];
+        for (size_t k = 0; k < job->remark_count; k++) {
+            thin = job->remarks[k].id == BITE_REMARK_CORNERS ? &job->remarks[k] : thin;
+        }
+        double least = pass->answer->result.values[BITE_CHIP_THICKNESS_LEAST].value;
+        ck_assert(least > 0.8e-6 && least < 1.4e-6);
+        bite_assert_near(pass->slowed, 0.02197368, 1e-6);
+        ck_assert_int_eq(thin != NULL, i == 0);
+        ck_assert(thin == NULL || thin->values[1].quantity == pass->slowed);
+        bite_job_free(job);
+    }
+}
+END_TEST
+
 /* A machine of which its owner states nothing that takes time. */
 #define BARE_MACHINE                                                                               \
     "[format]\nkind = machines\nversion = 1\n[machine.bare]\ntitle = the mill in the corner\n"     \
@@ -248,6 +337,10 @@ int main(void)
     tcase_add_test(tests, a_wall_behind_the_corners);
     tcase_add_test(tests, walls_of_other_features);
     tcase_add_test(tests, a_hole_without_pecks);
+    tcase_add_test(tests, tape_is_under_load_for_its_own_blank);
+    tcase_add_test(tests, tape_is_under_load_for_its_own_part);
+    tcase_add_test(tests, a_chamfer_round_a_boss);
+    tcase_add_test(tests, chips_are_too_thin_in_corners);
     tcase_add_test(tests, motion_of_machines);
     tcase_add_test(tests, handling_of_machines);
     tcase_set_timeout(tests, 240);
