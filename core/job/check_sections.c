@@ -22,8 +22,7 @@ static void check_limits(bite_job_file_check *check, const bite_section *section
     if (lower > upper) {
         bite_job_check_complain(check, section, "lower", "lower is the smaller of the two",
                                 "the lower limit is above the upper one");
-    }
-    if (nominal < lower || nominal > upper) {
+    } else if (nominal < lower || nominal > upper) {
         bite_job_check_complain(check, section, "nominal",
                                 "lower and upper are sizes, not deviations",
                                 "the nominal size lies outside its limits");

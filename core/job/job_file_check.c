@@ -380,9 +380,6 @@ static void check_boss(bite_job_file_check *check, const bite_section *pass)
 {
     double longest = fmax(bite_job_file_number(check->file->part, "length"),
                           bite_job_file_number(check->file->part, "width"));
-    if (!bite_pass_rounds_boss(pass)) {
-        return;
-    }
     if (!bite_job_check_states(check, pass, "length") ||
         !bite_job_check_states(check, pass, "across")) {
         bite_job_check_complain(check, pass, "around", "length = 20 mm and across = 12 mm",
@@ -463,8 +460,9 @@ static void check_pass(bite_job_file_check *check, const bite_section *pass)
         work != BITE_WORK_FINISH && work != BITE_WORK_CHAMFER) {
         bite_job_check_complain(check, pass, "around", "remove it",
                                 "around belongs to a contour, a finishing cut or a chamfer");
+    } else if (bite_pass_rounds_boss(pass)) {
+        check_boss(check, pass);
     }
-    check_boss(check, pass);
     if (!bite_job_check_states(check, pass, "wall") &&
         (bite_job_check_states(check, pass, "wall_height") ||
          bite_job_check_states(check, pass, "wall_length"))) {
