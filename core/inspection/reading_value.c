@@ -21,6 +21,10 @@ static const double steel = 11.5e-6; /* 1/K */
 /* Of a stated one: 1 in 11.5 either way, any value as likely (gauge blocks of steel, memory). */
 static const double instrument_spread = 0.05;
 
+/* At which parts are measured, with room to spare (common practice), K. */
+static const double coldest = 230.0;
+static const double hottest = 400.0;
+
 bite_status bite_reading_value_read(const bite_characteristic *characteristic, const char *text,
                                     double *value, bite_error *error)
 {
@@ -98,6 +102,17 @@ bite_status bite_reading_value_type(const bite_characteristic *characteristic, u
         memcpy(to, word, strlen(word) + 1);
     }
     return status;
+}
+
+bite_status bite_reading_temperature_check(double temperature, bite_error *error)
+{
+    if (isnan(temperature) || (temperature > coldest && temperature < hottest)) {
+        return BITE_OK;
+    }
+    bite_error_set(error, BITE_OUT_OF_RANGE, "nobody measures a part at this temperature");
+    bite_error_hint(error, "such as 23degC");
+    bite_error_key(error, "temperature");
+    return BITE_OUT_OF_RANGE;
 }
 
 static double or_else(double value, double otherwise)

@@ -20,6 +20,9 @@ bite_status bite_reading_value_read(const bite_characteristic *characteristic, c
 bite_status bite_reading_value_type(const bite_characteristic *characteristic, uint32_t units,
                                     const char *typed, char *to, double *value, bite_error *error);
 
+/** Whether a part is measured at this temperature (K; NaN: not noted). BITE_OUT_OF_RANGE. */
+bite_status bite_reading_temperature_check(double temperature, bite_error *error);
+
 /** Fills value_20, uncertainty_20 and corrected from value and temperature. Without a temperature,
  * or an expansion of the part, the value stays as it was read. */
 void bite_reading_correct(const struct bite_record *record,

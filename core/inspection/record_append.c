@@ -63,15 +63,13 @@ static bite_status fill(const struct bite_record *record, const bite_record_entr
         return refuse(error, BITE_OUT_OF_RANGE, "part", "parts are numbered from 1 to 10000",
                       "a larger lot needs several records");
     }
-    if (!isnan(entry->temperature) && !(entry->temperature > 230.0 && entry->temperature < 400.0)) {
-        return refuse(error, BITE_OUT_OF_RANGE, "temperature",
-                      "nobody measures a part at this temperature", "such as 23degC");
-    }
     if (reads) {
         line->characteristic = record->characteristics[entry->characteristic].number;
     }
-    bite_status status =
-        copy_text("person", entry->person, line->person, sizeof line->person, error);
+    bite_status status = bite_reading_temperature_check(entry->temperature, error);
+    status = status == BITE_OK
+                 ? copy_text("person", entry->person, line->person, sizeof line->person, error)
+                 : status;
     if (status == BITE_OK) {
         status = copy_text("note", entry->note, line->note, sizeof line->note, error);
     }

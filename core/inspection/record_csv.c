@@ -3,11 +3,13 @@
 #include "core/base/error.h"
 #include "core/base/nearest_name.h"
 #include "core/base/text.h"
+#include "core/inspection/reading_value.h"
 #include "core/inspection/record.h"
 #include "core/inspection/record_line.h"
 #include "core/inspection/record_time.h"
 #include "core/tables/csv_fields.h"
 #include "core/units/parse_quantity.h"
+#include "core/units/unit_table.h"
 #include <inttypes.h>
 #include <math.h>
 #include <stdio.h>
@@ -80,6 +82,22 @@ static const char *title_at(size_t at, const void *list)
     return names[at];
 }
 
+/* The unit of the column of values, from the bracket on: "[mm]". */
+static void set_unit(csv_reader *reader, const char *bracket, size_t length)
+{
+    const char *unit = bracket + 1;
+    size_t size = length > 1 && bracket[length - 1] == ']' ? length - 2 : 0;
+    size = bite_text_trim(&unit, size);
+    if (size == 0 || size >= sizeof reader->unit ||
+        bite_unit_find(unit, size, BITE_KIND_LENGTH) == NULL) {
+        complain(reader, titles[VALUE], "the unit of this column is not one of lengths",
+                 "such as value [mm] or value [in]");
+        return;
+    }
+    memcpy(reader->unit, unit, size);
+    reader->unit[size] = 0;
+}
+
 static void add_column(csv_reader *reader, const char *text, size_t length)
 {
     char title[64];
@@ -92,9 +110,8 @@ static void add_column(csv_reader *reader, const char *text, size_t length)
     for (uint32_t i = 0; i < COUNT(titles); i++) {
         use = bite_text_equals_part(name, size, titles[i]) ? i : use;
     }
-    size_t unit = bracket == NULL ? 0 : length - (size_t)(bracket - text);
-    if (use == VALUE && unit > 2 && unit - 2 < sizeof reader->unit) {
-        memcpy(reader->unit, bracket + 1, unit - 2);
+    if (use == VALUE && bracket != NULL) {
+        set_unit(reader, bracket, length - (size_t)(bracket - text));
     }
     if (use == PASSED_OVER && size > 0 && name[0] != '#') {
         bite_error error = BITE_ERROR_INIT;
@@ -153,19 +170,53 @@ static void read_columns(csv_reader *reader)
 
 /* ---- rows ---- */
 
-/* By its number or by its words; SIZE_MAX: none. */
-static size_t characteristic_of(const bite_record *record, const char *text, size_t length)
+/* By its number or by its words, which several may have; *count: how many it may be. */
+static size_t characteristic_of(const bite_record *record, const char *text, size_t length,
+                                size_t *count)
 {
     const bite_characteristic *one = NULL;
+    size_t found = SIZE_MAX;
+    *count = 0;
     for (size_t i = 0; (one = bite_record_characteristic(record, i)) != NULL; i++) {
         char number[16];
         (void)snprintf(number, sizeof number, "%u", (unsigned)one->number);
-        if (bite_text_equals_part(text, length, number) ||
-            bite_text_equals_part(text, length, one->what)) {
+        if (bite_text_equals_part(text, length, number)) {
+            *count = 1;
             return i;
         }
+        if (bite_text_equals_part(text, length, one->what)) {
+            found = i;
+            (*count)++;
+        }
     }
-    return SIZE_MAX;
+    return found;
+}
+
+static void set_characteristic(csv_reader *reader, csv_row *row, const char *text, size_t length)
+{
+    size_t count = 0;
+    row->entry.characteristic = (uint32_t)characteristic_of(reader->record, text, length, &count);
+    if (count == 0) {
+        complain(reader, titles[CHARACTERISTIC], "the record has no such characteristic",
+                 "its number, or what it is called in the record");
+    } else if (count > 1) {
+        complain(reader, titles[CHARACTERISTIC], "several characteristics are called so",
+                 "write its number in the record");
+    }
+}
+
+static void set_temperature(csv_reader *reader, csv_row *row, const char *text, size_t length)
+{
+    const bite_kind kind = BITE_KIND_TEMPERATURE;
+    bite_error error = BITE_ERROR_INIT;
+    size_t which = 0;
+    bite_status status =
+        bite_quantity_read_kinds(text, length, &kind, 1, &row->entry.temperature, &which, &error);
+    status =
+        status == BITE_OK ? bite_reading_temperature_check(row->entry.temperature, &error) : status;
+    if (status != BITE_OK) {
+        complain_of(reader, titles[TEMPERATURE], &error);
+    }
 }
 
 static uint32_t count_in(const char *text, size_t length)
@@ -213,23 +264,14 @@ static void set_value(csv_reader *reader, csv_row *row, const char *text, size_t
 static void set_field(csv_reader *reader, csv_row *row, uint32_t use, const char *text,
                       size_t length)
 {
-    const bite_kind kind = BITE_KIND_TEMPERATURE;
-    bite_error error = BITE_ERROR_INIT;
-    size_t which = 0;
     length = bite_text_trim(&text, length);
     if (length == 0) {
         return;
     }
     switch (use) {
-    case CHARACTERISTIC: {
-        size_t at = characteristic_of(reader->record, text, length);
-        row->entry.characteristic = (uint32_t)at;
-        if (at == SIZE_MAX) {
-            complain(reader, titles[use], "the record has no such characteristic",
-                     "its number, or what it is called in the record");
-        }
+    case CHARACTERISTIC:
+        set_characteristic(reader, row, text, length);
         break;
-    }
     case PART:
     case TRIAL: {
         uint32_t number = count_in(text, length);
@@ -249,10 +291,7 @@ static void set_field(csv_reader *reader, csv_row *row, uint32_t use, const char
         set_text(reader, use, text, length, row->note, sizeof row->note);
         break;
     case TEMPERATURE:
-        if (bite_quantity_read_kinds(text, length, &kind, 1, &row->entry.temperature, &which,
-                                     &error) != BITE_OK) {
-            complain_of(reader, titles[use], &error);
-        }
+        set_temperature(reader, row, text, length);
         break;
     case TIME:
         if (!bite_record_time_read(text, length, &row->entry.time)) {
@@ -276,27 +315,33 @@ static uint32_t trial_of(const csv_reader *reader, const csv_row *of)
     return trial;
 }
 
-/* The record may have it from an earlier run that was interrupted. */
+static bool is_same_trial(const bite_reading *one, const csv_row *row)
+{
+    return one->characteristic == row->entry.characteristic && one->part == row->entry.part &&
+           one->trial == row->entry.trial && strcmp(one->person, row->person) == 0;
+}
+
+/* The record may have it from an earlier run that was interrupted; what was corrected since is not
+ * recorded once more. */
 static void compare_with_record(csv_reader *reader, csv_row *row)
 {
     const bite_reading *one = NULL;
+    const bite_reading *other = NULL; /* the one that stands for this trial, with another value */
     for (size_t i = 0; (one = bite_record_reading(reader->record, i)) != NULL; i++) {
-        if (one->characteristic != row->entry.characteristic || one->part != row->entry.part ||
-            one->trial != row->entry.trial || one->state != BITE_READING_STANDS ||
-            strcmp(one->person, row->person) != 0) {
-            continue;
+        if (is_same_trial(one, row)) {
+            bool same = fabs(one->value - row->number) <= 1e-12;
+            bool stands = one->state == BITE_READING_STANDS;
+            row->recorded |= same && (stands || one->state == BITE_READING_REPLACED);
+            other = stands && !same ? one : other;
         }
-        row->recorded = fabs(one->value - row->number) <= 1e-12;
-        if (!row->recorded) {
-            bite_error error = BITE_ERROR_INIT;
-            bite_error_set(&error, BITE_BAD_FILE,
-                           "the record has %.60s for this trial, in line %" PRIu64, one->text,
-                           one->line);
-            bite_error_hint(&error, "correct that line in coolbite measure, or state another "
-                                    "trial");
-            complain_of(reader, titles[VALUE], &error);
-        }
-        return;
+    }
+    if (other != NULL && !row->recorded) {
+        bite_error error = BITE_ERROR_INIT;
+        bite_error_set(&error, BITE_BAD_FILE,
+                       "the record has %.60s for this trial, in line %" PRIu64, other->text,
+                       other->line);
+        bite_error_hint(&error, "correct that line in coolbite measure, or state another trial");
+        complain_of(reader, titles[VALUE], &error);
     }
 }
 
@@ -461,6 +506,10 @@ bite_status bite_record_append_csv(bite_record *record, const char *text, size_t
     if (defaults->person != NULL &&
         !bite_record_text_fits(defaults->person, BITE_RECORD_PERSON_MAX)) {
         return bite_error_set(error, BITE_OUT_OF_RANGE, "this name cannot be in a record");
+    }
+    status = bite_reading_temperature_check(defaults->temperature, error);
+    if (status != BITE_OK) {
+        return status;
     }
     csv_reader *reads = bite_memory_new(&record->allocator, 1, sizeof *reads);
     if (reads == NULL) {
