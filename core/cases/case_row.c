@@ -50,11 +50,25 @@ static void restore_record(const bite_request *from, bite_collection collection,
     }
 }
 
-static void touch(bite_case_worker *worker, const bite_input *input)
+static bite_status refuse_second(const bite_case_column *column, bite_error *error)
 {
-    if (worker->touched_count < BITE_CASE_COLUMNS_MAX) {
-        worker->touched[worker->touched_count++] = input;
+    bite_error_set(error, BITE_BAD_FILE, "its input is named twice");
+    bite_error_key(error, "%s", column->name);
+    bite_error_hint(error, "leave one of the two out");
+    return BITE_BAD_FILE;
+}
+
+/* Notes that the row sets an input; once, for two values would have an order. */
+static bite_status touch(bite_case_worker *worker, const bite_input *input,
+                         const bite_case_column *column, bite_error *error)
+{
+    for (size_t i = 0; i < worker->touched_count; i++) {
+        if (worker->touched[i] == input) {
+            return refuse_second(column, error);
+        }
     }
+    worker->touched[worker->touched_count++] = input;
+    return BITE_OK;
 }
 
 /* Instead of a name: the record is in use, and found anew in each row. */
@@ -68,9 +82,14 @@ static bite_status use_record(const bite_case_column *column, const char *name,
     char *current = worker->records[collection];
     bite_request *request = &worker->request;
     int is_size = collection == BITE_TOOLS && bite_request_is_diameter(name);
+    if (worker->named[collection]) {
+        return refuse_second(column, error);
+    }
     worker->named[collection] = 1;
-    if (is_size) {
-        touch(worker, bite_input_find("diameter"));
+    bite_status status =
+        is_size ? touch(worker, bite_input_find("diameter"), column, error) : BITE_OK;
+    if (status != BITE_OK) {
+        return status;
     }
     if (!is_size && strcmp(current, name) == 0) {
         return BITE_OK;
@@ -78,7 +97,7 @@ static bite_status use_record(const bite_case_column *column, const char *name,
     if (!is_size || request->tool != NULL) {
         worker->has_base = 0;
     }
-    bite_status status = bite_request_use(request, collection, name, error);
+    status = bite_request_use(request, collection, name, error);
     int kept = status == BITE_OK && !is_size && strlen(name) < BITE_TYPED_MAX;
     (void)snprintf(current, BITE_TYPED_MAX, "%s", kept ? name : no_name);
     if (status != BITE_OK) {
@@ -125,8 +144,9 @@ static bite_status put_field(const bite_case_column *column, const bite_case_fie
         return BITE_OK;
     }
     if (column->kind != BITE_CASE_RECORD) {
-        touch(worker, column->input);
-        return bite_case_column_put(column, field, &worker->request, error);
+        bite_status status = touch(worker, column->input, column, error);
+        return status == BITE_OK ? bite_case_column_put(column, field, &worker->request, error)
+                                 : status;
     }
     if (field->text == NULL) {
         bite_error_set(error, BITE_BAD_QUANTITY, "a number; a name was expected");

@@ -65,7 +65,7 @@ typedef struct bite_case_worker {
     char records[BITE_THREADS + 1][BITE_TYPED_MAX]; /* in use by name, by collection; "": that of
                                                        the plan */
     uint8_t named[BITE_THREADS + 1];                /* 1: the row names it */
-    const bite_input *touched[BITE_CASE_COLUMNS_MAX];
+    const bite_input *touched[BITE_INPUTS_MAX];     /* by this row, each once */
     size_t touched_count;
     int has_base; /* 1: base and words fit the request's records */
     uint32_t words[BITE_INPUTS_MAX];

@@ -296,6 +296,9 @@ static bite_status read_results(bite_cases *cases, const bite_case_options *opti
             return bite_error_set(error, BITE_OUT_OF_RANGE, "more than %d results",
                                   BITE_CASE_RESULT_MAX);
         }
+        if (names[i] == NULL) {
+            return bite_error_set(error, BITE_BAD_ARGUMENT, "the name of a result is missing");
+        }
         status = bite_case_result_read(names[i], (bite_units)plan->units, drawn,
                                        &plan->results[plan->result_count], error);
         if (status != BITE_OK) {
@@ -323,6 +326,11 @@ static bite_status check_options(const bite_request *request, const bite_case_op
         return bite_error_set(error, BITE_BAD_ARGUMENT,
                               "a request, options of this library with the format CSV or JSON, a "
                               "sink and a place for the cases were expected");
+    }
+    for (size_t i = 0; i < options->word_count; i++) {
+        if (options->words[i].word == NULL || options->words[i].input == NULL) {
+            return bite_error_set(error, BITE_BAD_ARGUMENT, "a word and its input were expected");
+        }
     }
     size_t draws = options->draws == 0 ? BITE_DRAWS_NONE : options->draws;
     return bite_check_draws_wished(draws, options->confidence, error);

@@ -2,6 +2,7 @@
 /* A request from a JSON object: the keys are the columns of cases. */
 #include "core/base/error.h"
 #include "core/cases/case_column.h"
+#include "core/names/inputs.h"
 #include "core/request/request.h"
 #include <jansson.h>
 #include <math.h>
@@ -49,8 +50,32 @@ static bite_status refuse(const char *key, const char *expected, bite_error *err
     return BITE_BAD_FILE;
 }
 
+/* What the object has set so far. */
+typedef struct named_once {
+    uint8_t inputs[BITE_INPUTS_MAX];
+    uint8_t records[BITE_THREADS + 1]; /* the last collection that a key may name */
+} named_once;
+
+/* A key may name what another one has named: "depth" and "depth [mm]", "tool" and "diameter". */
+static bite_status name_once(const bite_case_column *column, const char *text, named_once *named,
+                             bite_error *error)
+{
+    bool record = column->kind == BITE_CASE_RECORD;
+    bool size = record && column->collection == BITE_TOOLS && bite_request_is_diameter(text);
+    const bite_input *input = size ? bite_input_find("diameter") : column->input;
+    int again = record && named->records[column->collection]++ > 0;
+    again |= (!record || size) && named->inputs[bite_input_index(input)]++ > 0;
+    if (!again) {
+        return BITE_OK;
+    }
+    bite_error_set(error, BITE_BAD_FILE, "its input is named twice");
+    bite_error_key(error, "%s", column->name);
+    bite_error_hint(error, "leave one of the two out");
+    return BITE_BAD_FILE;
+}
+
 static bite_status put_member(bite_request *request, const char *key, const json_t *value,
-                              bite_error *error)
+                              named_once *named, bite_error *error)
 {
     bite_case_column column;
     bite_case_field field = {json_string_value(value), json_number_value(value)};
@@ -67,11 +92,15 @@ static bite_status put_member(bite_request *request, const char *key, const json
     } else if (!json_is_string(value) && !json_is_number(value)) {
         return refuse(key, "a text or a number", error);
     }
+    if (column.kind == BITE_CASE_RECORD && field.text == NULL) {
+        return refuse(key, "a name", error);
+    }
+    status = name_once(&column, field.text, named, error);
+    if (status != BITE_OK) {
+        return status;
+    }
     if (column.kind != BITE_CASE_RECORD) {
         return bite_case_column_put(&column, &field, request, error);
-    }
-    if (field.text == NULL) {
-        return refuse(key, "a name", error);
     }
     status = bite_request_use(request, column.collection, field.text, error);
     if (status != BITE_OK) {
@@ -111,6 +140,7 @@ bite_status bite_request_json(bite_request *request, const char *text, size_t le
 {
     const json_text whole = {text, length};
     json_t *object = NULL;
+    named_once named = {0};
     bite_error_clear(error);
     if (request == NULL || text == NULL) {
         return bite_error_set(error, BITE_BAD_ARGUMENT, "a request and a text were expected");
@@ -126,7 +156,8 @@ bite_status bite_request_json(bite_request *request, const char *text, size_t le
     bite_status status = read_object(&whole, &object, error);
     for (void *at = json_object_iter(object); status == BITE_OK && at != NULL;
          at = json_object_iter_next(object, at)) {
-        status = put_member(made, json_object_iter_key(at), json_object_iter_value(at), error);
+        status =
+            put_member(made, json_object_iter_key(at), json_object_iter_value(at), &named, error);
         if (status != BITE_OK) {
             add_place(&whole, json_object_iter_key(at), error);
         }

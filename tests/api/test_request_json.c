@@ -110,6 +110,10 @@ static const struct {
     {"{\"note\": \"\\\"tool\\\"\",\n\"tool\": \"no-such\"}", BITE_UNKNOWN_NAME, "tool", 2, 1},
     {"{\"material\": 6061}", BITE_BAD_FILE, "material", 1, 2},
     {"{\"material\": \"unobtainium\"}", BITE_UNKNOWN_NAME, "material", 1, 2},
+    {"{\"depth\": \"1mm\",\n \"depth [mm]\": 2}", BITE_BAD_FILE, "depth [mm]", 2, 2},
+    {"{\"tool\": \"6mm\", \"diameter\": \"5mm\"}", BITE_BAD_FILE, "diameter", 1, 17},
+    {"{\"diameter\": \"5mm\", \"tool\": \"6mm\"}", BITE_BAD_FILE, "tool", 1, 21},
+    {"{\"tool\": \"6mm\", \"Tool\": \"5mm\"}", BITE_BAD_FILE, "Tool", 1, 17},
     {"{\"machine\": \"\"}", BITE_UNKNOWN_NAME, "machine", 1, 2},
 };
 enum { FAULTS = sizeof faults / sizeof *faults };

@@ -578,6 +578,7 @@ int main(void)
 {
     TCase *tests = tcase_create("cases");
     tcase_add_unchecked_fixture(tests, open_library, close_library);
+    tcase_set_timeout(tests, 120);
     tcase_add_test(tests, rows_are_single_answers);
     tcase_add_test(tests, pieces_and_threads_change_nothing);
     tcase_add_test(tests, json_has_the_same_numbers_in_si);
