@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* A tool list as CSV: the first line names the columns by the symbols of ISO 13399 or by the keys
- * of the tool table, with their units: DC [mm]. */
+/* A tool list as CSV: the first line names the columns by the symbols of ISO 13399, with their
+ * units: DC [mm]. */
 #include "core/library/tool_list_csv.h"
 #include "core/base/error.h"
 #include "core/base/nearest_name.h"
@@ -90,7 +90,7 @@ static bite_status read_column(csv_reader *reader, const char *text, size_t leng
     }
     column *to = &reader->columns[reader->column_count++];
     to->use = COLUMN_PASSED_OVER;
-    (void)bite_text_trim(&text, 0);
+    length = bite_text_trim(&text, length);
     if (length > 0 && text[0] == '#') {
         return BITE_OK;
     }

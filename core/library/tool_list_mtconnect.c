@@ -197,7 +197,8 @@ static void XMLCALL begin_element(void *user, const char *name, const char **att
 static void XMLCALL add_text(void *user, const char *text, int size)
 {
     reader *at = user;
-    if (at->symbol == NULL && !at->in_status) {
+    bool measured = at->symbol != NULL && at->depth == at->measures_depth + 1;
+    if (!measured && !at->in_status) { /* what stands within a measurement is no part of it */
         return;
     }
     for (int i = 0; i < size; i++) {
@@ -206,7 +207,7 @@ static void XMLCALL add_text(void *user, const char *text, int size)
             continue;
         }
         if (at->length + 1 >= sizeof at->text) {
-            refuse(at, at->symbol == NULL ? "Status" : at->column, "the text is too long");
+            refuse(at, measured ? at->column : "Status", "the text is too long");
             return;
         }
         at->text[at->length++] = blank ? ' ' : text[i];

@@ -124,14 +124,9 @@ bite_status bite_tool_row_set(const bite_tool_rows *rows, bite_tool_row *row,
     if (status != BITE_OK || value[0] == 0 || symbol->use == BITE_SYMBOL_NONE) {
         return status;
     }
-    if (row->cell_count == BITE_TOOL_COLUMNS_MAX) {
-        bite_error_set(error, BITE_BAD_FILE, "the row states more than %d values",
-                       BITE_TOOL_COLUMNS_MAX);
-        return bite_tool_rows_blame(rows, row->line, row->name, column, error);
-    }
     bite_tool_cell *cell = &row->cells[row->cell_count++];
     size_t size = strlen(value);
-    bool bare = strspn(value, "0123456789.,+-eE") == size;
+    bool bare = strspn(value, "0123456789.,+-/eE") == size; /* also 1/8 and 1-1/4 */
     cell->symbol = symbol;
     (void)snprintf(cell->column, sizeof cell->column, "%.60s", column);
     if ((size_t)snprintf(cell->text, sizeof cell->text, "%s%s%s", value,
@@ -165,6 +160,39 @@ static bite_status number_of(const bite_tool_rows *rows, const bite_tool_row *ro
         return BITE_OK;
     }
     return bite_tool_rows_blame(rows, row->line, row->name, cell->column, error);
+}
+
+static double right_angle(void)
+{
+    return acos(0.0);
+}
+
+/* The angle of a cone from its axis, by the lead of its edge; false: it is no angle. */
+static bool read_taper(const bite_tool_cell *cell, double *taper, bite_error *error)
+{
+    double angle = 0.0;
+    bool read = bite_quantity_read(cell->text, BITE_KIND_ANGLE, &angle, error) == BITE_OK;
+    *taper = cell->symbol->use == BITE_SYMBOL_LEAD ? right_angle() - angle : angle;
+    return read;
+}
+
+/* The edge of a plain end mill has no lead. */
+static bool is_plain(double taper)
+{
+    return fabs(taper) < 1e-6;
+}
+
+static bool is_cone(const bite_tool_row *row)
+{
+    double taper = 0.0;
+    const bite_tool_cell *cell = cell_of(row, "taper");
+    return cell != NULL && !(read_taper(cell, &taper, NULL) && is_plain(taper));
+}
+
+/* Whether a row states what a kind of tool cannot be without. */
+static bool states(const bite_tool_row *row, const char *key)
+{
+    return strcmp(key, "taper") == 0 ? is_cone(row) : cell_of(row, key) != NULL;
 }
 
 /* What the kind says beyond the sizes. */
@@ -220,7 +248,7 @@ static bite_status put_kind(bite_tool_rows *rows, const bite_tool_row *row, bite
         if (!bite_text_equals(text->kind, kind)) {
             continue;
         }
-        if (text->needs[0] != 0 && cell_of(row, text->needs) == NULL) {
+        if (text->needs[0] != 0 && !states(row, text->needs)) {
             bite_error_set(error, BITE_BAD_FILE, "a %s needs its %s", text->kind, text->named);
             return bite_tool_rows_blame(rows, row->line, row->name, "kind", error);
         }
@@ -261,19 +289,16 @@ static bite_status put_reach(bite_tool_rows *rows, const bite_tool_row *row,
                                   1000.0 * (usable - flutes));
 }
 
-/* Cutting edge angle: 90 degrees is the edge of a plain end mill, less is a cone. */
-static bite_status put_lead(bite_tool_rows *rows, const bite_tool_row *row,
-                            const bite_tool_cell *cell, bite_error *error)
+static bite_status put_taper(bite_tool_rows *rows, const bite_tool_row *row,
+                             const bite_tool_cell *cell, bite_error *error)
 {
-    const double right = acos(0.0);
-    double angle = 0.0;
-    if (bite_quantity_read(cell->text, BITE_KIND_ANGLE, &angle, error) != BITE_OK) {
+    double taper = 0.0;
+    if (!read_taper(cell, &taper, error)) {
         return bite_tool_rows_blame(rows, row->line, row->name, cell->column, error);
     }
-    if (angle > right - 1e-6 && angle < right + 1e-6) {
-        return BITE_OK;
-    }
-    return put(rows, row, cell->column, error, "taper = %.9g deg", 90.0 * (1.0 - angle / right));
+    return is_plain(taper) ? BITE_OK
+                           : put(rows, row, cell->column, error, "taper = %.9g deg",
+                                 90.0 * taper / right_angle());
 }
 
 /* The only pitch of a thread mill. */
@@ -311,7 +336,7 @@ static bite_status put_substrate(bite_tool_rows *rows, const bite_tool_row *row,
 static bite_status put_diameter(bite_tool_rows *rows, const bite_tool_row *row,
                                 const bite_tool_cell *cell, bite_error *error)
 {
-    bool cone = cell_of(row, "taper") != NULL && cell_of(row, "tip_diameter") != NULL;
+    bool cone = is_cone(row) && cell_of(row, "tip_diameter") != NULL;
     bool largest = cell->symbol->use == BITE_SYMBOL_LARGEST;
     if (largest && !cone) {
         return BITE_OK;
@@ -325,14 +350,9 @@ static bite_status put_cell(bite_tool_rows *rows, const bite_tool_row *row, size
 {
     const bite_tool_cell *cell = &row->cells[index];
     for (size_t i = 0; i < index; i++) {
+        /* effective and all flutes, lead from the face and from the axis: the first counts */
         if (strcmp(row->cells[i].symbol->key, cell->symbol->key) == 0) {
-            /* effective and all flutes, lead from the face and from the axis: the first counts */
-            bool twin = row->cells[i].symbol != cell->symbol;
-            if (twin) {
-                return BITE_OK;
-            }
-            bite_error_set(error, BITE_BAD_FILE, "the value is stated twice");
-            return bite_tool_rows_blame(rows, row->line, row->name, cell->column, error);
+            return BITE_OK;
         }
     }
     switch (cell->symbol->use) {
@@ -341,7 +361,8 @@ static bite_status put_cell(bite_tool_rows *rows, const bite_tool_row *row, size
     case BITE_SYMBOL_REACH:
         return put_reach(rows, row, cell, error);
     case BITE_SYMBOL_LEAD:
-        return put_lead(rows, row, cell, error);
+    case BITE_SYMBOL_TAPER:
+        return put_taper(rows, row, cell, error);
     case BITE_SYMBOL_PITCH:
         return put_pitch(rows, row, cell, error);
     case BITE_SYMBOL_SUBSTRATE:

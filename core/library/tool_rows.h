@@ -54,8 +54,8 @@ void bite_tool_rows_end(bite_tool_rows *rows);
 /** Adds a tool. BITE_BAD_FILE with file, line, name and column. */
 bite_status bite_tool_rows_add(bite_tool_rows *rows, const bite_tool_row *row, bite_error *error);
 
-/** Sets a value of a row. unit: "" if the text has its own; it is added to a bare number. length:
- * of the text. */
+/** Sets a value of a row, of each symbol once at most. unit: "" if the text has its own; it is
+ * added to a bare number. length: of the text. */
 bite_status bite_tool_row_set(const bite_tool_rows *rows, bite_tool_row *row,
                               const bite_tool_symbol *symbol, const char *column, const char *text,
                               size_t length, const char *unit, bite_error *error);

@@ -21,7 +21,7 @@ const bite_tool_symbol bite_tool_symbols[] = {
     {"GAMF", "rake", BITE_KIND_ANGLE, BITE_SYMBOL_SAME},
     {"SIG", "point_angle", BITE_KIND_ANGLE, BITE_SYMBOL_SAME},
     {"KAPR", "taper", BITE_KIND_ANGLE, BITE_SYMBOL_LEAD},
-    {"PSIR", "taper", BITE_KIND_ANGLE, BITE_SYMBOL_SAME},
+    {"PSIR", "taper", BITE_KIND_ANGLE, BITE_SYMBOL_TAPER},
     {"RPMX", "tool_turn_limit", BITE_KIND_ROTATION, BITE_SYMBOL_SAME},
     {"SUBSTRATE", "tool_material", BITE_KIND_NUMBER, BITE_SYMBOL_SUBSTRATE},
     {"TPN", "pitch_least", BITE_KIND_LENGTH, BITE_SYMBOL_SAME},

@@ -13,6 +13,7 @@ typedef enum bite_symbol_use {
     BITE_SYMBOL_SAME = 0, /* it is that of the key */
     BITE_SYMBOL_REACH,    /* usable length: what is beyond the flutes is the neck */
     BITE_SYMBOL_LEAD,     /* cutting edge angle, from the face: 90 degrees less the taper */
+    BITE_SYMBOL_TAPER,    /* the same from the axis: 0 is the edge of a plain end mill */
     BITE_SYMBOL_LARGEST,  /* of a cone: its largest diameter; DC is then that of its tip */
     BITE_SYMBOL_SUBSTRATE,
     BITE_SYMBOL_PITCH, /* of a thread mill: the least and the most */

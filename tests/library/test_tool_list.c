@@ -3,6 +3,7 @@
  * of a faulty list is taken, and the fault names file, line, tool and column. */
 #include "core/library/collection.h"
 #include "core/library/tool_list.h"
+#include "core/library/tool_symbols.h"
 #include "tests/support/open_library.h"
 #include <math.h>
 #include <stdio.h>
@@ -96,7 +97,77 @@ START_TEST(a_csv_is_read_by_its_symbols)
 }
 END_TEST
 
+/* What makers' lists state in other ways: fractions of an inch, both leads, one pitch or two, the
+ * number of teeth twice, a usable length without a neck. */
+START_TEST(the_same_tool_in_other_words)
+{
+    static const char list[] =
+        "name,kind,DC [in],DCX [in],ZEFP,NOF,APMX [in],LU [in],DN [in],RE [in],KAPR,PSIR,TP [mm],"
+        "TPN [mm],TPX [mm],RPMX, #price,SUBSTRATE\n"
+        "a,,1/8,,2,4,1-1/4,,,,,,,,,30000,9,hss\n"
+        "b,ball-nose,1/4,,,3,,,,0.12,,0,,,,,,\n"
+        "c,end-mill,6mm,6mm,4,,13mm,13mm,5mm,,90,,,,,,,\n"
+        "d,engraving,0.1mm,3mm,1,,,,,,,30,,,,,,DP\n"
+        "e,thread-mill,4.2mm,,3,,12mm,,,,,,1,,,,,\n"
+        "f,thread-mill,4.2mm,,3,,1.9mm,,,,,,1,,,,,\n"
+        "g,thread-mill,4.2mm,,3,,,,,,,,,0.5,1.5,,,,\n"
+        "h,thread-mill,4.2mm,,3,,12mm,,,,,,1,0.8,,,,\n"
+        "i,end-mill,6mm,,4,,13mm,20mm,6mm,,89.9999999,,,,,,,\n";
+    static const struct {
+        const char *name;
+        const char *kind;
+        const char *key;
+        double value; /* SI; NaN: not stated */
+    } cases[] = {{"a", "end-mill", "diameter", 3.175e-3},
+                 {"a", "end-mill", "flute_length", 31.75e-3},
+                 {"a", "end-mill", "flutes", 2.0},
+                 {"a", "end-mill", "tool_turn_limit", 500.0},
+                 {"b", "bull-nose", "corner_radius", 0.12 * 25.4e-3},
+                 {"b", "bull-nose", "flutes", 3.0},
+                 {"b", "bull-nose", "taper", (double)NAN},
+                 {"c", "end-mill", "diameter", 6e-3},
+                 {"c", "end-mill", "tip_diameter", (double)NAN},
+                 {"c", "end-mill", "neck_length", (double)NAN},
+                 {"d", "engraving", "taper", 0.52359877559829887},
+                 {"d", "engraving", "diameter", 3e-3},
+                 {"d", "engraving", "tip_diameter", 0.1e-3},
+                 {"e", "thread-mill", "pitch_least", 1e-3},
+                 {"e", "thread-mill", "pitch_most", 1e-3},
+                 {"g", "thread-mill", "pitch_least", 0.5e-3},
+                 {"g", "thread-mill", "pitch_most", 1.5e-3},
+                 {"h", "thread-mill", "pitch_least", 0.8e-3},
+                 {"h", "thread-mill", "pitch_most", 1e-3},
+                 {"i", "end-mill", "taper", (double)NAN},
+                 {"i", "end-mill", "neck_length", 7e-3}};
+    bite_error error = BITE_ERROR_INIT;
+    const bite_item_record *record = NULL;
+    write_bytes(list, sizeof list - 1);
+    ck_assert_msg(bite_library_use_tools(library, path, &error) == BITE_OK, "%s: %s", error.key,
+                  error.message);
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+        ck_assert_int_eq(bite_library_record(library, BITE_TOOLS, cases[i].name, &record, NULL),
+                         BITE_OK);
+        double value = figure(record, cases[i].key);
+        ck_assert_msg(isnan(cases[i].value) ? isnan(value) : fabs(value - cases[i].value) < 1e-9,
+                      "%s of %s is %g", cases[i].key, cases[i].name, value);
+        ck_assert_str_eq(bite_tool_kind(record), cases[i].kind);
+    }
+    /* long teeth of one pitch cut the whole thread at once */
+    static const char *const names[] = {"e", "f", "g", "h"};
+    for (size_t i = 0; i < sizeof names / sizeof *names; i++) {
+        ck_assert_int_eq(bite_library_record(library, BITE_TOOLS, names[i], &record, NULL),
+                         BITE_OK);
+        ck_assert_int_eq(bite_item_is_yes(record, "full_form"), i == 0);
+        ck_assert(bite_tool_makes_holes(record));
+    }
+    ck_assert_int_eq(bite_library_record(library, BITE_TOOLS, "a", &record, NULL), BITE_OK);
+    ck_assert_str_eq(bite_item_text(record, "tool_material"), "hss");
+    ck_assert(!bite_tool_makes_holes(record));
+}
+END_TEST
+
 #define HEAD "name,DC [mm],ZEFP,APMX [mm]\n"
+#define LONG40 "1234567890123456789012345678901234567890"
 
 START_TEST(a_faulty_csv_is_refused_as_a_whole)
 {
@@ -119,6 +190,7 @@ START_TEST(a_faulty_csv_is_refused_as_a_whole)
         {HEAD "T1,3,two,9\n", 2, "T1:ZEFP", ""},
         {HEAD "T1,3,200,9\n", 2, "T1:ZEFP", ""},
         {HEAD "T1,3,5,2,9\n", 2, "T1", "more values than there are columns"},
+        {HEAD "T1,3,2,9,,,x\n", 2, "T1", "more values than there are columns"},
         {HEAD "T1,\"3,5\",2,9\n", 2, "T1:DC", ""},
         {HEAD "T1,3 furlong,2,9\n", 2, "T1:DC", ""},
         {HEAD ",3,2,9\n", 2, "name", "the tool has no name"},
@@ -140,6 +212,28 @@ START_TEST(a_faulty_csv_is_refused_as_a_whole)
         {"name,DC [mm],KAPR\nT1,3,900\n", 2, "T1:KAPR", ""},
         {"name,DC [mm],SUBSTRATE\nT1,3,cheese\n", 2, "T1:SUBSTRATE", "not a tool material"},
         {"name,DC [mm],APMX [mm],LU [mm],DN [mm]\nT1,3,9,5,2.8\n", 2, "T1:LU", "shorter"},
+        {"name,DC [mm],PSIR\nT1,3,nan\n", 2, "T1:PSIR", ""},
+        {"name,kind,DC [mm],KAPR\nT1,chamfer,3,90\n", 2, "T1:kind", "KAPR"},
+        {"name,kind,DC [mm],PSIR\nT1,chamfer,3,0\n", 2, "T1:kind", "KAPR"},
+        {"name,kind,DC [mm]\nT1,bull-nose,3\n", 2, "T1:kind", "corner radius, RE"},
+        {"name,kind,DC [mm]\nT1,thread-mill,3\n", 2, "T1:kind", "TPN and TPX, or TP"},
+        {"name,kind,DC [mm],TPX [mm],TPN [mm]\nT1,thread-mill,3,1,1.5\n", 2, "T1:TPN", "above"},
+        {"name,kind,DC [mm],TPX [mm]\nT1,thread-mill,3,1N\n", 2, "T1:TPX", ""},
+        {"name,kind,DC [mm]\nT1,ball-nose,3N\n", 2, "T1:DC", ""},
+        {"name,DC [mm],summary\nT1,3,\"a 1/8\"\" mill\"\n", 2, "summary", "without quotes"},
+        {"name,DC [mm],summary\nT1,3,a\\b\n", 2, "summary", "without quotes"},
+        {"name,DC [mm],summary\nT1,3,a\x7f\n", 2, "summary", "control characters"},
+        {"name,DC [mm],summary\nT1,3,a\x01\n", 2, "summary", "control characters"},
+        {"name,DC [mm],summary\nT1,3," LONG40 LONG40 LONG40 LONG40 "\n", 2, "summary",
+         "at most 159 bytes"},
+        {"name,DC [mm]\n" LONG40 LONG40 ",3\n", 2, "name", "too long: at most 63 bytes"},
+        {"name,DC [mm]\nT1," LONG40 "12345678901234567890123\n", 2, "T1:DC", "too long"},
+        {"name,DC [mm]\nT\x7f,3\n", 2, "name", "letters, digits"},
+        {"name,DC [mm]\nT\xc3\xa4,3\n", 2, "name", "letters, digits"},
+        {"name," LONG40 LONG40 "\nT1,3\n", 1, "", "too long: at most 63 bytes"},
+        {"name,DC [millimillimetres]\nT1,3\n", 1, "", "too long: at most 15 bytes"},
+        {"name,DC (mm]\nT1,3\n", 1, "", "in brackets"},
+        {"name,,DC [mm]\nT1,,3\n", 1, "", "no column named \"\""},
     };
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
         bite_error error = BITE_ERROR_INIT;
@@ -167,6 +261,8 @@ START_TEST(separators_and_marks_of_spreadsheets)
                                         " name , DC [mm] \n T1 , 3 \n\n\n",
                                         "name,\"DC [mm]\"\nT1,\"3\"",
                                         "name,DC\nT1,1/8in\n",
+                                        "name,DC [mm], # of the shelf\nT1,3,7\n",
+                                        "name,DC [mm]\n,\nT1,3,, ,\n",
                                         "name,DC [in],FHA [deg]\nT1,0.125,30\n"};
     for (size_t i = 0; i < sizeof sound / sizeof *sound; i++) {
         bite_error error = BITE_ERROR_INIT;
@@ -199,6 +295,11 @@ static const char asset[] =
     "</Measurements></CuttingToolLifeCycle></CuttingToolArchetype>\n"
     "<CuttingTool toolId=\"13\"><CuttingToolLifeCycle><CutterStatus><Status>USED</Status>\n"
     "<Status>BROKEN</Status></CutterStatus></CuttingToolLifeCycle></CuttingTool>\n"
+    "<CuttingTool toolId=\"14\"><CutterStatus><Status> EXPIRED </Status></CutterStatus>\n"
+    "</CuttingTool><CuttingTool toolId=\"D,3.3\"><Measurements>\n"
+    "<CuttingDiameter>3.3<Deep code=\"RE\">5</Deep></CuttingDiameter>\n"
+    "<PointAngle units=\"DEGREE\">118</PointAngle><Other code=\"OAL\">70</Other>\n"
+    "<ToolCuttingEdgeAngle nominal=\"90\"/><Unknown>7</Unknown></Measurements></CuttingTool>\n"
     "</Assets></MTConnectAssets>\n";
 
 #ifdef BITE_HAVE_EXPAT
@@ -209,7 +310,13 @@ START_TEST(an_asset_is_read_by_its_measurements)
     write_bytes(asset, sizeof asset - 1);
     bite_error error = BITE_ERROR_INIT;
     ck_assert_msg(bite_library_use_tools(library, path, &error) == BITE_OK, "%s", error.message);
-    ck_assert_uint_eq(bite_library_count(library, BITE_TOOLS), 2); /* not the broken one */
+    ck_assert_uint_eq(bite_library_count(library, BITE_TOOLS), 3); /* not the broken and spent */
+    ck_assert_int_eq(bite_library_record(library, BITE_TOOLS, "d-3.3", &record, NULL), BITE_OK);
+    ck_assert_str_eq(bite_tool_kind(record), "drill");
+    ck_assert_double_eq_tol(figure(record, "diameter"), 3.3e-3, 1e-12);
+    ck_assert_double_eq_tol(figure(record, "point_angle"), 2.0594885173533086, 1e-9);
+    ck_assert(isnan(figure(record, "corner_radius")));
+    ck_assert(isnan(figure(record, "taper")));
     ck_assert_int_eq(bite_library_record(library, BITE_TOOLS, "em-6", &record, NULL), BITE_OK);
     ck_assert_double_eq_tol(figure(record, "diameter"), 5.98e-3, 1e-12);
     ck_assert_double_eq_tol(figure(record, "flute_length"), 13e-3, 1e-12);
@@ -245,6 +352,13 @@ START_TEST(a_hostile_asset_is_refused)
         {TOOL("<CuttingDiameter units='PARSEC'>6</CuttingDiameter>"), 3, "units"},
         {TOOL("<CuttingDiameter>6]\n[tool.x</CuttingDiameter>"), 2, "letters, digits"},
         {TOOL(""), 2, "no cutting diameter"},
+        {"<a><CuttingTool toolId=''/></a>", 1, "no toolId"},
+        {"<a><CuttingTool toolId='" LONG40 LONG40 "'/></a>", 1, "toolId is too long"},
+        {"<a><CuttingTool toolId='T=1'/></a>", 1, "letters, digits"},
+        {TOOL("<CuttingDiameter>" LONG40 LONG40 "</CuttingDiameter>"), 3, "the text is too long"},
+        {TOOL("<CuttingDiameter>6</CuttingDiameter>") "<!-- -->x", 3, "not sound XML"},
+        {"<a>\n<CuttingTool toolId='T1'><Status>" LONG40 LONG40 "</Status></CuttingTool></a>", 2,
+         "the text is too long"},
     };
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
         bite_error error = BITE_ERROR_INIT;
@@ -331,6 +445,7 @@ int main(void)
     TCase *tests = tcase_create("tool list");
     tcase_add_checked_fixture(tests, open_library, close_library);
     tcase_add_test(tests, a_csv_is_read_by_its_symbols);
+    tcase_add_test(tests, the_same_tool_in_other_words);
     tcase_add_test(tests, a_faulty_csv_is_refused_as_a_whole);
     tcase_add_test(tests, separators_and_marks_of_spreadsheets);
 #ifdef BITE_HAVE_EXPAT
