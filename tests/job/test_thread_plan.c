@@ -68,6 +68,79 @@ START_TEST(the_largest_mill_that_fits_is_taken)
 }
 END_TEST
 
+/* At hand for M6, 8 mm deep, or from the table: the largest that fits; of the two kinds that which
+ * is as sound and faster, where the shop has said what it has. */
+static const struct {
+    const char *material;
+    const char *at_hand;
+    const char *mill;
+    const char *why;
+} choices[] = {
+    {"6061", "at_hand = drill-5 tm-3.5 tm-4.2\n", "tm-4.2", "largest that fits the thread"},
+    {"6061", "at_hand = drill-5 tm-5.6 tm-4.4 tm-4.2\n", "tm-4.2", "largest that fits"},
+    {"6061", "at_hand = drill-5 tmf-1\n", "tmf-1", "largest that fits the thread"},
+    {"acetal", "at_hand = drill-5 tm-4.2 tmf-1\n", "tmf-1", "and is faster than tm-4.2"},
+    {"acetal", "at_hand = drill-5 tmf-1 tm-4.2\n", "tmf-1", "and is faster than tm-4.2"},
+    {"304", "at_hand = drill-5 tm-4.2 tmf-1\n", "tm-4.2", "largest that fits the thread"},
+    {"acetal", "", "tm-4.2", "the full-form mill tmf-1 needs one turn for it"},
+};
+#define CHOICES (sizeof choices / sizeof *choices)
+
+START_TEST(mills_at_hand)
+{
+    bite_job *job = plan_of(HEAD "[part]\nmaterial = %s\nlength = 80 mm\nwidth = 60 mm\n"
+                                 "thickness = 12 mm\n[machine]\nname = small-vmc\n"
+                                 "[hold]\nmethod = vise\n[tools]\n%s[pass.thread]\n"
+                                 "work = thread-mill\nthread = M6\ndepth = 8 mm\n" HOLE("drill-5"),
+                            choices[_i].material, choices[_i].at_hand);
+    const bite_planned_pass *pass = &job->passes[place_of(job, "thread")];
+    const bite_planned_tool *tool = &job->tools[pass->tool];
+    ck_assert_str_eq(tool->name, choices[_i].mill);
+    ck_assert_msg(strstr(tool->why, choices[_i].why) != NULL, "%s", tool->why);
+    check_plan(job);
+    bite_job_free(job);
+}
+END_TEST
+
+/* What a shop without the right mill is told. M3, 8 mm deep, needs 8 mm and half of its pitch. In
+ * M1.6 a hole of 75 % is 1.6 - 0.75 x 1.299 x 0.35 = 1.259 mm wide, and a mill 0.2 mm less. */
+static const struct {
+    const char *at_hand;
+    const char *thread;
+    const char *hole;
+    const char *says;
+    const char *hint;
+} absent[] = {
+    {"[tools]\nat_hand = tm-3.5\n", "M6", "5mm", "at_hand has no thread mill for this thread",
+     "add tm-4.2 to at_hand, or name it: tool = tm-4.2"},
+    {"[tools]\nat_hand = tm-2.1\n", "M3", "2.5mm",
+     "the longest thread mill of at_hand for this thread, tm-2.1, reaches 8 mm, and this pass "
+     "needs 8.25 mm",
+     "make the thread shorter, or add a longer thread mill"},
+    {"[tools]\nat_hand = 3mm\n", "M1.6", "1.25mm", "at_hand has no thread mill for this thread",
+     "add one of at most 1.059 mm to tools.ini, or tap the thread"},
+    {"[tools]\nchange = 9 s\n", "M1.6", "1.25mm", "the table has no thread mill for this thread",
+     "add one of at most 1.059 mm to tools.ini, or tap the thread"},
+};
+#define ABSENT (sizeof absent / sizeof *absent)
+
+START_TEST(mills_that_are_not_there)
+{
+    char text[1200];
+    bite_error error = BITE_ERROR_INIT;
+    (void)snprintf(text, sizeof text,
+                   PLATE "%s[pass.thread]\nwork = thread-mill\nthread = %s\ndepth = 8 mm\n"
+                         "[pass.hole]\nwork = drill\ntool = %s\n",
+                   absent[_i].at_hand, absent[_i].thread, absent[_i].hole);
+    fault_list *of = faults_of(text, strlen(text), &error);
+    ck_assert_msg(of->count == 1, "%u faults: %s; %s", of->count, of->texts[0], of->texts[1]);
+    ck_assert_uint_eq(of->lines[0], 15);
+    ck_assert_str_eq(error.key, "pass.thread:tool");
+    ck_assert_msg(strstr(error.message, absent[_i].says) != NULL, "%s", error.message);
+    ck_assert_msg(strstr(error.hint, absent[_i].hint) != NULL, "%s", error.hint);
+}
+END_TEST
+
 /* M6 in a hole of 5 mm with a mill of 4 mm, 8 mm of thread: 9 turns on a circle of 2 mm. The groove
  * is 1/8 + 1/2 tan 30 mm wide in the mean, and the arc of contact that of (36 - 25)/(4 (6 - 4)). */
 START_TEST(cut_and_path_follow_from_thread_hole_and_mill)
@@ -189,6 +262,8 @@ int main(void)
     TCase *threads = tcase_create("thread plan");
     tcase_add_checked_fixture(threads, add_tables, job_teardown);
     tcase_add_loop_test(threads, the_largest_mill_that_fits_is_taken, 0, (int)MILLS);
+    tcase_add_loop_test(threads, mills_at_hand, 0, (int)CHOICES);
+    tcase_add_loop_test(threads, mills_that_are_not_there, 0, (int)ABSENT);
     tcase_add_test(threads, cut_and_path_follow_from_thread_hole_and_mill);
     tcase_add_test(threads, threads_of_other_depths_have_paths_of_their_own);
     tcase_add_test(threads, a_thread_sweeps_its_own_diameter);
