@@ -23,6 +23,35 @@ void job_setup(void)
     job_library = bite_test_shop_open(&job_shop, NULL);
 }
 
+/* Copies a table of the project to the shop. */
+static void copy_table(const char *name)
+{
+    char from_path[600];
+    char to_path[600];
+    char table[80];
+    char text[4096];
+    (void)snprintf(table, sizeof table, "tables/%s", name);
+    bite_test_source(from_path, sizeof from_path, table);
+    (void)snprintf(to_path, sizeof to_path, "%s/%s", job_shop.tables, name);
+    FILE *from = fopen(from_path, "rb");
+    FILE *to = fopen(to_path, "wb");
+    ck_assert_msg(from != NULL, "%s", from_path);
+    ck_assert_msg(to != NULL, "%s", to_path);
+    for (size_t got = 1; got > 0;) {
+        got = fread(text, 1, sizeof text, from);
+        ck_assert_uint_eq(fwrite(text, 1, got, to), got);
+    }
+    ck_assert_int_eq(fclose(from) | fclose(to), 0);
+}
+
+void job_setup_holes(void)
+{
+    job_setup();
+    copy_table("threads.ini");
+    copy_table("drills.ini");
+    copy_table("hole_work.ini");
+}
+
 void job_teardown(void)
 {
     bite_library_close(job_library);

@@ -17,6 +17,8 @@
 extern bite_test_shop job_shop;
 extern bite_library *job_library;
 void job_setup(void);
+/** The same for a shop that has drills, threads and what is usual in holes too. */
+void job_setup_holes(void);
 void job_teardown(void);
 
 /** Opens the library again with a table of the shop's own, such as "machines.ini", before those of

@@ -14,30 +14,6 @@
 #define HOLE(drill)                                                                                \
     "[pass.hole]\nwork = drill\ntool = " drill "\nspindle = 3000rpm\nfeed = 300mm/min\n"
 
-/* A shop that has drills, threads and what is usual in holes too. */
-static void add_tables(void)
-{
-    static const char *const names[] = {"threads.ini", "drills.ini", "hole_work.ini"};
-    char name[64];
-    char path[600];
-    char text[4096];
-    job_setup();
-    for (size_t i = 0; i < sizeof names / sizeof *names; i++) {
-        (void)snprintf(name, sizeof name, "tables/%s", names[i]);
-        bite_test_source(path, sizeof path, name);
-        FILE *from = fopen(path, "rb");
-        (void)snprintf(path, sizeof path, "%s/%s", job_shop.tables, names[i]);
-        FILE *to = fopen(path, "wb");
-        ck_assert_ptr_nonnull(from);
-        ck_assert_ptr_nonnull(to);
-        for (size_t got = 1; got > 0;) {
-            got = fread(text, 1, sizeof text, from);
-            ck_assert_uint_eq(fwrite(text, 1, got, to), got);
-        }
-        ck_assert_int_eq(fclose(from) | fclose(to), 0);
-    }
-}
-
 /* By hand: at most 0.7 of the thread and 0.2 mm less than the hole, of a pitch that it cuts. */
 static const struct {
     const char *thread;
@@ -260,7 +236,7 @@ int main(void)
 {
     Suite *suite = suite_create("thread plan");
     TCase *threads = tcase_create("thread plan");
-    tcase_add_checked_fixture(threads, add_tables, job_teardown);
+    tcase_add_checked_fixture(threads, job_setup_holes, job_teardown);
     tcase_add_loop_test(threads, the_largest_mill_that_fits_is_taken, 0, (int)MILLS);
     tcase_add_loop_test(threads, mills_at_hand, 0, (int)CHOICES);
     tcase_add_loop_test(threads, mills_that_are_not_there, 0, (int)ABSENT);
