@@ -42,7 +42,7 @@ leg_field() { make tests/field/test_field && sh "$source/tests/support/with_fami
 leg_oracle() { needs python3 && make check-oracle; }
 leg_kills() { BITE_TEST_KILLS=1000 make check TESTS=$kill_tests; }
 leg_machine() { needs python3 strace && BITE_MACHINE_EVERY=1 sh "$source/tests/machine/test_machine.sh"; }
-leg_memory() { BITE_MEMORY_STEP=${BITE_MEMORY_STEP:-25} sh "$source/tests/memory/test_memory.sh"; }
+leg_memory() { BITE_MEMORY_STEP=${BITE_MEMORY_STEP:-places} sh "$source/tests/memory/test_memory.sh"; }
 leg_valgrind() { needs valgrind && make check-valgrind; }
 leg_sanitizers() {
     configured sanitizers --with-sanitizers=address,undefined CFLAGS='-O1 -g' &&

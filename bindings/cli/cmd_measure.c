@@ -143,6 +143,9 @@ static int read_text(const char *path, struct text_buffer *buffer)
     size_t size = 0;
     bool standard = strcmp(path, "-") == 0;
     FILE *file = standard ? stdin : fopen(path, "rb");
+    if (file == NULL && errno == ENOMEM) {
+        return report_out_of_memory();
+    }
     if (file == NULL) {
         return report_failure(EXIT_NO_INPUT, "%s: cannot be opened: %s", path, strerror(errno));
     }
@@ -192,7 +195,7 @@ static int append_csv(bite_record *record, const char *path, const struct measur
                      : report_error(&error);
     }
     free(buffer.text);
-    if (faults == 0) {
+    if (status == 0 || appended > 0) {
         printf("%zu reading%s recorded\n", appended, appended == 1 ? "" : "s");
     }
     return status;

@@ -5,8 +5,8 @@
 #include "core/cases/case_row.h"
 #include "core/base/display_text.h"
 #include "core/base/error.h"
+#include "core/cases/json_object.h"
 #include "core/names/inputs.h"
-#include <jansson.h>
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
@@ -228,13 +228,10 @@ static bite_status put_member(const bite_case_plan *plan, const char *key, const
 static bite_status read_json(const bite_case_plan *plan, const bite_case_row *row,
                              bite_case_worker *worker, bite_error *error)
 {
-    json_error_t where;
-    json_t *object = json_loadb(row->text, row->size, JSON_REJECT_DUPLICATES, &where);
-    bite_status status = BITE_OK;
-    if (!json_is_object(object)) {
-        status = bite_error_set(error, BITE_BAD_FILE,
-                                object == NULL ? "not JSON: %.120s" : "not an object in braces%.0s",
-                                object == NULL ? where.text : "");
+    json_t *object = NULL;
+    size_t position = 0;
+    bite_status status = bite_json_object_read(row->text, row->size, 0, &object, &position, error);
+    if (status == BITE_BAD_FILE) {
         bite_error_hint(error, "each line is an object, such as {\"feed\": \"400mm/min\"}");
     }
     for (void *at = json_object_iter(object); status == BITE_OK && at != NULL;

@@ -2,9 +2,9 @@
 /* A request from a JSON object: the keys are the columns of cases. */
 #include "core/base/error.h"
 #include "core/cases/case_column.h"
+#include "core/cases/json_object.h"
 #include "core/names/inputs.h"
 #include "core/request/request.h"
-#include <jansson.h>
 #include <math.h>
 #include <string.h>
 
@@ -111,28 +111,19 @@ static bite_status put_member(bite_request *request, const char *key, const json
 
 static bite_status read_object(const json_text *text, json_t **object, bite_error *error)
 {
-    json_error_t where;
-    json_t *root = json_loadb(text->text, text->length,
-                              JSON_REJECT_DUPLICATES | JSON_DECODE_INT_AS_REAL, &where);
-    if (root == NULL && json_error_code(&where) == json_error_out_of_memory) {
-        return bite_error_set(error, BITE_NO_MEMORY, "no memory to read JSON");
-    }
-    if (!json_is_object(root)) {
+    size_t position = 0;
+    bite_status status = bite_json_object_read(text->text, text->length, JSON_DECODE_INT_AS_REAL,
+                                               object, &position, error);
+    if (status == BITE_BAD_FILE) {
         uint32_t line = 1;
         uint32_t column = 1;
-        bite_error_set(error, BITE_BAD_FILE,
-                       root == NULL ? "not JSON: %.120s" : "not an object in braces%.0s",
-                       root == NULL ? where.text : "");
         bite_error_hint(error, "an object was expected, such as {\"feed_rate\": \"400mm/min\"}");
-        if (root == NULL && where.position > 0) {
-            place_of(text, (size_t)where.position, &line, &column);
+        if (position > 0) {
+            place_of(text, position, &line, &column);
         }
         bite_error_place(error, NULL, line, column);
-        json_decref(root);
-        return BITE_BAD_FILE;
     }
-    *object = root;
-    return BITE_OK;
+    return status;
 }
 
 bite_status bite_request_json(bite_request *request, const char *text, size_t length,

@@ -237,7 +237,14 @@ static bite_status write_line(struct bite_record *record, int file, bite_record_
         return bite_error_set(error, BITE_OUT_OF_RANGE, "the line is too long for a record");
     }
     bite_status status = bite_record_file_append(record, file, batch, used + length, error);
-    return status == BITE_OK ? catch_up(record, file, error) : status;
+    if (status != BITE_OK) {
+        return status;
+    }
+    status = catch_up(record, file, error);
+    if (status == BITE_NO_MEMORY) {
+        bite_error_hint(error, "the line was recorded; open the record again");
+    }
+    return status;
 }
 
 bite_status bite_record_append(bite_record *record, const bite_record_entry *given, uint64_t *line,

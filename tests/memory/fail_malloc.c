@@ -7,12 +7,15 @@
  * the n-th on the heap does not grow, but freed memory can be allocated again
  * BITE_FAIL_FD   descriptor to which the number of requests, of those exempted, and of the blocks
  * not freed are written at the end
+ * BITE_FAIL_PLACES  file of the places that requests come from (request_places.h)
+ * BITE_FAIL_NEW     descriptor to which the number of each request from a new place is written
  *
  * Only the program itself is affected, not the shells and tools around it. In "once" three requests
  * in iniparser's dictionary_new are exempted: it does not check their results, so it crashes before
  * the failure can be reported if memory is available again for the next line. The loader makes sure
  * that this memory is available, and "full", in which memory behaves as in reality, tests that.
  */
+#include "tests/memory/request_places.h"
 #include <dlfcn.h>
 #include <errno.h>
 #include <execinfo.h>
@@ -38,6 +41,7 @@ enum { ONCE, REST, FULL };
 
 static bool active;
 static bool tracing;
+static int new_places = -1; /* descriptor; below 0: places are not looked at */
 static int how;
 static long fail_at;
 static uintptr_t unchecked_from; /* the code of dictionary_new */
@@ -82,6 +86,9 @@ __attribute__((constructor)) static void begin(void)
         void *frames[2];
         (void)backtrace(frames, 2); /* its first call allocates */
     }
+    if (getenv("BITE_FAIL_PLACES") != NULL && places_begin(getenv("BITE_FAIL_PLACES"))) {
+        new_places = (int)number_of("BITE_FAIL_NEW");
+    }
     find_unchecked();
     active = true;
 }
@@ -103,6 +110,16 @@ static bool grows(size_t size)
     return atomic_load(&live_bytes) + (long)size > atomic_load(&most);
 }
 
+static void tell_if_new(long at)
+{
+    if (new_places >= 0 && place_is_new()) {
+        char text[24];
+        int length = snprintf(text, sizeof text, "%ld\n", at);
+        ssize_t written = write(new_places, text, (size_t)length);
+        (void)written;
+    }
+}
+
 /* Whether this request fails. many: it allocates an array, as the three in dictionary_new do. */
 static bool fails(size_t size, bool many, const void *caller)
 {
@@ -115,6 +132,7 @@ static bool fails(size_t size, bool many, const void *caller)
         return false;
     }
     long at = atomic_fetch_add(&requests, 1) + 1;
+    tell_if_new(at);
     if (fail_at == 0 || at < fail_at || (how == ONCE && at > fail_at) ||
         (how == FULL && !grows(size))) {
         return false;

@@ -4,10 +4,12 @@
  * n, and judges each run. Two results are correct: "no memory" in one line with status 70 and
  * nothing on standard output; or the same result as with enough memory. Usage:
  *
- * sweep SHIM once|rest|full FIRST STEP FILE COMMAND [WORD ...]
+ * sweep SHIM once|rest|full FIRST STEP|PLACES FILE COMMAND [WORD ...]
  *
- * FIRST, STEP: of n. FILE: a file that the command writes, which must be complete or absent; - for
- * none.
+ * FIRST, STEP: of n. PLACES: a file, whose name has a slash; each n is tried whose request comes
+ * from a place in the program that is not in the file, to which it is added. FILE: a file that the
+ * command writes, which must be complete or absent; - for none. If there is a FILE.before, each run
+ * begins with a copy of it, and the file must be complete or as before.
  */
 #include <errno.h>
 #include <fcntl.h>
@@ -22,6 +24,7 @@
 #define SECONDS_MOST 120 /* seconds for one run; a longer one is a hang */
 #define SHOWN_MOST 20    /* wrong results that are printed */
 #define STATUS_FAULT 70
+#define STATUS_REFUSED 64 /* and above: sysexits.h */
 
 enum { AS_EVER, SAID, CRASHED, HUNG, ELSE, ENDS };
 
@@ -44,10 +47,13 @@ typedef struct sweep_state {
     const char *shim;
     const char *how;
     const char *file;
+    text before;        /* no bytes: the file is absent before a run */
+    const char *places; /* NULL: the n are a step apart */
     char **command;
     int out; /* descriptors of unnamed files, reused for each run */
     int err;
     int report;
+    int fresh; /* numbers of the requests from new places */
 } sweep_state;
 
 static void stop(const char *what)
@@ -105,9 +111,33 @@ static void become(const sweep_state *sweep, long at)
         setenv("BITE_FAIL_HOW", sweep->how, 1) != 0 || setenv("BITE_FAIL_FD", descriptor, 1) != 0) {
         _exit(99);
     }
+    (void)snprintf(descriptor, sizeof descriptor, "%d", sweep->fresh);
+    if (at == 0 && sweep->places != NULL &&
+        (setenv("BITE_FAIL_PLACES", sweep->places, 1) != 0 ||
+         setenv("BITE_FAIL_NEW", descriptor, 1) != 0)) {
+        _exit(99);
+    }
     (void)alarm(SECONDS_MOST);
     (void)execv(sweep->command[0], sweep->command);
     _exit(99);
+}
+
+/* The file as it is before a run. */
+static void prepare_file(const sweep_state *sweep)
+{
+    if (sweep->file == NULL) {
+        return;
+    }
+    (void)unlink(sweep->file);
+    if (sweep->before.bytes == NULL) {
+        return;
+    }
+    int file = open(sweep->file, O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0600);
+    if (file < 0 ||
+        write(file, sweep->before.bytes, sweep->before.size) != (ssize_t)sweep->before.size) {
+        stop("cannot prepare the file");
+    }
+    (void)close(file);
 }
 
 static run run_once(const sweep_state *sweep, long at)
@@ -116,9 +146,7 @@ static run run_once(const sweep_state *sweep, long at)
     start_over(sweep->out);
     start_over(sweep->err);
     start_over(sweep->report);
-    if (sweep->file != NULL) {
-        (void)unlink(sweep->file);
-    }
+    prepare_file(sweep);
     pid_t child = fork();
     if (child == 0) {
         become(sweep, at);
@@ -148,7 +176,7 @@ static int one_line(text of)
     return end != NULL && (size_t)(end - of.bytes) + 1 == of.size;
 }
 
-static int judge(const run *usual, const run *ended)
+static int judge(const sweep_state *sweep, const run *usual, const run *ended)
 {
     if (WIFSIGNALED(ended->status)) {
         return WTERMSIG(ended->status) == SIGALRM ? HUNG : CRASHED;
@@ -158,7 +186,8 @@ static int judge(const run *usual, const run *ended)
         same(usual->err, ended->err) && same(usual->file, ended->file)) {
         return AS_EVER;
     }
-    if (status == STATUS_FAULT && ended->out.size == 0 && ended->file.bytes == NULL &&
+    if (status == STATUS_FAULT && ended->out.size == 0 &&
+        (same(sweep->before, ended->file) || same(usual->file, ended->file)) &&
         one_line(ended->err) && strstr(ended->err.bytes, "memory") != NULL) {
         return SAID;
     }
@@ -193,19 +222,43 @@ static long kept_by_loader(const run *ended)
            strstr(ended->err.bytes, "no memory to open a plugin") != NULL;
 }
 
+/* The n to try. */
+typedef struct numbers {
+    long at;
+    long step;  /* 0: those of the list */
+    char *list; /* what is left of it, in decimal */
+} numbers;
+
+/* The next n; 0: there are no more. */
+static long next_of(numbers *all, long most)
+{
+    if (all->step == 0) {
+        all->at = strtol(all->list, &all->list, 10);
+        return all->at;
+    }
+    long at = all->at;
+    all->at += all->step;
+    return at > most ? 0 : at;
+}
+
 /* Runs all; returns the number of wrong results. */
 static long sweep_all(const sweep_state *sweep, long first, long step)
 {
+    long tried = 0;
     long ends[ENDS] = {0};
     long shown = 0;
     long leaks = 0;
     run usual = run_once(sweep, 0);
-    if (!WIFEXITED(usual.status) || usual.requests == 0) {
-        stop("the command does not run under the allocator");
+    if (!WIFEXITED(usual.status) || WEXITSTATUS(usual.status) >= STATUS_REFUSED ||
+        usual.requests == 0) {
+        stop("the command does not run under the allocator, or it is refused");
     }
-    for (long at = first; at <= usual.requests; at += step) {
+    text list = read_whole(sweep->fresh);
+    numbers all = {first, step, list.bytes};
+    for (long at = next_of(&all, usual.requests); at > 0; at = next_of(&all, usual.requests)) {
+        tried++;
         run ended = run_once(sweep, at);
-        int how = judge(&usual, &ended);
+        int how = judge(sweep, &usual, &ended);
         int leaked =
             (how == SAID || how == AS_EVER) && ended.held > usual.held + kept_by_loader(&ended);
         ends[how]++;
@@ -218,10 +271,12 @@ static long sweep_all(const sweep_state *sweep, long first, long step)
         }
         forget(&ended);
     }
-    printf("%s: %ld requests, %ld let pass: no memory said %ld, as ever %ld, crash %ld, hang %ld, "
+    printf("%s: %ld of %ld requests, %ld let pass: no memory said %ld, as ever %ld, crash %ld, "
+           "hang %ld, "
            "else %ld; leaks %ld\n",
-           sweep->how, usual.requests, usual.let_pass, ends[SAID], ends[AS_EVER], ends[CRASHED],
-           ends[HUNG], ends[ELSE], leaks);
+           sweep->how, tried, usual.requests, usual.let_pass, ends[SAID], ends[AS_EVER],
+           ends[CRASHED], ends[HUNG], ends[ELSE], leaks);
+    free(list.bytes);
     forget(&usual);
     return ends[CRASHED] + ends[HUNG] + ends[ELSE] + leaks;
 }
@@ -229,13 +284,20 @@ static long sweep_all(const sweep_state *sweep, long first, long step)
 int main(int count, char **words)
 {
     if (count < 7) {
-        fprintf(stderr, "usage: sweep SHIM once|rest|full FIRST STEP FILE COMMAND [WORD ...]\n");
+        fprintf(stderr,
+                "usage: sweep SHIM once|rest|full FIRST STEP|PLACES FILE COMMAND [WORD ...]\n");
         return 99;
     }
     (void)setvbuf(stdout, NULL, _IOLBF, BUFSIZ);
     const char *file = strcmp(words[5], "-") == 0 ? NULL : words[5];
-    sweep_state sweep = {words[1], words[2], file, words + 6, unnamed(), unnamed(), unnamed()};
+    const char *places = strchr(words[4], '/') != NULL ? words[4] : NULL;
+    char before[1024];
+    (void)snprintf(before, sizeof before, "%s.before", words[5]);
+    sweep_state sweep = {words[1],  words[2],  file,      read_named(file == NULL ? NULL : before),
+                         places,    words + 6, unnamed(), unnamed(),
+                         unnamed(), unnamed()};
     long first = strtol(words[3], NULL, 10);
-    long step = strtol(words[4], NULL, 10);
-    return sweep_all(&sweep, first < 1 ? 1 : first, step < 1 ? 1 : step) == 0 ? 0 : 1;
+    long step = places != NULL ? 0 : strtol(words[4], NULL, 10);
+    return sweep_all(&sweep, first < 1 ? 1 : first, places == NULL && step < 1 ? 1 : step) == 0 ? 0
+                                                                                                : 1;
 }

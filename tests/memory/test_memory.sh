@@ -2,8 +2,10 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
 # What the program says when memory runs out at its n-th request: "no memory" and status 70, or all
 # that it says with enough memory, and nothing between. Each line below is a command, with the step
-# from one n to the next. BITE_MEMORY_STEP=1 tries every n (some hours), BITE_MEMORY_ONLY=WORD the
-# commands that hold that word, BITE_MEMORY_HOW=once only those ways of running out (once rest full).
+# from one n to the next; `places`: one n for each place in the program that requests memory, unless
+# a command before had it. BITE_MEMORY_STEP=places does so for all (half an hour), BITE_MEMORY_STEP=1
+# tries every n (some hours), BITE_MEMORY_ONLY=WORD the commands that hold that word,
+# BITE_MEMORY_HOW=once only those ways of running out (once rest full).
 set -u
 source=${BITE_TEST_SOURCE:-.}
 build=${BITE_TEST_BUILD:-.}
@@ -37,20 +39,22 @@ failed=0
 
 # try STEP FILE WORD ...: the command, with all ways in which memory may run out
 try() {
-    step=${BITE_MEMORY_STEP:-$1} file=$2
+    chosen=${BITE_MEMORY_STEP:-$1} file=$2
     shift 2
     case " $* " in *" ${BITE_MEMORY_ONLY:-$1} "*) ;; *) return ;; esac
     echo "coolbite $*"
     for how in ${BITE_MEMORY_HOW:-once rest full}; do
+        step=$chosen
+        [ "$chosen" != places ] || step=$work/places-$how
         "$sweep" "$shim" $how 1 "$step" "$file" "$program" "$@" || failed=$((failed + 1))
     done
 }
 
-try 41 - cut $settings
-try 83 - cut $settings --format json
-try 83 - cut $settings --rows --sources --units inch
-try 101 "$work/cut.txt" cut $settings --output "$work/cut.txt"
-try 101 - cut $settings --against --depth 0.2mm
+try places - cut $settings
+try places - cut $settings --format json
+try places - cut $settings --rows --sources --units inch
+try places "$work/cut.txt" cut $settings --output "$work/cut.txt"
+try places - cut $settings --against --depth 0.2mm
 try 101 - choose --material acrylic/cast --tool 0.8mm --draws 16
 try 601 - choose --material acrylic/cast --tool any --draws 16 --format json
 try 151 - choose $settings --after melted-edge
@@ -62,17 +66,31 @@ try 601 - job "$work/job.ini" --draws 16
 try 1201 - job "$work/job.ini" --draws 16 --format json
 try 1201 "$work/sheet.html" job "$work/job.ini" --draws 16 --sheet "$work/sheet.html"
 try 601 "$work/lens.record" measure "$work/lens.record" --job "$work/job.ini" --draws 16
-try 151 - list materials
-try 151 - list left-out --format json
-try 1 - list limits
-try 41 - show acrylic/cast
-try 83 - show acrylic/cast --format json
-try 83 - show 6061 acrylic --format json
-try 41 - show ipa --material acrylic/cast
-try 83 - show ipa --material acrylic/cast --format json
-try 151 - list fluids --material acrylic/cast
+"$program" measure "$work/lens.record" --job "$work/job.ini" --draws 16 </dev/null >/dev/null || exit 99
+mv "$work/lens.record" "$work/lens.record.before"
+printf 'characteristic,part,value,time,note\n1,1,3.01mm!,2026-11-30T19:25:49Z,"a, b"\n' >"$work/readings.csv"
+try places "$work/lens.record" measure "$work/lens.record" --readings "$work/readings.csv"
+cp "$work/lens.record.before" "$work/read.record"
+rm "$work/lens.record.before"
+"$program" measure "$work/read.record" --readings "$work/readings.csv" >/dev/null || exit 99
+for format in html json csv qif txt; do
+    try places "$work/report.$format" measure "$work/read.record" --report "$work/report.$format"
+done
+printf 'id,tool,spindle,feed,depth\na,3mm,9000,300,0.2mm\n"b,c",1mm,12000,200mm/min,0.1mm\n' >"$work/rows.csv"
+printf '{"tool": "3mm", "spindle": "9000rpm", "feed": 300, "depth": "0.2mm"}\n' >"$work/rows.jsonl"
+try places "$work/rows.out" batch "$work/rows.csv" --material acrylic/cast --format csv --output "$work/rows.out"
+try places "$work/rows.out" batch "$work/rows.jsonl" --material acrylic/cast --format json --output "$work/rows.out"
+try places - list materials
+try places - list left-out --format json
+try places - list limits
+try places - show acrylic/cast
+try places - show acrylic/cast --format json
+try places - show 6061 acrylic --format json
+try places - show ipa --material acrylic/cast
+try places - show ipa --material acrylic/cast --format json
+try places - list fluids --material acrylic/cast
 try 601 - list fluids --material acrylic/cast --format json
-try 151 - list fluids --material acrylic/cast --format csv
+try places - list fluids --material acrylic/cast --format csv
 try 1 - explain softening
 try 1 - explain softening --format json
 try 1 - --help
