@@ -8,6 +8,7 @@
 #include "core/library/collection.h"
 #include "core/names/own_limits.h"
 #include "core/names/registry.h"
+#include "core/request/resolve.h"
 #include <math.h>
 #include <string.h>
 
@@ -206,7 +207,7 @@ double bite_answer_number(const bite_answer *answer, const char *name, bite_kind
                : strcmp(point, ".capacity") == 0    ? at->capacity
                : strcmp(point, ".utilization") == 0 ? at->utilization
                : strcmp(point, ".chance") == 0      ? at->chance
-                                                    : (double)NAN;
+                                                    : (double)NAN; /* no such point */
     }
     if (definition != NULL && !is_limit && point == NULL) {
         const bite_value *value = &answer->result.values[id];
@@ -235,7 +236,7 @@ const char *bite_answer_word(const bite_answer *answer, const char *name)
         return answer->request.grade->family_name;
     }
     if (strcmp(name, "machine") == 0) {
-        return answer->request.machine == NULL ? NULL : answer->request.machine->name;
+        return answer->request.machine == NULL ? bite_usual_machine : answer->request.machine->name;
     }
     const bite_input *input = bite_input_find(name);
     if (input == NULL || input->words == 0) {

@@ -6,6 +6,7 @@
 #include "core/cut/physics_inputs.h"
 #include "core/names/registry.h"
 #include <math.h>
+#include <stdbool.h>
 
 /* Feeds per tooth that shops run, and those far outside, in diameters (memory). */
 static const double feed_least = 5e-4;
@@ -37,8 +38,9 @@ static int sensible(double feed, double diameter)
     return feed >= feed_least * diameter && feed <= feed_most * diameter;
 }
 
-/* Slips that turn a feed that shops run into one far too large or far too small; the first that
- * explains the feed is named. */
+/* Slips that turn a feed that shops run into one far too large or far too small, the smallest
+ * first. Where that explains the feed, the larger ones do so too, except at the far end of its
+ * range: the text names them all. */
 typedef struct slip {
     double times; /* feed * times / over is the feed that was meant */
     double over;
@@ -46,24 +48,25 @@ typedef struct slip {
 } slip;
 
 static const slip large_feed_slips[] = {
+    {1.0, 10.0,
+     "A feed of {chip_load} is far more than a tool of {diameter} is run at: is there a zero too "
+     "many, were millimetres entered as inches, or a feed per minute as a feed per second?"},
+    {1.0, 25.4,
+     "A feed of {chip_load} is far more than a tool of {diameter} is run at: were millimetres "
+     "entered as inches, or a feed per minute as a feed per second?"},
     {1.0, 60.0,
      "A feed of {chip_load} is far more than a tool of {diameter} is run at: was a feed per minute "
      "entered as a feed per second?"},
-    {1.0, 25.4,
-     "A feed of {chip_load} is far more than a tool of {diameter} is run at: were millimetres "
-     "entered as inches?"},
-    {1.0, 10.0,
-     "A feed of {chip_load} is far more than a tool of {diameter} is run at: is there a zero too "
-     "many?"},
     {0.0, 1.0,
      "A feed of {chip_load} is far more than a tool of {diameter} is run at: is the feed right?"},
 };
 static const slip small_feed_slips[] = {
+    {10.0, 1.0,
+     "A feed of {chip_load} is far less than a tool of {diameter} is run at: is a zero missing, or "
+     "was a feed per second entered as a feed per minute?"},
     {60.0, 1.0,
      "A feed of {chip_load} is far less than a tool of {diameter} is run at: was a feed per second "
      "entered as a feed per minute?"},
-    {10.0, 1.0,
-     "A feed of {chip_load} is far less than a tool of {diameter} is run at: is a zero missing?"},
     {0.0, 1.0,
      "A feed of {chip_load} is far less than a tool of {diameter} is run at: is the feed right?"},
 };
@@ -110,7 +113,9 @@ static int caution_slips(const bite_answer *answer, const bite_case_view *view)
             "missing?",
             memory_of_shops);
     }
-    if (good && given(answer, "depth") && cut->depth > depth_absurd * cut->diameter) {
+    bool whole_hole = cut->operation == BITE_TAP || cut->operation == BITE_REAM;
+    if (good && given(answer, "depth") && !whole_hole &&
+        cut->depth > depth_absurd * cut->diameter) {
         good = add_caution(
             view, "slip_depth", 2,
             "A depth of {depth} is more than four diameters in one pass: is it ten times too "

@@ -1,45 +1,24 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Inputs, tools and operations that cannot be true together: what is refused, at which input, and
  * why; and what is accepted beside it. */
-#include "tests/support/open_library.h"
-#include <stdio.h>
+#include "tests/request/request_pairs.h"
 #include <string.h>
 
-#define PAIRS 7
+#define PAIRS (REQUEST_PAIRS - 2)
 #define COUNT(list) (sizeof list / sizeof *list)
-
-/* Records by the name of their collection; all other names are inputs. */
-static bite_status set(bite_request *request, const char *name, const char *value,
-                       bite_error *error)
-{
-    static const struct {
-        const char *name;
-        bite_collection collection;
-    } records[] = {{"material", BITE_GRADES},  {"tool", BITE_TOOLS},     {"thread", BITE_THREADS},
-                   {"machine", BITE_MACHINES}, {"holder", BITE_HOLDERS}, {"hold", BITE_HOLDS}};
-    for (size_t i = 0; i < COUNT(records); i++) {
-        if (strcmp(records[i].name, name) == 0) {
-            return bite_request_use(request, records[i].collection, value, error);
-        }
-    }
-    return bite_request_set(request, name, value, error);
-}
 
 /* Judges acrylic at 12000 rpm with these pairs of names and values, ended by NULL. */
 static bite_status judge(const char *const (*pairs)[2], bite_error *error)
 {
-    bite_request *request = NULL;
-    bite_answer *answer = NULL;
-    bite_status status = bite_request_new(library, &request, error);
-    status = status != BITE_OK ? status : set(request, "material", "acrylic/cast", error);
-    status = status != BITE_OK ? status : set(request, "spindle_speed", "12000rpm", error);
-    for (size_t i = 0; i < PAIRS && pairs[i][0] != NULL && status == BITE_OK; i++) {
-        status = set(request, pairs[i][0], pairs[i][1], error);
+    const char *all[REQUEST_PAIRS][2] = {{"material", "acrylic/cast"},
+                                         {"spindle_speed", "12000rpm"}};
+    for (size_t i = 0; i + 2 < REQUEST_PAIRS && i < PAIRS && pairs[i][0] != NULL; i++) {
+        all[i + 2][0] = pairs[i][0];
+        all[i + 2][1] = pairs[i][1];
     }
-    status =
-        status != BITE_OK ? status : bite_answer_new(request, BITE_DRAWS_NONE, 0.9, &answer, error);
+    bite_answer *answer = answer_of_pairs(library, (const char *const(*)[2])all, error);
+    bite_status status = answer == NULL ? (bite_status)error->status : BITE_OK;
     bite_answer_free(answer);
-    bite_request_free(request);
     return status;
 }
 
