@@ -9,24 +9,6 @@
 #include <stdio.h>
 #include <string.h>
 
-/* Reads an end of a band, which may leave its unit out: `unit` is that of the figure before it. */
-static bite_status read_end(const char *text, size_t length, const char *unit, size_t unit_size,
-                            bite_kind kind, double *si, bite_error *error)
-{
-    char whole[96];
-    size_t which = 0;
-    bite_status status = bite_quantity_read_kinds(text, length, &kind, 1, si, &which, NULL);
-    if (status == BITE_OK || unit_size == 0 || length + unit_size + 1 >= sizeof whole) {
-        return status == BITE_OK
-                   ? BITE_OK
-                   : bite_quantity_read_kinds(text, length, &kind, 1, si, &which, error);
-    }
-    memcpy(whole, text, length);
-    whole[length] = ' ';
-    memcpy(whole + length + 1, unit, unit_size);
-    return bite_quantity_read_kinds(whole, length + 1 + unit_size, &kind, 1, si, &which, error);
-}
-
 /* The unit of a quantity: what follows its number. *length: that of the quantity, then of the unit.
  */
 static const char *find_unit(const char *text, size_t *length)
@@ -45,6 +27,23 @@ static const char *find_unit(const char *text, size_t *length)
     *length = (size_t)(end - at);
     *length = bite_text_trim(&at, *length);
     return at;
+}
+
+/* Reads an end of a band, which may leave its unit out: `unit` is that of the figure before it. */
+static bite_status read_end(const char *text, size_t length, const char *unit, size_t unit_size,
+                            bite_kind kind, double *si, bite_error *error)
+{
+    char whole[96];
+    size_t which = 0;
+    size_t own_size = length;
+    (void)find_unit(text, &own_size);
+    if (own_size > 0 || unit_size == 0 || length + unit_size + 1 >= sizeof whole) {
+        return bite_quantity_read_kinds(text, length, &kind, 1, si, &which, error);
+    }
+    memcpy(whole, text, length);
+    whole[length] = ' ';
+    memcpy(whole + length + 1, unit, unit_size);
+    return bite_quantity_read_kinds(whole, length + 1 + unit_size, &kind, 1, si, &which, error);
 }
 
 static const char *find_dots(const char *text, size_t length)

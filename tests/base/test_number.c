@@ -81,6 +81,25 @@ START_TEST(a_short_buffer_returns_the_length_needed)
 }
 END_TEST
 
+START_TEST(what_is_no_number_is_written_as_a_word)
+{
+    static const struct {
+        double value;
+        const char *text;
+    } cases[] = {{(double)NAN, "nan"},
+                 {(double)INFINITY, "inf"},
+                 {-(double)INFINITY, "-inf"},
+                 {-0.0, "0"},
+                 {1e-300, "1e-300"}};
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+        char text[20];
+        ck_assert_uint_eq(bite_number_write(cases[i].value, 6, text, sizeof text),
+                          strlen(cases[i].text));
+        ck_assert_str_eq(text, cases[i].text);
+    }
+}
+END_TEST
+
 START_TEST(seventeen_digits_read_back_exactly)
 {
     srand48(_i);
@@ -139,6 +158,7 @@ int main(void)
     tcase_add_test(tests, what_is_not_a_number_is_refused);
     tcase_add_loop_test(tests, numbers_are_written_with_a_point, 0, 3);
     tcase_add_test(tests, a_short_buffer_returns_the_length_needed);
+    tcase_add_test(tests, what_is_no_number_is_written_as_a_word);
     tcase_add_loop_test(tests, seventeen_digits_read_back_exactly, 0, 5);
     tcase_add_loop_test(tests, rounding_equals_writing_and_reading, 0, 5);
     tcase_add_test(tests, rounding_keeps_ties_even_and_what_is_no_number);

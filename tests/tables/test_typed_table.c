@@ -18,6 +18,7 @@ static const bite_field fields[] = {
     {"heat_capacity", BITE_FIELD_FIGURE, BITE_KIND_HEAT_CAPACITY, 50, 6000, NULL},
     {"share", BITE_FIELD_FIGURE, BITE_KIND_NUMBER, 0, 1, NULL},
     {"strength.at", BITE_FIELD_CURVE, BITE_KIND_STRESS, 1e3, 1e10, NULL},
+    {"uptake", BITE_FIELD_FIGURE, BITE_KIND_FRACTION, 0, 0.5, NULL},
 };
 static const bite_section_schema sections[] = {
     {"grade.", fields, sizeof fields / sizeof *fields, 1, 1}};
@@ -54,9 +55,10 @@ START_TEST(figures_curves_and_words_are_read)
     bite_error error = BITE_ERROR_INIT;
     const char *text =
         HEAD "# remark\n[grade.a-1]\r\ntitle = \"a; b # c\"\nstate = Hard\nsource = memory\n"
-             "density = 1190 kg/m3 (1.17 g/cm3 .. 1200)\n density.source = paper: Someone 2001, "
+             "density = 1.19e3 kg/m3 (1.17 g/cm3 .. 1.2E3)\n density.source = paper: Someone 2001, "
              "table 2\n"
              "heat_capacity\t=\t1466 J/kg/K (1380 .. 1520)\nshare = 0.5 (0.25 .. 0.75)\n"
+             "uptake = 0.5 % (0.25 .. 2 %)\n"
              "strength.at = -40degC 110MPa, 23degC 80MPa, 70degC 40MPa\n"
              "[grade.b]\nlike = a-1\nshare = 0.1\nshare.source = common-practice\n";
     ck_assert_msg(parse(text, &list, &table, &error) == BITE_OK, "%s:%u:%u %s %s", error.file,
@@ -73,6 +75,8 @@ START_TEST(figures_curves_and_words_are_read)
     ck_assert_uint_eq(density->grade, BITE_GRADE_PAPER);
     ck_assert_uint_eq(bite_section_value(a, "share")->grade, BITE_GRADE_MEMORY);
     bite_assert_near(bite_section_value(a, "heat_capacity")->high, 1520.0, 1e-12);
+    bite_assert_near(bite_section_value(a, "uptake")->low, 0.0025, 1e-12); /* per cent, too */
+    bite_assert_near(bite_section_value(a, "uptake")->high, 0.02, 1e-12);
     const bite_field_value *curve = bite_section_value(a, "strength.at");
     ck_assert_uint_eq(curve->curve.count, 3);
     bite_assert_near(curve->curve.temperature[0], 233.15, 1e-12);
@@ -111,6 +115,29 @@ START_TEST(each_fault_names_its_place_and_a_remedy)
         {HEAD "[grade.a]\nstrength.at = 70degC 80MPa, 23degC 90MPa\nsource = memory\n", 5, "rise"},
         {HEAD "[grade.a]\nstrength.at = 2K 80MPa, 23degC 90MPa\nsource = memory\n", 5,
          "a temperature of the curve"},
+        {HEAD "[grade.a]\nstrength.at = 23degC 80MPa, 6000K 90MPa\nsource = memory\n", 5,
+         "not plausible as a temperature"},
+        {HEAD "[grade.a]\nstrength.at = 23degC 80MPa, 4000K 90MPa\nsource = memory\n", 5,
+         "a temperature of the curve"},
+        {HEAD "[grade.a]\nstrength.at = 23degC 80MPa, 90degC 1Pa\nsource = memory\n", 5,
+         "a point of the curve is outside"},
+        {HEAD "[grade.a]\nstrength.at = 23degC 80MPa, 90degC 90GPa\nsource = memory\n", 5,
+         "a point of the curve is outside"},
+        {HEAD "[grade.a]\nstrength.at = 23degC 80MPa, 90degC\nsource = memory\n", 5,
+         "a temperature, a blank and a figure"},
+        {HEAD "[grade.a]\nstrength.at = 23mm 80MPa, 90degC 70MPa\nsource = memory\n", 5,
+         "is a length; a temperature was expected"},
+        {HEAD
+         "[grade.a]\nstrength.at = 1degC 9MPa, 2degC 9MPa, 3degC 9MPa, 4degC 9MPa, 5degC 9MPa, "
+         "6degC 9MPa, 7degC 9MPa, 8degC 9MPa, 9degC 9MPa\nsource = memory\n",
+         5, "more than eight points"},
+        {HEAD "[grade.a]\ndensity = 1190 kg/m3 (1100 .. 1300 kg)\nsource = memory\n", 5,
+         "kg is not a unit of a density"},
+        {HEAD "[grade.a]\ndensity = 1190 kg/m3 (a .. 1300)\nsource = memory\n", 5,
+         "does not begin with a number"},
+        {HEAD "[grade.a]\ndensity = 1190 kg/m3 (1100 .. 30000)\nsource = memory\n", 5,
+         "outside 100 kg/m3 to 25000 kg/m3"},
+        {HEAD "[grade.a]\ndensity = 1190 kg/m3 (\nsource = memory\n", 5, "not closed"},
         {HEAD "[grade.a]\nlike = b\n", 5, "no section"},
         {HEAD "[grade.a]\nlike = b\n[grade.b]\nlike = a\n", 7, "cycle"},
         {HEAD "[grad.a]\n", 4, "no section"},

@@ -23,6 +23,13 @@ START_TEST(quantities_in_a_sentence_become_inches)
         {"", ""},
         {"the tool 3mm, em-3 mm, 4 mmol, 5 m, 2 bar (30 psi), x3 mm, 1.2.3 mm", NULL},
         {"60 degC: 3 tabs of 4 mm", "140 degF: 3 tabs of 0.16 in"},
+        {"0 mm and 0.001 mm", "0 in and under 0.0001 in"},
+        {"2 to the end, 3 and more, 4 by hand", NULL},
+        {"3 mm.5, 3 mm_wide, 3 mm/tooth, 3 mmX", NULL},
+        {"1e999 mm to 2 mm", "1e999 mm to 0.079 in"}, /* no number */
+        {"2 to 1e999 mm", NULL},
+        {"bore 5 mm.", "bore 0.2 in."},
+        {"5 mm", "0.2 in"},
     };
     bite_arena *arena = bite_arena_new(bite_memory_default());
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
