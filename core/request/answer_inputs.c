@@ -32,8 +32,8 @@ size_t bite_answer_input_count(const bite_answer *answer)
 static void split_source(const char *source, bite_used_input *used)
 {
     bite_source_grade grade = BITE_GRADE_NONE;
-    const char *where = source == NULL ? "" : source;
-    if (source != NULL && !bite_source_read(source, &grade, &where)) {
+    const char *where = source;
+    if (!bite_source_read(source, &grade, &where)) {
         where = source;
     }
     used->grade = bite_source_grade_name(grade);
@@ -49,14 +49,13 @@ static void fill(const bite_answer *answer, size_t index, bite_used_input *used)
     used->name = input->name;
     used->unit = input->unit;
     used->text = "";
-    used->file = provenance->file == NULL ? "" : provenance->file;
+    used->file = provenance->file;
     split_source(provenance->source, used);
     used->value = used->low = used->high = (double)NAN;
     if (input->words > 0) {
         const char *at = (const char *)&answer->full + input->offset;
         used->word = *(const uint32_t *)(const void *)at;
         used->text = bite_input_word(input, used->word);
-        used->text = used->text == NULL ? "" : used->text;
     } else {
         used->value = *bite_input_number_of(&answer->full, input);
         used->low = isnan(provenance->low) ? used->value : provenance->low;
@@ -135,9 +134,9 @@ const char *bite_answer_record(const bite_answer *answer, bite_collection collec
     const bite_request *request = &answer->request;
     switch (collection) {
     case BITE_FAMILIES:
-        return request->grade == NULL ? NULL : request->grade->family_name;
+        return request->grade->family_name;
     case BITE_GRADES:
-        return request->grade == NULL ? NULL : request->grade->record.name;
+        return request->grade->record.name;
     case BITE_TOOLS:
     case BITE_DRILLS:
         return request->tool_name[0] == 0 ? NULL : request->tool_name;

@@ -389,6 +389,16 @@ bite_status bite_request_use(bite_request *request, bite_collection collection, 
                           "a request cannot use a record of that collection");
 }
 
+/* A figure counts as it was read: its text may have a band. */
+static bite_status take_value(bite_request *request, bite_shop_key key, bite_collection collection,
+                              const bite_field_value *value, bite_error *error)
+{
+    return collection != BITE_LEFT_OUT ? bite_request_use(request, collection, value->text, error)
+           : value->field->type == BITE_FIELD_FIGURE
+               ? bite_request_set_number(request, bite_shop_key_name(key), value->value, error)
+               : bite_request_set(request, bite_shop_key_name(key), value->text, error);
+}
+
 bite_status bite_request_use_shop(bite_request *request, const bite_shop *shop, bite_error *error)
 {
     static const struct {
@@ -409,10 +419,7 @@ bite_status bite_request_use_shop(bite_request *request, const bite_shop *shop, 
         if (value == NULL) {
             continue;
         }
-        status =
-            taken[i].collection != BITE_LEFT_OUT
-                ? bite_request_use(request, taken[i].collection, value->text, error)
-                : bite_request_set(request, bite_shop_key_name(taken[i].key), value->text, error);
+        status = take_value(request, taken[i].key, taken[i].collection, value, error);
         keys |= 1u << taken[i].key;
     }
     if (status == BITE_OK) {

@@ -189,6 +189,129 @@ START_TEST(long_quantity_is_refused_with_its_input)
 }
 END_TEST
 
+START_TEST(records_of_each_collection_are_used_or_refused)
+{
+    static const struct {
+        bite_collection collection;
+        const char *name;
+        bite_status status;
+        const char *says;
+    } cases[] = {{BITE_FAMILIES, "acrylic", BITE_OK, ""},
+                 {BITE_TOOLS, "3\tmm", BITE_OK, ""},
+                 {BITE_DRILLS, "drill-3.3", BITE_OK, ""},
+                 {BITE_COOLANTS, "air", BITE_OK, ""},
+                 {BITE_COOLANTS, "milk", BITE_UNKNOWN_NAME, "milk is not a word of coolant"},
+                 {BITE_HOLDERS, "no-such", BITE_UNKNOWN_NAME, "there is no holder named no-such"},
+                 {BITE_THREADS, "M3", BITE_OK, ""},
+                 {BITE_TOOLS, "3mmm", BITE_BAD_QUANTITY, "mmm is not a unit"},
+                 {BITE_SYMPTOMS, "chattering", BITE_BAD_ARGUMENT, "cannot use a record"},
+                 {BITE_SHEETS, "acrylic-cast", BITE_BAD_ARGUMENT, "cannot use a record"},
+                 {BITE_LEFT_OUT, "x", BITE_BAD_ARGUMENT, "cannot use a record"},
+                 {(bite_collection)99, "x", BITE_BAD_ARGUMENT, "cannot use a record"},
+                 {BITE_GRADES, NULL, BITE_BAD_ARGUMENT, "a request and a name were expected"}};
+    bite_request *request = request_new();
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+        bite_error error = BITE_ERROR_INIT;
+        ck_assert_msg(bite_request_use(request, cases[i].collection, cases[i].name, &error) ==
+                          cases[i].status,
+                      "case %zu: %s", i, error.message);
+        ck_assert_msg(strstr(error.message, cases[i].says) != NULL, "case %zu: %s", i,
+                      error.message);
+    }
+    bite_error error = BITE_ERROR_INIT;
+    ck_assert_int_eq(bite_request_use(NULL, BITE_TOOLS, "3mm", &error), BITE_BAD_ARGUMENT);
+    bite_request_free(request);
+    bite_request_free(NULL);
+}
+END_TEST
+
+/* Records that an answer names are those that were used, as they were entered. */
+START_TEST(an_answer_names_its_records)
+{
+    bite_answer *answer = NULL;
+    bite_request *request = NULL;
+    bite_used_input used;
+    bite_error error = BITE_ERROR_INIT;
+    ck_assert_int_eq(bite_request_new(library, &request, NULL), BITE_OK);
+    ck_assert_int_eq(bite_request_use(request, BITE_GRADES, "acrylic\tcast", NULL),
+                     BITE_UNKNOWN_NAME);
+    ck_assert_int_eq(bite_request_use(request, BITE_GRADES, "PMMA\tGS", NULL), BITE_OK);
+    ck_assert_int_eq(bite_request_use(request, BITE_THREADS, "M3", NULL), BITE_OK);
+    ck_assert_int_eq(bite_request_set(request, "spindle_speed", "600rpm", NULL), BITE_OK);
+    ck_assert_int_eq(bite_answer_new(request, BITE_DRAWS_NONE, 0.9, &answer, &error), BITE_OK);
+    ck_assert_str_eq(bite_answer_record(answer, BITE_GRADES), "acrylic/cast");
+    ck_assert_str_eq(bite_answer_record(answer, BITE_FAMILIES), "acrylic");
+    ck_assert_str_eq(bite_answer_record(answer, BITE_THREADS), "m3");
+    ck_assert_str_eq(bite_answer_record(answer, BITE_MACHINES), "bench-24k");
+    ck_assert_ptr_null(bite_answer_record(answer, BITE_TOOLS));
+    ck_assert_ptr_null(bite_answer_record(answer, BITE_HOLDERS));
+    ck_assert_ptr_null(bite_answer_record(answer, BITE_HOLDS));
+    ck_assert_ptr_null(bite_answer_record(answer, BITE_FLUIDS));
+    ck_assert_ptr_null(bite_answer_record(NULL, BITE_GRADES));
+    bite_used_input_init(&used);
+    ck_assert_int_eq(bite_answer_input_find(answer, "pitch", &used, &error), BITE_OK);
+    ck_assert_double_eq_tol(used.value, 0.5e-3, 1e-12);
+    ck_assert_int_eq(bite_answer_input_find(answer, "wall_length", &used, &error), BITE_MISSING);
+    ck_assert_str_eq(error.message, "the answer used no wall_length");
+    ck_assert_int_eq(bite_answer_input_find(answer, "pich", &used, &error), BITE_UNKNOWN_NAME);
+    ck_assert_str_eq(error.hint, "did you mean pitch?");
+    ck_assert_int_eq(bite_answer_input_find(answer, "zzz", &used, &error), BITE_UNKNOWN_NAME);
+    ck_assert_str_eq(error.hint, "explain lists the inputs");
+    ck_assert_int_eq(bite_answer_input_find(answer, NULL, &used, &error), BITE_BAD_ARGUMENT);
+    ck_assert_int_eq(bite_answer_input_find(NULL, "pitch", &used, &error), BITE_BAD_ARGUMENT);
+    size_t count = bite_answer_input_count(answer);
+    ck_assert_uint_gt(count, 50);
+    ck_assert_uint_eq(bite_answer_input_count(NULL), 0);
+    for (size_t i = 0; i < count; i++) {
+        ck_assert_int_eq(bite_answer_input(answer, i, &used, &error), BITE_OK);
+        ck_assert_uint_gt(strlen(used.name), 0);
+    }
+    ck_assert_int_eq(bite_answer_input(answer, count, &used, &error), BITE_BAD_ARGUMENT);
+    ck_assert_int_eq(bite_answer_input(NULL, 0, &used, &error), BITE_BAD_ARGUMENT);
+    bite_answer_free(answer);
+    bite_request_free(request);
+}
+END_TEST
+
+START_TEST(wrong_arguments_leave_the_request_as_it_was)
+{
+    bite_request *request = request_new();
+    bite_request *none = NULL;
+    bite_error error = BITE_ERROR_INIT;
+    bite_cut cut;
+    bite_cut_init(&cut);
+    ck_assert_int_eq(bite_request_new(NULL, &none, &error), BITE_BAD_ARGUMENT);
+    ck_assert_int_eq(bite_request_new(library, NULL, &error), BITE_BAD_ARGUMENT);
+    ck_assert_str_eq(error.message, "an open library and a place for the request were expected");
+    ck_assert_int_eq(bite_request_set(NULL, "depth", "1mm", &error), BITE_BAD_ARGUMENT);
+    ck_assert_int_eq(bite_request_set(request, NULL, "1mm", &error), BITE_BAD_ARGUMENT);
+    ck_assert_int_eq(bite_request_set(request, "depth", NULL, &error), BITE_BAD_ARGUMENT);
+    ck_assert_int_eq(bite_request_set(request, "deflecton", "1mm", &error), BITE_UNKNOWN_NAME);
+    ck_assert_str_eq(error.hint, "explain lists the inputs"); /* the nearest name is no input */
+    ck_assert_int_eq(bite_request_set(request, "zzz", "1mm", &error), BITE_UNKNOWN_NAME);
+    ck_assert_str_eq(error.hint, "explain lists the inputs");
+    ck_assert_int_eq(bite_request_set(request, "substance", "wool", &error), BITE_UNKNOWN_NAME);
+    ck_assert_str_eq(error.hint, "one of metal, amorphous, crystalline, thermoset, mineral");
+    ck_assert_int_eq(bite_request_threads(NULL, 1, &error), BITE_BAD_ARGUMENT);
+    ck_assert_int_eq(bite_request_threads(request, 0, &error), BITE_OUT_OF_RANGE);
+    ck_assert_int_eq(bite_request_threads(request, 1000000, &error), BITE_OUT_OF_RANGE);
+    ck_assert_str_eq(error.key, "threads");
+    ck_assert_int_eq(bite_request_cut_sized(request, &cut, 3, &error), BITE_BAD_ARGUMENT);
+    ck_assert_int_eq(bite_request_cut(NULL, &cut, &error), BITE_BAD_ARGUMENT);
+    ck_assert_int_eq(bite_request_cut_sized(request, NULL, sizeof cut, &error), BITE_BAD_ARGUMENT);
+    ck_assert(isnan(cut.depth));
+    ck_assert_ptr_null(none);
+    bite_request_free(request);
+    ck_assert_int_eq(bite_request_new(library, &request, NULL), BITE_OK);
+    ck_assert_int_eq(bite_request_cut(request, &cut, &error), BITE_MISSING);
+    ck_assert_str_eq(error.key, "material");
+    ck_assert_int_eq(bite_request_use(request, BITE_GRADES, "acrylic", NULL), BITE_OK);
+    ck_assert_int_eq(bite_request_cut(request, &cut, &error), BITE_MISSING);
+    ck_assert_str_eq(error.key, "tool");
+    bite_request_free(request);
+}
+END_TEST
+
 int main(void)
 {
     Suite *suite = suite_create("request");
@@ -201,6 +324,9 @@ int main(void)
     tcase_add_test(tests, number_needs_a_request_and_an_input_that_takes_numbers);
     tcase_add_loop_test(tests, rounding_in_a_unit_equals_its_text, 0, 7);
     tcase_add_test(tests, long_quantity_is_refused_with_its_input);
+    tcase_add_test(tests, records_of_each_collection_are_used_or_refused);
+    tcase_add_test(tests, an_answer_names_its_records);
+    tcase_add_test(tests, wrong_arguments_leave_the_request_as_it_was);
     suite_add_tcase(suite, tests);
     return bite_test_run(suite);
 }

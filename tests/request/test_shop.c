@@ -8,6 +8,7 @@
 #include <stdlib.h>
 #include <string.h>
 #include <sys/stat.h>
+#include <unistd.h>
 
 static char path[700];
 
@@ -143,6 +144,70 @@ START_TEST(faults_name_file_line_and_key)
 }
 END_TEST
 
+/* A tolerance with its band counts as its figure; a list of tools beside the file, wherever that
+ * is; more names than there is room for. */
+START_TEST(odd_set_ups)
+{
+    bite_shop *setup = open_setup("tolerance = 0.02 mm (0.01 .. 0.03)\n");
+    bite_request *request = NULL;
+    bite_cut cut;
+    bite_error error = BITE_ERROR_INIT;
+    ck_assert_int_eq(bite_request_new(library, &request, NULL), BITE_OK);
+    ck_assert_int_eq(bite_request_use(request, BITE_GRADES, "acrylic", NULL), BITE_OK);
+    ck_assert_int_eq(bite_request_use(request, BITE_TOOLS, "3mm", NULL), BITE_OK);
+    bite_status status = bite_request_use_shop(request, setup, &error);
+    ck_assert_msg(status == BITE_OK, "%s", error.message);
+    ck_assert_int_eq(bite_request_cut(request, &cut, NULL), BITE_OK);
+    ck_assert_double_eq_tol(cut.tolerance, 0.02e-3, 1e-12);
+    bite_request_free(request);
+    ck_assert(isnan(bite_shop_number(setup, NULL)));
+    ck_assert(isnan(bite_shop_number(setup, "no_such_key")));
+    ck_assert(isnan(bite_shop_number(setup, "confidence")));
+    ck_assert_uint_eq(bite_shop_line(setup, NULL), 0);
+    bite_shop_free(setup);
+
+    static char keys[2000] = "at_hand = ";
+    for (int i = 0; i < BITE_SHOP_TOOLS_MAX + 1; i++) {
+        (void)snprintf(keys + strlen(keys), sizeof keys - strlen(keys), "%dmm,", 1 + i % 9);
+    }
+    strcat(keys, "\n");
+    write_setup(keys);
+    setup = NULL;
+    ck_assert_int_eq(bite_shop_open(path, &setup, &error), BITE_BAD_FILE);
+    ck_assert_str_eq(error.message, "at_hand names more than 64");
+    ck_assert_str_eq(error.hint, "put them into a tool list: tool_list = FILE");
+    ck_assert_str_eq(error.key, "shop:at_hand");
+    ck_assert_uint_eq(error.line, 5);
+    ck_assert_ptr_null(setup);
+}
+END_TEST
+
+/* The path of the set-up decides where its tool list is. */
+START_TEST(a_tool_list_is_beside_its_set_up)
+{
+    bite_shop *setup = open_setup("tool_list = /drawer/t.csv\n");
+    ck_assert_str_eq(bite_shop_text(setup, "tool_list"), "/drawer/t.csv");
+    bite_shop_free(setup);
+    setup = open_setup("tool_list = t.csv\nat_hand = .5in, 1/8in\n");
+    ck_assert_int_eq(bite_shop_check(setup, library, NULL), BITE_OK);
+    bite_shop_free(setup);
+    ck_assert_int_eq(chdir(shop.root), 0);
+    ck_assert_int_eq(bite_shop_open("coolbite.ini", &setup, NULL), BITE_OK);
+    ck_assert_str_eq(bite_shop_text(setup, "tool_list"), "t.csv");
+    ck_assert_str_eq(bite_shop_path(setup), "coolbite.ini");
+    bite_shop_free(setup);
+    setup = open_setup("at_hand = 200mm\n");
+    bite_error error = BITE_ERROR_INIT;
+    ck_assert_int_eq(bite_shop_check(setup, library, &error), BITE_BAD_FILE);
+    ck_assert_str_eq(error.message, "no end mill has the diameter 200mm");
+    bite_shop_free(setup);
+    setup = open_setup("at_hand = 1nm\n");
+    ck_assert_int_eq(bite_shop_check(setup, library, &error), BITE_BAD_FILE);
+    ck_assert_str_eq(error.message, "no end mill has the diameter 1nm");
+    bite_shop_free(setup);
+}
+END_TEST
+
 int main(void)
 {
     Suite *suite = suite_create("shop");
@@ -152,6 +217,8 @@ int main(void)
     tcase_add_test(tests, a_request_uses_what_it_does_not_state);
     tcase_add_test(tests, the_library_reads_no_setup_by_itself);
     tcase_add_test(tests, faults_name_file_line_and_key);
+    tcase_add_test(tests, odd_set_ups);
+    tcase_add_test(tests, a_tool_list_is_beside_its_set_up);
     suite_add_tcase(suite, tests);
     return bite_test_run(suite);
 }
