@@ -239,7 +239,9 @@ static bite_status check_rise(const reader *of, const token *place, const char *
 
 static bool begins_number(const char *text)
 {
-    return bite_text_is_digit(text[0]) || text[0] == '.' || text[0] == '-' || text[0] == '+';
+    text += *text == '-' || *text == '+';
+    text += *text == '.';
+    return bite_text_is_digit(*text);
 }
 
 /* A quantity of a product, of whatever kind its unit is. */
@@ -511,11 +513,9 @@ static bite_status read_comparison(reader *of, bool starts)
     }
     fresh.relation = relation_at(peek(of), &size);
     if (status == BITE_OK && size == 0) {
-        const char *sign = misspelt(&of->tokens[left.token + 1]);
         return refuse(of, &of->tokens[left.token], "the condition cannot be read from here on",
-                      sign != NULL ? sign
-                                   : "write NAME above|below|at least|at most NAME or QUANTITY, or "
-                                     "WORD is|is not VALUE, joined by and or or");
+                      "write NAME above|below|at least|at most NAME or QUANTITY, or "
+                      "WORD is|is not VALUE, joined by and or or");
     }
     if (status == BITE_OK) {
         status = fresh.relation == IS || fresh.relation == IS_NOT

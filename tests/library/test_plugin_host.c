@@ -4,7 +4,7 @@
 #include "core/library/material.h"
 #include "core/library/material_record.h"
 #include "tests/library/private_library.h"
-#include <math.h>
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -194,6 +194,53 @@ START_TEST(a_caution_is_worded_with_the_numbers_of_the_cut)
 }
 END_TEST
 
+/* The cautions named toy of an answer, in their order. */
+static size_t toys_of(const char *ask, bite_caution *toys, size_t most, bite_answer **answer,
+                      bite_library **library)
+{
+    bite_error error = BITE_ERROR_INIT;
+    size_t count = 0;
+    *library = open_asking(ask);
+    ck_assert_msg(answer_of(*library, answer, &error) == BITE_OK, "%s", error.message);
+    for (size_t i = 0; i < bite_answer_caution_count(*answer); i++) {
+        bite_caution caution;
+        ck_assert_int_eq(bite_answer_caution(*answer, i, &caution, NULL), BITE_OK);
+        if (strcmp(caution.name, "toy") == 0 && count < most) {
+            toys[count++] = caution;
+        }
+    }
+    return count;
+}
+
+/* What is said twice is told once, as the more severe of both; danger comes first; a place that
+ * names no number says so. */
+START_TEST(cautions_are_told_once_and_in_their_order)
+{
+    bite_caution toys[50];
+    bite_answer *answer = NULL;
+    bite_library *library = NULL;
+    ck_assert_uint_eq(toys_of("caution again", toys, COUNT(toys), &answer, &library), 1);
+    ck_assert_str_eq(toys[0].text, "Wear goggles.");
+    ck_assert_uint_eq(toys[0].severity, 3);
+    bite_answer_free(answer);
+    bite_library_close(library);
+    ck_assert_uint_eq(toys_of("caution places", toys, COUNT(toys), &answer, &library), 1);
+    ck_assert_str_eq(toys[0].text, "(not known) and (not known) {");
+    bite_answer_free(answer);
+    bite_library_close(library);
+    ck_assert_uint_eq(toys_of("caution many", toys, COUNT(toys), &answer, &library), 40);
+    for (size_t i = 0; i < 40; i++) { /* the dangers are the even ones, each in its turn */
+        char text[20];
+        size_t rule = i < 20 ? 2 * i : 2 * (i - 20) + 1;
+        (void)snprintf(text, sizeof text, "Rule %02zu.", rule);
+        ck_assert_str_eq(toys[i].text, text);
+        ck_assert_uint_eq(toys[i].severity, i < 20 ? 3 : 1);
+    }
+    bite_answer_free(answer);
+    bite_library_close(library);
+}
+END_TEST
+
 int main(void)
 {
     Suite *suite = suite_create("plugin host");
@@ -205,6 +252,7 @@ int main(void)
     tcase_add_test(tests, a_figure_that_is_set_replaces_that_of_the_table);
     tcase_add_test(tests, curves_are_sampled);
     tcase_add_test(tests, a_caution_is_worded_with_the_numbers_of_the_cut);
+    tcase_add_test(tests, cautions_are_told_once_and_in_their_order);
     tcase_set_timeout(tests, 120);
     suite_add_tcase(suite, tests);
     return bite_test_run(suite);

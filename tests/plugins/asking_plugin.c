@@ -111,20 +111,25 @@ static const struct {
     int severity;
     const char *text;
     const char *source;
-} cautions[] = {{"caution", "toy", BITE_CARE, "A depth of {depth}.", "memory"},
-                {"caution no name", NULL, BITE_NOTE, "Cut.", "memory"},
-                {"caution empty name", "", BITE_NOTE, "Cut.", "memory"},
-                {"caution Name", "Toy", BITE_NOTE, "Cut.", "memory"},
-                {"caution na-me", "to-y", BITE_NOTE, "Cut.", "memory"},
-                {"caution na{me", "to{y", BITE_NOTE, "Cut.", "memory"},
-                {"caution long name", long_text, BITE_NOTE, "Cut.", "memory"},
-                {"caution 0", "toy", 0, "Cut.", "memory"},
-                {"caution 4", "toy", 4, "Cut.", "memory"},
-                {"caution no text", "toy", BITE_NOTE, NULL, "memory"},
-                {"caution no source", "toy", BITE_NOTE, "Cut.", NULL},
-                {"caution hearsay", "toy", BITE_NOTE, "Cut.", "hearsay"},
-                {"caution long text", "toy", BITE_NOTE, longest, "memory"},
-                {"caution long source", "toy", BITE_NOTE, "Cut.", longest}};
+} cautions[] = {
+    {"caution", "toy", BITE_CARE, "A depth of {depth}.", "memory"},
+    {"caution again", "toy", BITE_NOTE, "Wear goggles.", "memory"},
+    {"caution again", "toy", BITE_DANGER, "Wear goggles.", "memory"},
+    {"caution again", "toy", BITE_CARE, "Wear goggles.", "memory"},
+    {"caution places", "toy", BITE_NOTE, "{no_such} and {depth and {stickout} {", "memory"},
+    {"caution no name", NULL, BITE_NOTE, "Cut.", "memory"},
+    {"caution empty name", "", BITE_NOTE, "Cut.", "memory"},
+    {"caution Name", "Toy", BITE_NOTE, "Cut.", "memory"},
+    {"caution na-me", "to-y", BITE_NOTE, "Cut.", "memory"},
+    {"caution na{me", "to{y", BITE_NOTE, "Cut.", "memory"},
+    {"caution long name", long_text, BITE_NOTE, "Cut.", "memory"},
+    {"caution 0", "toy", 0, "Cut.", "memory"},
+    {"caution 4", "toy", 4, "Cut.", "memory"},
+    {"caution no text", "toy", BITE_NOTE, NULL, "memory"},
+    {"caution no source", "toy", BITE_NOTE, "Cut.", NULL},
+    {"caution hearsay", "toy", BITE_NOTE, "Cut.", "hearsay"},
+    {"caution long text", "toy", BITE_NOTE, longest, "memory"},
+    {"caution long source", "toy", BITE_NOTE, "Cut.", longest}};
 
 static const char *wrong_number(const struct bite_host *host, const struct bite_case *judged)
 {
@@ -144,6 +149,14 @@ static enum bite_family_status caution(const struct bite_host *host, struct bite
     if (wrong != NULL) {
         host->reason(host, wrong);
         return BITE_FAMILY_FAULT;
+    }
+    for (int i = 0; i < 40 && is_asked("caution many"); i++) {
+        char text[] = "Rule 00.";
+        text[5] = (char)('0' + i / 10);
+        text[6] = (char)('0' + i % 10);
+        if (host->caution(judged, "toy", i % 2 ? BITE_NOTE : BITE_DANGER, text, "memory") != 0) {
+            return BITE_FAMILY_FAULT;
+        }
     }
     memset(longest, 'x', sizeof longest - 1);
     memcpy(longest, "memory: ", 8);
