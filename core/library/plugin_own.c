@@ -64,7 +64,7 @@ static bite_kind kind_of(const char *quantity)
 {
     for (int kind = 0; quantity != NULL && kind < BITE_KIND_COUNT; kind++) {
         const char *noun = strchr(bite_unit_noun((bite_kind)kind), ' ');
-        if (noun != NULL && strcmp(noun + 1, quantity) == 0) {
+        if (strcmp(noun + 1, quantity) == 0) { /* each noun has its article */
             return (bite_kind)kind;
         }
     }
