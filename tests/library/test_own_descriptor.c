@@ -1,7 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* What a plugin declares of figures and limits of its own: each member that is wrong is refused by
  * name, whatever the others are. */
+#include "core/library/material.h"
+#include "core/library/material_record.h"
 #include "core/library/plugin_own.h"
+#include "core/names/own_limits.h"
 #include "tests/support/open_library.h"
 #include <math.h>
 #include <string.h>
@@ -232,6 +235,48 @@ START_TEST(a_plugin_has_so_many_figures_and_limits)
 }
 END_TEST
 
+/* A cut has room for eight figures; the same one read by several limits takes one place. */
+START_TEST(a_cut_has_room_for_so_many_figures)
+{
+    static const char *const first[] = {"tensile_strength", "tensile_yield",    "hardness_ball",
+                                        "annealing",        "tensile_strength", NULL};
+    static const char *const second[] = {"annealing", "water_uptake",  "sheet_stress",
+                                         "speed_hss", "speed_carbide", NULL};
+    static const char *const third[] = {"hardness_ball", "service_temperature", NULL};
+    const struct bite_family_limit *list[4] = {NULL};
+    struct bite_family_limit limits[3];
+    const char *const *numbers[] = {first, second, third};
+    static const char *const own_names[] = {"aa", "ab", "ac"};
+    char fault[BITE_OWN_FAULT_MAX];
+    const bite_material *found = NULL;
+    bite_error error = BITE_ERROR_INIT;
+    ck_assert_int_eq(bite_library_grade(library, "acrylic/cast", &found, NULL), BITE_OK);
+    for (size_t count = 1; count <= COUNT(limits); count++) {
+        limits[count - 1] = good_limit;
+        limits[count - 1].name = own_names[count - 1];
+        limits[count - 1].numbers = numbers[count - 1];
+        list[count - 1] = &limits[count - 1];
+        struct bite_family family = {.struct_size = sizeof family, .limits = list};
+        const struct bite_plugin_own *own = bite_plugin_own_read(library, &family, fault);
+        ck_assert_msg(own != NULL, "%s", fault);
+        bite_material material = *found;
+        material.own = NULL;
+        bite_status status = bite_plugin_own_limits(library, own, &material, &error);
+        ck_assert_int_eq(status, count < 3 ? BITE_OK : BITE_BAD_PLUGIN);
+        ck_assert((material.own != NULL) == (count < 3));
+        if (count < 3) {
+            ck_assert_uint_eq(material.own->figure_count, count == 1 ? 4 : 8);
+            ck_assert_str_eq(material.own->figures[3].name, "annealing");
+            ck_assert_ptr_eq(material.own_values[0],
+                             bite_item_field(&material.record, "tensile_strength"));
+        } else {
+            ck_assert_str_eq(error.message,
+                             "the limits of the plugin read more than 8 figures of a grade");
+        }
+    }
+}
+END_TEST
+
 int main(void)
 {
     Suite *suite = suite_create("own descriptor");
@@ -242,6 +287,7 @@ int main(void)
     tcase_add_test(tests, limits_with_a_wrong_member);
     tcase_add_test(tests, numbers_that_a_limit_cannot_read);
     tcase_add_test(tests, a_plugin_has_so_many_figures_and_limits);
+    tcase_add_test(tests, a_cut_has_room_for_so_many_figures);
     suite_add_tcase(suite, tests);
     return bite_test_run(suite);
 }

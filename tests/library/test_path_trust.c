@@ -7,6 +7,7 @@
 #include "core/library/material_record.h"
 #include "core/library/path_trust.h"
 #include "tests/support/test_tables.h"
+#include <limits.h>
 #include <stdio.h>
 #include <string.h>
 #include <sys/stat.h>
@@ -139,6 +140,40 @@ START_TEST(links_are_followed_and_checked)
 }
 END_TEST
 
+/* As many links as the system itself follows, and no path longer than it allows. */
+START_TEST(long_chains_and_paths_are_refused)
+{
+    char link_path[PATH_ROOM];
+    char last[PATH_ROOM];
+    (void)snprintf(last, sizeof last, "%s", plugin);
+    for (int i = 0; i < 60; i++) {
+        (void)snprintf(link_path, sizeof link_path, "%s/link-%d", folder, i);
+        ck_assert_int_eq(symlink(last, link_path), 0);
+        (void)snprintf(last, sizeof last, "link-%d", i);
+        if (i == 9) {
+            expect(link_path, BITE_OK, plugin, "");
+        }
+    }
+    char *real = NULL;
+    bite_error error = BITE_ERROR_INIT;
+    ck_assert_int_eq(bite_path_trust_check(bite_memory_default(), arena, BITE_TRUST_PLUGIN,
+                                           link_path, &real, &error),
+                     BITE_BAD_PLUGIN);
+    ck_assert_str_eq(error.message, "the links to the plugin cannot be followed");
+    ck_assert_ptr_null(real);
+    static char longer[PATH_MAX + 100];
+    size_t used = (size_t)snprintf(longer, sizeof longer, "%s", folder);
+    while (used < sizeof longer - 3) {
+        used += (size_t)snprintf(longer + used, sizeof longer - used, "/.");
+    }
+    ck_assert_int_eq(bite_path_trust_check(bite_memory_default(), arena, BITE_TRUST_PLUGIN, longer,
+                                           &real, &error),
+                     BITE_BAD_PLUGIN);
+    ck_assert_str_eq(error.message, "the path to the plugin is too long");
+    ck_assert_ptr_null(real);
+}
+END_TEST
+
 START_TEST(relative_paths_are_checked_from_the_root)
 {
     ck_assert_int_eq(chdir(above), 0);
@@ -225,6 +260,7 @@ int main(void)
     tcase_add_test(tests, writable_files_and_folders_are_refused);
     tcase_add_test(tests, foreign_owners_are_refused);
     tcase_add_test(tests, links_are_followed_and_checked);
+    tcase_add_test(tests, long_chains_and_paths_are_refused);
     tcase_add_test(tests, relative_paths_are_checked_from_the_root);
     tcase_add_test(tests, files_that_are_not_plugins);
     tcase_add_test(tests, a_plugin_is_loaded_once);

@@ -3,6 +3,7 @@
  * of a faulty list is taken, and the fault names file, line, tool and column. */
 #include "core/library/collection.h"
 #include "core/library/tool_list.h"
+#include "core/library/tool_rows.h"
 #include "core/library/tool_symbols.h"
 #include "tests/support/open_library.h"
 #include <math.h>
@@ -112,7 +113,8 @@ START_TEST(the_same_tool_in_other_words)
         "f,thread-mill,4.2mm,,3,,1.9mm,,,,,,1,,,,,\n"
         "g,thread-mill,4.2mm,,3,,,,,,,,,0.5,1.5,,,,\n"
         "h,thread-mill,4.2mm,,3,,12mm,,,,,,1,0.8,,,,\n"
-        "i,end-mill,6mm,,4,,13mm,20mm,6mm,,89.9999999,,,,,,,\n";
+        "i,end-mill,6mm,,4,,13mm,20mm,6mm,,89.9999999,,,,,,,\n"
+        "j,tap,3mm\nk,reamer,6mm\nl,ball-nose,4mm\n";
     static const struct {
         const char *name;
         const char *kind;
@@ -137,6 +139,9 @@ START_TEST(the_same_tool_in_other_words)
                  {"g", "thread-mill", "pitch_most", 1.5e-3},
                  {"h", "thread-mill", "pitch_least", 0.8e-3},
                  {"h", "thread-mill", "pitch_most", 1e-3},
+                 {"j", "tap", "diameter", 3e-3},
+                 {"k", "reamer", "diameter", 6e-3},
+                 {"l", "ball-nose", "corner_radius", 2e-3},
                  {"i", "end-mill", "taper", (double)NAN},
                  {"i", "end-mill", "neck_length", 7e-3}};
     bite_error error = BITE_ERROR_INIT;
@@ -153,7 +158,7 @@ START_TEST(the_same_tool_in_other_words)
         ck_assert_str_eq(bite_tool_kind(record), cases[i].kind);
     }
     /* long teeth of one pitch cut the whole thread at once */
-    static const char *const names[] = {"e", "f", "g", "h"};
+    static const char *const names[] = {"e", "f", "g", "h", "j", "k"};
     for (size_t i = 0; i < sizeof names / sizeof *names; i++) {
         ck_assert_int_eq(bite_library_record(library, BITE_TOOLS, names[i], &record, NULL),
                          BITE_OK);
@@ -417,6 +422,23 @@ START_TEST(damaged_lists_are_read_or_refused)
 }
 END_TEST
 
+START_TEST(a_list_has_so_many_columns)
+{
+    char text[600] = "name,DC [mm]";
+    bite_error error = BITE_ERROR_INIT;
+    for (int i = 0; i < BITE_TOOL_COLUMNS_MAX - 2; i++) {
+        strcat(text, ",#");
+    }
+    size_t head = strlen(text);
+    strcat(text, "\nT1,3\n");
+    ck_assert_int_eq(read_bytes(text, strlen(text), &error), BITE_OK);
+    (void)snprintf(text + head, sizeof text - head, ",#\nT1,3\n");
+    ck_assert_int_eq(read_bytes(text, strlen(text), &error), BITE_BAD_FILE);
+    ck_assert_str_eq(error.message, "the list has more than 64 columns");
+    ck_assert_uint_eq(error.line, 1);
+}
+END_TEST
+
 /* More tools than a list may have, and a file larger than a table may be. */
 START_TEST(a_list_without_end_is_refused)
 {
@@ -455,6 +477,7 @@ int main(void)
     tcase_add_test(tests, an_asset_is_refused_without_expat);
 #endif
     tcase_add_test(tests, damaged_lists_are_read_or_refused);
+    tcase_add_test(tests, a_list_has_so_many_columns);
     tcase_add_test(tests, a_list_without_end_is_refused);
     tcase_set_timeout(tests, 120);
     suite_add_tcase(suite, tests);
