@@ -72,7 +72,7 @@ const char *bite_text_fault_name(bite_text_fault fault)
                                         "a control character in it",
                                         "a character in it that changes the direction of writing",
                                         "a code in it that is not a character"};
-    return (unsigned)fault < sizeof names / sizeof *names ? names[fault] : "";
+    return names[fault];
 }
 
 size_t bite_text_character(const char *text, size_t length, const char *allowed,

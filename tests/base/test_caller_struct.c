@@ -100,6 +100,34 @@ START_TEST(newer_structures_are_taken_while_nothing_unknown_is_set)
 }
 END_TEST
 
+/* A structure of words alone may grow by one word: no number has room there. */
+START_TEST(a_newer_structure_may_have_one_more_word)
+{
+    typedef struct words {
+        uint32_t struct_size;
+        uint32_t first;
+    } words;
+    typedef struct more_words {
+        uint32_t struct_size;
+        uint32_t first;
+        uint32_t second;
+    } more_words;
+    static const bite_caller_struct of_words = {"bite_words_of_test", sizeof(words), sizeof(words),
+                                                _Alignof(words), 0};
+    more_words given = {(uint32_t)sizeof given, 7, 0};
+    words own = {0, 0};
+    bite_error error = BITE_ERROR_INIT;
+    ck_assert_int_eq(bite_struct_read(&of_words, &given, &own, "words", &error), BITE_OK);
+    ck_assert_uint_eq(own.first, 7);
+    given.first = 8;
+    given.second = 1;
+    ck_assert_int_eq(bite_struct_read(&of_words, &given, &own, "words", &error), BITE_BAD_ARGUMENT);
+    ck_assert_str_eq(error.key, "words");
+    ck_assert_ptr_nonnull(strstr(error.message, "a member of the bite_words_of_test is set"));
+    ck_assert_uint_eq(own.first, 7);
+}
+END_TEST
+
 START_TEST(sizes_that_no_header_had_are_refused)
 {
     const uint32_t sizes[] = {0,
@@ -187,6 +215,7 @@ int main(void)
     tcase_add_test(all, older_structures_are_completed);
     tcase_add_test(all, older_structures_are_written_to_their_size);
     tcase_add_test(all, newer_structures_are_taken_while_nothing_unknown_is_set);
+    tcase_add_test(all, a_newer_structure_may_have_one_more_word);
     tcase_add_test(all, sizes_that_no_header_had_are_refused);
     tcase_add_test(all, every_structure_has_an_init);
     tcase_add_test(all, errors_of_other_headers_are_filled);

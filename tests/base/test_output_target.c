@@ -294,7 +294,7 @@ START_TEST(interrupted_wait_for_a_pipe_continues)
 }
 END_TEST
 
-/* A descriptor that does not block is waited for. */
+/* A descriptor that does not block is waited for. The child reads, now and then. */
 START_TEST(a_full_pipe_is_waited_for)
 {
     enum { SIZE = 300000 };
@@ -305,28 +305,28 @@ START_TEST(a_full_pipe_is_waited_for)
     ck_assert_int_eq(pipe2(ends, O_NONBLOCK), 0);
     pid_t child = fork();
     if (child == 0) {
-        (void)close(ends[0]);
-        (void)snprintf(name, sizeof name, "/dev/fd/%d", ends[1]);
-        _exit((int)bite_file_write(name, text, sizeof text, NULL));
-    }
-    (void)close(ends[1]);
-    size_t used = 0;
-    for (;;) {
         static char part[5000];
-        ssize_t size = read(ends[0], part, sizeof part);
-        if (size == 0) {
-            break;
+        size_t used = 0;
+        ssize_t size = -1;
+        (void)close(ends[1]);
+        while (size != 0) {
+            size = read(ends[0], part, sizeof part);
+            used += size > 0 ? (size_t)size : 0;
+            if (size < 0) {
+                (void)usleep(1000);
+            }
         }
-        used += size > 0 ? (size_t)size : 0;
-        if (size < 0) {
-            (void)usleep(1000);
-        }
+        _exit(used == SIZE ? 0 : 1);
     }
+    (void)close(ends[0]);
+    (void)snprintf(name, sizeof name, "/dev/fd/%d", ends[1]);
+    bite_error error = BITE_ERROR_INIT;
+    ck_assert_msg(bite_file_write(name, text, sizeof text, &error) == BITE_OK, "%s", error.message);
+    (void)close(ends[1]);
     int status = -1;
     ck_assert_int_eq(waitpid(child, &status, 0), child);
-    ck_assert_int_eq(WEXITSTATUS(status), BITE_OK);
-    ck_assert_uint_eq(used, SIZE);
-    (void)close(ends[0]);
+    ck_assert(WIFEXITED(status));
+    ck_assert_int_eq(WEXITSTATUS(status), 0);
 }
 END_TEST
 

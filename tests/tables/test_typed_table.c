@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* INI files and typed tables: what is read, what is refused and where, and what happens without
  * memory. */
+#include "core/tables/provenance.h"
 #include "core/tables/typed_table.h"
 #include "tests/support/support.h"
 #include <locale.h>
@@ -86,6 +87,17 @@ START_TEST(figures_curves_and_words_are_read)
     bite_assert_near(bite_section_value(b, "share")->value, 0.1, 1e-12);
     ck_assert_ptr_null(bite_section_value(b, "title"));
     bite_table_free(table);
+}
+END_TEST
+
+START_TEST(grades_of_sources_have_words)
+{
+    static const char *const names[] = {"",       "standard",  "handbook",
+                                        "paper",  "datasheet", "common-practice",
+                                        "memory", "estimate",  ""};
+    for (int i = 0; i < (int)(sizeof names / sizeof *names); i++) {
+        ck_assert_str_eq(bite_source_grade_name((bite_source_grade)i), names[i]);
+    }
 }
 END_TEST
 
@@ -285,6 +297,7 @@ int main(void)
     Suite *suite = suite_create("table");
     TCase *tests = tcase_create("table");
     tcase_add_loop_test(tests, figures_curves_and_words_are_read, 0, 3);
+    tcase_add_test(tests, grades_of_sources_have_words);
     tcase_add_test(tests, each_fault_names_its_place_and_a_remedy);
     tcase_add_test(tests, all_faults_of_a_file_are_reported);
     tcase_add_test(tests, long_lines_and_too_many_keys_are_refused);

@@ -197,12 +197,26 @@ START_TEST(a_misspelt_unit_of_either_kind_is_proposed)
 }
 END_TEST
 
+START_TEST(wrong_arguments_are_refused)
+{
+    bite_error error = BITE_ERROR_INIT;
+    double si = 7.0;
+    ck_assert_int_eq(bite_quantity_read(NULL, BITE_KIND_LENGTH, &si, &error), BITE_BAD_ARGUMENT);
+    ck_assert_int_eq(bite_quantity_read("3mm", BITE_KIND_LENGTH, NULL, &error), BITE_BAD_ARGUMENT);
+    ck_assert_int_eq(bite_quantity_read("3mm", BITE_KIND_COUNT, &si, &error), BITE_BAD_ARGUMENT);
+    ck_assert_int_eq(bite_quantity_read("3mm", (bite_kind)-1, &si, &error), BITE_BAD_ARGUMENT);
+    ck_assert_str_eq(error.message, "a text, a kind and a pointer to the number were expected");
+    ck_assert_double_eq(si, 7.0);
+}
+END_TEST
+
 int main(void)
 {
     Suite *suite = suite_create("parse_quantity");
     TCase *tests = tcase_create("parse_quantity");
     tcase_add_test(tests, every_form_of_a_shop_is_read);
     tcase_add_test(tests, every_refusal_gives_its_reason);
+    tcase_add_test(tests, wrong_arguments_are_refused);
     tcase_add_test(tests, a_misspelt_unit_of_either_kind_is_proposed);
     suite_add_tcase(suite, tests);
     return bite_test_run(suite);
