@@ -188,7 +188,8 @@ bite_status bite_audit_try_grades(bite_audit_run *run, const bite_library *libra
 static const trial record_trial = {
     {{"spindle_speed", "6000rpm"}, {"feed_rate", "60mm/min"}, {"depth", "0.05mm"}}};
 
-/* What a tool is for; NULL: a thread mill, which cuts no single pass. */
+/* What a tool is for, as its record says or shows; NULL: a thread mill, which cuts no single pass.
+ */
 static const char *operation_of(const bite_library *library, bite_collection collection,
                                 const char *name)
 {
@@ -199,6 +200,10 @@ static const char *operation_of(const bite_library *library, bite_collection col
     }
     if (bite_item_is_yes(record, "thread_mill")) {
         return NULL;
+    }
+    const bite_field_value *made = bite_item_field(record, "operation");
+    if (made != NULL) {
+        return made->field->words[made->word];
     }
     bool cone = bite_item_field(record, "taper") != NULL && !bite_item_is_yes(record, "engraves");
     return bite_item_field(record, "point_angle") != NULL ? "drill" : cone ? "chamfer" : "mill";

@@ -81,6 +81,82 @@ START_TEST(every_fault_is_told)
 }
 END_TEST
 
+/* Writes a table of tools of 6 mm with these names and further lines. */
+static void put_tools(const char *const (*tools)[2], size_t count)
+{
+    char text[2000] = "[format]\nkind = tools\nversion = 1\n";
+    for (size_t i = 0; i < count; i++) {
+        size_t used = strlen(text);
+        (void)snprintf(text + used, sizeof text - used,
+                       "[tool.%s]\nsource = memory\ndiameter = 6 mm\n%s", tools[i][0], tools[i][1]);
+    }
+    put_table("tools.ini", text);
+}
+
+/* Each tool is tried at what it is made for; one that cannot be is told with what is wrong. */
+START_TEST(tools_of_each_kind_are_tried)
+{
+    static const char *const sound[][2] = {
+        {"mill", ""},
+        {"drill", "operation = drill\n"},
+        {"point", "point_angle = 118 deg\n"},
+        {"reamer", "operation = ream\n"},
+        {"tap", "operation = tap\n"},
+        {"cone", "taper = 45 deg\ntip_diameter = 0.2 mm\n"},
+        {"edge", "operation = chamfer\ntaper = 45 deg\ntip_diameter = 0.2 mm\n"},
+        {"vee", "taper = 30 deg\nengraves = yes\ntip_diameter = 0.1 mm\n"},
+        {"threads", "thread_mill = yes\npitch_least = 1 mm\npitch_most = 1 mm\n"}};
+    static const char *const faulty[][2] = {{"good", ""}, {"round", "corner_radius = 4 mm\n"}};
+    bite_audit result;
+    bite_error error = BITE_ERROR_INIT;
+    put_tools(sound, sizeof sound / sizeof *sound);
+    bite_status status = audit(NULL, &result, &error);
+    ck_assert_msg(status == BITE_OK, "%s: %s", last.key, last.message);
+    ck_assert_int_eq(told, 0);
+    ck_assert_uint_eq(result.kind, BITE_AUDIT_TABLE);
+    put_tools(faulty, sizeof faulty / sizeof *faulty);
+    ck_assert_int_eq(audit(NULL, &result, &error), BITE_BAD_FILE);
+    ck_assert_int_eq(told, 1);
+    ck_assert_str_eq(last.key, "round:corner_radius");
+    ck_assert_uint_gt(strlen(last.message), 10);
+}
+END_TEST
+
+START_TEST(a_file_that_does_not_say_what_it_is)
+{
+    static const struct {
+        const char *name;
+        const char *text;
+        const char *says;
+        const char *hint;
+        uint32_t line;
+    } cases[] = {
+        {"toy.ini", "[format]\nkind = materiel\nversion = 1\n", "no kind of table named materiel",
+         "did you mean material?", 2},
+        {"toy.ini", "[format]\nkind = zebra\nversion = 1\n", "no kind of table named zebra",
+         "a table begins with [format]", 2},
+        {"toy.ini", "# a remark\n[format]\nversion = 1\n", "does not say which kind of table",
+         "a table begins with [format]", 2},
+        {"toy.ini", "[grade.a]\nlike = acrylic/cast\n", "does not say which kind of table",
+         "a table begins with [format]", 1},
+        {"Toy.ini", HEAD, "no library finds this one", "rename the file", 0},
+        {"toy.ini",
+         "[format]\nkind = material\nversion = 1\n[grade.a]\nlike = acrylic/kast\ndensity = 1\n",
+         "acrylic has no grade named kast", "did you mean acrylic/cast?", 5},
+    };
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+        bite_audit result;
+        bite_error error = BITE_ERROR_INIT;
+        put_table(cases[i].name, cases[i].text);
+        ck_assert_msg(audit(NULL, &result, &error) == BITE_BAD_FILE, "case %zu", i);
+        ck_assert_msg(strstr(last.message, cases[i].says) != NULL, "case %zu: %s", i, last.message);
+        ck_assert_msg(strstr(last.hint, cases[i].hint) != NULL, "case %zu: %s", i, last.hint);
+        ck_assert_uint_eq(last.line, cases[i].line);
+        ck_assert_str_eq(last.file, path);
+    }
+}
+END_TEST
+
 START_TEST(other_files_are_not_judged)
 {
     bite_audit result;
@@ -141,6 +217,8 @@ int main(void)
     tcase_add_checked_fixture(tests, private_setup, private_teardown);
     tcase_add_test(tests, a_sound_table_is_tried);
     tcase_add_test(tests, every_fault_is_told);
+    tcase_add_test(tests, tools_of_each_kind_are_tried);
+    tcase_add_test(tests, a_file_that_does_not_say_what_it_is);
     tcase_add_test(tests, other_files_are_not_judged);
     tcase_add_test(tests, wrong_arguments_are_refused);
     tcase_add_test(tests, memory_may_run_out);

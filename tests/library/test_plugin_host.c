@@ -29,6 +29,8 @@ static bite_status grade_of(const bite_library *library, const bite_material **m
     return bite_library_grade(library, "acrylic/cast", material, error);
 }
 
+static size_t draws = BITE_DRAWS_NONE;
+
 static bite_status answer_of(const bite_library *library, bite_answer **answer, bite_error *error)
 {
     bite_request *request = NULL;
@@ -38,7 +40,7 @@ static bite_status answer_of(const bite_library *library, bite_answer **answer, 
     ck_assert_int_eq(bite_request_set(request, "spindle_speed", "12000rpm", NULL), BITE_OK);
     ck_assert_int_eq(bite_request_set(request, "feed_rate", "200mm/min", NULL), BITE_OK);
     ck_assert_int_eq(bite_request_set(request, "depth", "0.5mm", NULL), BITE_OK);
-    bite_status status = bite_answer_new(request, BITE_DRAWS_NONE, 0.9, answer, error);
+    bite_status status = bite_answer_new(request, draws, 0.9, answer, error);
     bite_request_free(request);
     return status;
 }
@@ -241,6 +243,24 @@ START_TEST(cautions_are_told_once_and_in_their_order)
 }
 END_TEST
 
+/* A text that grows beyond what a caution has room for ends with a whole place. */
+START_TEST(a_caution_full_of_bands_ends_in_time)
+{
+    bite_caution toys[2];
+    bite_answer *answer = NULL;
+    bite_library *library = NULL;
+    draws = 16;
+    ck_assert_uint_eq(toys_of("caution bands", toys, COUNT(toys), &answer, &library), 1);
+    size_t length = strlen(toys[0].text);
+    ck_assert_uint_gt(length, 1900);
+    ck_assert_uint_lt(length, 2000);
+    ck_assert_ptr_nonnull(strstr(toys[0].text, " to ")); /* with its band */
+    ck_assert_ptr_null(strchr(toys[0].text, '{'));
+    bite_answer_free(answer);
+    bite_library_close(library);
+}
+END_TEST
+
 int main(void)
 {
     Suite *suite = suite_create("plugin host");
@@ -253,6 +273,7 @@ int main(void)
     tcase_add_test(tests, curves_are_sampled);
     tcase_add_test(tests, a_caution_is_worded_with_the_numbers_of_the_cut);
     tcase_add_test(tests, cautions_are_told_once_and_in_their_order);
+    tcase_add_test(tests, a_caution_full_of_bands_ends_in_time);
     tcase_set_timeout(tests, 120);
     suite_add_tcase(suite, tests);
     return bite_test_run(suite);

@@ -104,6 +104,7 @@ static enum bite_family_status property(const struct bite_host *host,
 /* ---- cautions ---- */
 
 static char longest[1100];
+static char places[1000]; /* many numbers, each with its band */
 
 static const struct {
     const char *ask;
@@ -117,6 +118,7 @@ static const struct {
     {"caution again", "toy", BITE_DANGER, "Wear goggles.", "memory"},
     {"caution again", "toy", BITE_CARE, "Wear goggles.", "memory"},
     {"caution places", "toy", BITE_NOTE, "{no_such} and {depth and {stickout} {", "memory"},
+    {"caution bands", "toy", BITE_NOTE, places, "memory"},
     {"caution no name", NULL, BITE_NOTE, "Cut.", "memory"},
     {"caution empty name", "", BITE_NOTE, "Cut.", "memory"},
     {"caution Name", "Toy", BITE_NOTE, "Cut.", "memory"},
@@ -157,6 +159,9 @@ static enum bite_family_status caution(const struct bite_host *host, struct bite
         if (host->caution(judged, "toy", i % 2 ? BITE_NOTE : BITE_DANGER, text, "memory") != 0) {
             return BITE_FAMILY_FAULT;
         }
+    }
+    for (size_t used = 0; used + 10 < sizeof places; used += 9) {
+        memcpy(places + used, "{runout} ", 10);
     }
     memset(longest, 'x', sizeof longest - 1);
     memcpy(longest, "memory: ", 8);
