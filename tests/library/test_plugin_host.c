@@ -256,6 +256,7 @@ START_TEST(a_caution_full_of_bands_ends_in_time)
     ck_assert_uint_lt(length, 2000);
     ck_assert_ptr_nonnull(strstr(toys[0].text, " to ")); /* with its band */
     ck_assert_ptr_null(strchr(toys[0].text, '{'));
+    draws = BITE_DRAWS_NONE;
     bite_answer_free(answer);
     bite_library_close(library);
 }

@@ -196,6 +196,7 @@ START_TEST(a_tool_list_is_beside_its_set_up)
     ck_assert_str_eq(bite_shop_text(setup, "tool_list"), "t.csv");
     ck_assert_str_eq(bite_shop_path(setup), "coolbite.ini");
     bite_shop_free(setup);
+    ck_assert_int_eq(chdir("/"), 0);
     setup = open_setup("at_hand = 200mm\n");
     bite_error error = BITE_ERROR_INIT;
     ck_assert_int_eq(bite_shop_check(setup, library, &error), BITE_BAD_FILE);
