@@ -61,6 +61,43 @@ START_TEST(only_regular_files_are_read)
 }
 END_TEST
 
+/* What is wrong with a path says whether there is a file: one below a file, a link to itself, a
+ * name that no disk has; and a file whose size is not what it holds. */
+START_TEST(why_a_file_is_not_read)
+{
+    static const struct {
+        const char *name;
+        bite_status status;
+        const char *says;
+    } cases[] = {{"a/b", BITE_NOT_FOUND, "cannot be opened"},
+                 {"self", BITE_NOT_FOUND, "cannot be opened"},
+                 {"longer", BITE_IO, "cannot be opened"}};
+    char path[900];
+    char longer[400];
+    char *text = NULL;
+    size_t size = 0;
+    bite_test_write(at(path, "a"), "abc", 3);
+    ck_assert_int_eq(symlink("self", at(path, "self")), 0);
+    memset(longer, 'x', 300);
+    longer[300] = 0;
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+        bite_error error = BITE_ERROR_INIT;
+        const char *name = strcmp(cases[i].name, "longer") == 0 ? longer : cases[i].name;
+        (void)snprintf(path, sizeof path, "%s/%s", folder, name);
+        ck_assert_int_eq(bite_file_read(bite_memory_default(), path, 100, &text, &size, &error),
+                         cases[i].status);
+        ck_assert_ptr_nonnull(strstr(error.message, cases[i].says));
+        ck_assert_str_eq(error.file, path);
+    }
+    bite_error error = BITE_ERROR_INIT;
+    ck_assert_int_eq(
+        bite_file_read(bite_memory_default(), "/proc/self/status", 100, &text, &size, &error),
+        BITE_IO);
+    ck_assert_str_eq(error.message, "changed while it was read");
+    ck_assert_ptr_null(text);
+}
+END_TEST
+
 START_TEST(writing_replaces_the_text_and_keeps_the_mode)
 {
     char path[500];
@@ -185,6 +222,7 @@ int main(void)
     tcase_set_timeout(tests, 60);
     tcase_add_checked_fixture(tests, setup, teardown);
     tcase_add_test(tests, only_regular_files_are_read);
+    tcase_add_test(tests, why_a_file_is_not_read);
     tcase_add_test(tests, writing_replaces_the_text_and_keeps_the_mode);
     tcase_add_test(tests, a_full_disk_leaves_the_old_file);
     tcase_add_test(tests, a_killed_writer_leaves_a_complete_file);
