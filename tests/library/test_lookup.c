@@ -6,6 +6,7 @@
 #include "core/library/library.h"
 #include "core/library/material.h"
 #include "core/library/material_record.h"
+#include "core/library/search_path.h"
 #include "tests/library/private_library.h"
 #include <stdio.h>
 #include <stdlib.h>
@@ -85,8 +86,27 @@ START_TEST(a_name_of_several_families_names_them_all)
                        families_of_best[i], i == 1 ? "" : GRADE("good"));
         write_table(name, text);
     }
+    /* what a family has of another one is found there */
+    write_table("materials/dog.ini", HEAD "[family]\nname = dog\nlike = ant\n" GRADE("own"));
     bite_library *library = open_private_library(NULL);
     look_up(library, cases, COUNT(cases));
+    bite_library_close(library);
+}
+END_TEST
+
+/* A table with figures of a plugin that is not there works alone, and says so. */
+START_TEST(figures_of_a_plugin_that_is_missing)
+{
+    write_table("materials/toy.ini",
+                HEAD "[family]\nname = toy\n" GRADE("a") "own.grain = 5\n" GRADE("b"));
+    bite_library *library = open_private_library(NULL);
+    const bite_material *material = NULL;
+    bite_error error = BITE_ERROR_INIT;
+    ck_assert_msg(bite_library_grade(library, "toy/a", &material, &error) == BITE_OK, "%s",
+                  error.message);
+    ck_assert_ptr_nonnull(strstr(material->remark, "toy.so, is in no folder of plugins"));
+    ck_assert_int_eq(bite_library_grade(library, "toy/b", &material, NULL), BITE_OK);
+    ck_assert_str_eq(material->remark, "");
     bite_library_close(library);
 }
 END_TEST
@@ -356,6 +376,41 @@ START_TEST(folders_are_searched_in_their_order)
 }
 END_TEST
 
+/* Where a shop's own set-up and tables are, and what is said where there is no place for them. */
+START_TEST(a_user_without_a_home)
+{
+    bite_arena *arena = bite_arena_new(bite_memory_default());
+    const char *folder = NULL;
+    const char *setup = "kept";
+    bool named = true;
+    bite_error error = BITE_ERROR_INIT;
+    ck_assert_int_eq(unsetenv("COOLBITE_CONFIG"), 0);
+    ck_assert_int_eq(setenv("HOME", "/home/u", 1), 0);
+    ck_assert_int_eq(bite_search_path_user_data(arena, &folder, &error), BITE_OK);
+    ck_assert_str_eq(folder, "/home/u/.local/share/coolbite/tables");
+    ck_assert_int_eq(bite_search_path_user_setup(arena, &setup, &named, &error), BITE_OK);
+    ck_assert_str_eq(setup, "/home/u/.config/coolbite/coolbite.ini");
+    ck_assert(!named);
+    const char *const homes[] = {NULL, "", "u"};
+    for (size_t i = 0; i < COUNT(homes); i++) {
+        ck_assert_int_eq(homes[i] == NULL ? unsetenv("HOME") : setenv("HOME", homes[i], 1), 0);
+        folder = NULL;
+        ck_assert_int_eq(bite_search_path_user_data(arena, &folder, &error), BITE_NOT_FOUND);
+        ck_assert_str_eq(error.message,
+                         "neither XDG_DATA_HOME nor HOME names a folder for your own tables");
+        ck_assert_ptr_null(folder);
+        ck_assert_int_eq(bite_search_path_user_setup(arena, &setup, &named, &error), BITE_OK);
+        ck_assert_ptr_null(setup);
+    }
+    ck_assert_int_eq(setenv("COOLBITE_CONFIG", "", 1), 0); /* as none */
+    ck_assert_int_eq(setenv("XDG_CONFIG_HOME", "/etc/u", 1), 0);
+    ck_assert_int_eq(bite_search_path_user_setup(arena, &setup, &named, &error), BITE_OK);
+    ck_assert_str_eq(setup, "/etc/u/coolbite/coolbite.ini");
+    ck_assert_int_eq(unsetenv("COOLBITE_CONFIG"), 0);
+    bite_arena_free(arena);
+}
+END_TEST
+
 int main(void)
 {
     Suite *suite = suite_create("lookup");
@@ -363,6 +418,7 @@ int main(void)
     tcase_add_checked_fixture(tests, private_setup, private_teardown);
     tcase_add_test(tests, a_grade_in_a_state_is_found_by_its_state);
     tcase_add_test(tests, a_name_of_several_families_names_them_all);
+    tcase_add_test(tests, figures_of_a_plugin_that_is_missing);
     tcase_add_test(tests, families_without_grades_and_parents_that_are_none);
     tcase_add_test(tests, without_tables_of_materials_the_hint_says_where_they_are_looked_for);
     tcase_add_test(tests, odd_files_and_closed_folders_of_materials);
@@ -370,6 +426,7 @@ int main(void)
     tcase_add_test(tests, records_are_found_by_other_names_or_the_nearest_is_named);
     tcase_add_test(tests, a_recorded_time_is_summed_up);
     tcase_add_test(tests, folders_are_searched_in_their_order);
+    tcase_add_test(tests, a_user_without_a_home);
     tcase_set_timeout(tests, 60);
     suite_add_tcase(suite, tests);
     return bite_test_run(suite);

@@ -1,10 +1,14 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Inputs of a request, as text and as numbers. */
+#include "core/library/material.h"
+#include "core/library/material_record.h"
 #include "core/names/registry.h"
+#include "core/request/request.h"
 #include "core/units/format_quantity.h"
 #include "core/units/unit_table.h"
 #include "tests/support/open_library.h"
 #include <math.h>
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -273,6 +277,51 @@ START_TEST(an_answer_names_its_records)
 }
 END_TEST
 
+/* Separators of a name do not count, so that it may be longer than what is shown of it. */
+START_TEST(a_long_name_is_shown_in_part)
+{
+    char name[120];
+    bite_request *request = request_new();
+    (void)snprintf(name, sizeof name, "acrylic/%070d", 0);
+    memset(name + strlen("acrylic/"), '-', 70);
+    strcat(name, "cast");
+    ck_assert_int_eq(bite_request_use(request, BITE_GRADES, name, NULL), BITE_OK);
+    ck_assert_str_eq(request->grade->record.name, "acrylic/cast");
+    ck_assert_uint_eq(strlen(request->grade_name), BITE_TYPED_MAX - 1);
+    ck_assert_int_eq(strncmp(request->grade_name, name, BITE_TYPED_MAX - 1), 0);
+    bite_request_free(request);
+}
+END_TEST
+
+/* A number of a table of cuts, which may be of a second kind. */
+START_TEST(a_number_of_a_second_kind_is_checked_in_its_own)
+{
+    static const struct {
+        bite_kind kind;
+        double si;
+        bite_status status;
+    } cases[] = {{BITE_KIND_SPEED, 0.01, BITE_OK},
+                 {BITE_KIND_TOOTH_FEED, 2e-5, BITE_OK},
+                 {BITE_KIND_TOOTH_FEED, (double)NAN, BITE_BAD_QUANTITY},
+                 {BITE_KIND_SPEED, (double)INFINITY, BITE_BAD_QUANTITY},
+                 {BITE_KIND_TOOTH_FEED, 1.0, BITE_OUT_OF_RANGE},
+                 {BITE_KIND_TOOTH_FEED, -1e-6, BITE_OUT_OF_RANGE},
+                 {BITE_KIND_SPEED, 1e3, BITE_OUT_OF_RANGE}};
+    bite_request *request = request_new();
+    const bite_input *feed = bite_input_find("feed_rate");
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+        bite_error error = BITE_ERROR_INIT;
+        bite_status status = bite_request_put(request, feed, cases[i].kind, cases[i].si, &error);
+        ck_assert_msg(status == cases[i].status, "case %zu: %s", i, error.message);
+        ck_assert_str_eq(error.key, status == BITE_OK ? "" : "feed_rate");
+    }
+    ck_assert_int_eq(bite_request_set_number(request, "spindle_speed", 200.0, NULL), BITE_OK);
+    ck_assert_int_eq(bite_request_set_number(request, "flutes", 2.0, NULL), BITE_OK);
+    bite_assert_near(cut_of(request).feed_rate, 2e-5 * 2.0 * 200.0, 1e-12); /* the last good one */
+    bite_request_free(request);
+}
+END_TEST
+
 START_TEST(wrong_arguments_leave_the_request_as_it_was)
 {
     bite_request *request = request_new();
@@ -326,6 +375,8 @@ int main(void)
     tcase_add_test(tests, long_quantity_is_refused_with_its_input);
     tcase_add_test(tests, records_of_each_collection_are_used_or_refused);
     tcase_add_test(tests, an_answer_names_its_records);
+    tcase_add_test(tests, a_long_name_is_shown_in_part);
+    tcase_add_test(tests, a_number_of_a_second_kind_is_checked_in_its_own);
     tcase_add_test(tests, wrong_arguments_leave_the_request_as_it_was);
     suite_add_tcase(suite, tests);
     return bite_test_run(suite);
