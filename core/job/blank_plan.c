@@ -25,14 +25,11 @@ static const double clamped_frame = 15e-3;
 static const double web_slenderness = 4.0;
 
 /* The distance between parts at which the slots of neighbours do not meet, and a web stands between
- * them. */
+ * them; that of a saw if no pass goes round them. */
 static double default_gap(const bite_job *job)
 {
     const bite_planned_stock *stock = &job->stock;
-    if (stock->reach > 0.0) {
-        return 2.0 * stock->reach + stock->web;
-    }
-    return job->pass_count > 0 && !bite_plan_cuts_free(job) ? saw_kerf : stock->web;
+    return stock->reach > 0.0 ? 2.0 * stock->reach + stock->web : saw_kerf;
 }
 
 static double default_margin_of(const bite_job *job)

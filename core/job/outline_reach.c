@@ -95,13 +95,3 @@ int bite_plan_furthest_pass(const bite_job *job, double *reach)
     }
     return furthest;
 }
-
-int bite_plan_cuts_free(const bite_job *job)
-{
-    for (size_t i = 0; i < job->pass_count; i++) {
-        if (job->passes[i].work == BITE_WORK_FREE) {
-            return 1;
-        }
-    }
-    return 0;
-}

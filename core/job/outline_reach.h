@@ -23,7 +23,4 @@ double bite_pass_reach(const bite_job *job, size_t index);
 /** The furthest-reaching pass of those whose tools are known; -1: none goes beyond the part. */
 int bite_plan_furthest_pass(const bite_job *job, double *reach);
 
-/** Whether a pass cuts the parts free of their sheet. */
-int bite_plan_cuts_free(const bite_job *job);
-
 #endif
