@@ -226,8 +226,7 @@ void bite_plan_entry_holes(bite_job *job)
 {
     size_t count = job->pass_count;
     for (size_t i = 0; i < count && job->faults == 0; i++) {
-        const bite_planned_pass *pass = &job->passes[i];
-        if (pass->entry.kind == BITE_ENTER_HOLE && pass->stage <= BITE_STAGE_ROUGH) {
+        if (job->passes[i].entry.kind == BITE_ENTER_HOLE) {
             find_hole(job, i, count);
         }
     }

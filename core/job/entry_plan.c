@@ -133,10 +133,8 @@ bite_status bite_plan_entry_request(const bite_section *section, const bite_plan
     int is_default = entry->kind == BITE_ENTER_RAMP && isnan(pass->width) &&
                      pass->work != BITE_WORK_ROUGH && angle == NULL && feed == NULL;
     int is_closed = bite_plan_is_closed(pass->work);
-    if (entry->stated || (is_closed && !is_default)) {
-        status = entry->kind < sizeof words / sizeof *words
-                     ? bite_request_set(request, "entry", words[entry->kind], error)
-                     : BITE_OK;
+    if (entry->stated || (is_closed && !is_default)) { /* neither a drill nor an arc */
+        status = bite_request_set(request, "entry", words[entry->kind], error);
     }
     status = status != BITE_OK || angle == NULL
                  ? status

@@ -30,6 +30,7 @@ static const struct {
     {"work = rough\ntool = 3mm\nlength = 30 mm\nacross = 20 mm\ndepth = 2 mm\n", BITE_ENTER_HELIX},
     {"work = rough\ntool = 3mm\nlength = 30 mm\nacross = 4 mm\ndepth = 2 mm\n", BITE_ENTER_RAMP},
     {"work = bore\ntool = 3mm\nacross = 8 mm\n", BITE_ENTER_HELIX},
+    {"work = bore\ntool = 3mm\n", BITE_ENTER_HELIX},
     {"work = contour\ntool = 3mm\ndepth = 6 mm\n", BITE_ENTER_RAMP},
     {"work = contour\ntool = 3mm\ndepth = 6 mm\nwidth = 0.5 mm\n", BITE_ENTER_OUTSIDE},
     {"work = cut-free\ntool = 3mm\n", BITE_ENTER_RAMP},
@@ -121,6 +122,19 @@ START_TEST(a_stated_ramp_that_does_not_fit_is_reported)
     bite_job *job = plan(PART "[pass.a]\nwork = pocket\ntool = 3mm\nlength = 5 mm\nacross = 5 "
                               "mm\ndepth = 2 mm\nentry = ramp\n");
     ck_assert_ptr_nonnull(remark_of(job, "passes", "leaves only 2 mm"));
+    bite_job_free(job);
+    job = plan(PART "[pass.a]\nwork = pocket\ntool = 3mm\nlength = 3 mm\nacross = 3 "
+                    "mm\ndepth = 2 mm\nentry = ramp\n");
+    ck_assert_ptr_nonnull(remark_of(job, "passes", "leaves only 0 mm"));
+    bite_assert_near(job->passes[0].entry.legs, 1.0, 1e-12);
+    bite_job_free(job);
+    job = plan(PART "[pass.a]\nwork = pocket\ntool = 3mm\nlength = 30 mm\nacross = 3.8 "
+                    "mm\ndepth = 2 mm\nentry = helix\n");
+    ck_assert_ptr_nonnull(remark_of(job, "passes", "leaves only 0.8 mm")); /* of 0.9 mm */
+    bite_job_free(job);
+    job = plan(PART "[pass.a]\nwork = bore\ntool = 3mm\nacross = 3.8 mm\ndepth = 2 "
+                    "mm\nentry = helix\n");
+    ck_assert_ptr_null(remark_of(job, "passes", "leaves only"));
     bite_job_free(job);
     job = plan(PART "[pass.a]\nwork = pocket\ntool = 3mm\nlength = 50 mm\nacross = 5 "
                     "mm\ndepth = 2 mm\nramp_angle = 1.5 deg\nentry_feed = 120 mm/min\n" GIVEN);
