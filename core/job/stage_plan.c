@@ -140,8 +140,7 @@ static int is_finished_by_file(const feature_stages *stages)
         const bite_planned_pass *pass = &job->passes[i];
         const char *after = bite_job_file_text(job->file_data.passes[i], "after");
         char name[64];
-        if (pass->work != BITE_WORK_FINISH || pass->stage != BITE_STAGE_WHOLE ||
-            pass->setup != first_of(stages)->setup) {
+        if (pass->work != BITE_WORK_FINISH || pass->setup != first_of(stages)->setup) {
             continue;
         }
         if (after == NULL && i > stages->first) {
@@ -339,7 +338,7 @@ static void add_corners(feature_stages *stages)
     double than = 2.0 * fmax(tool_radius(job, rough), rough->inside_radius);
     uint32_t word = bite_job_file_word(stages->section, "rest", 2);
     int named = bite_job_file_text(stages->section, "rough_tool") != NULL;
-    if (word == 0 || !has_place(job) || isnan(rough->inside_radius)) {
+    if (word == 0 || !has_place(job)) {
         return;
     }
     rough->stage = BITE_STAGE_ROUGH; /* its tool need not fit into the corners */
