@@ -62,8 +62,10 @@ static void set_default_range(const bite_answer *answer, const bite_input *input
         axis->most =
             isnan(full->feed_fastest) ? here * 10.0 : fmin(here * 10.0, 1.3 * full->feed_fastest);
     }
-    axis->least = fmin(axis->least, 0.8 * here);
-    axis->most = fmax(axis->most, 1.2 * here);
+    if (input->kind != BITE_KIND_TEMPERATURE) { /* a share of an absolute one says nothing */
+        axis->least = fmin(axis->least, 0.8 * here);
+        axis->most = fmax(axis->most, 1.2 * here);
+    }
     /* no cut is possible beyond these */
     if (input == bite_input_find("width")) {
         axis->most = fmin(axis->most, full->diameter);
