@@ -37,16 +37,34 @@ int bite_sheet_in_inches(const bite_job *job)
                               job->units == BITE_INCH ? BITE_INCH : BITE_METRIC) == BITE_INCH;
 }
 
+/* Reads a length of one word, or of two if the next one is its unit; *at: behind it. */
+static int read_length(const char *list, size_t *at, const char *word, int ends, double *length)
+{
+    char unit[64];
+    char both[130];
+    if (bite_quantity_read(word, BITE_KIND_LENGTH, length, NULL) == BITE_OK) {
+        return 1;
+    }
+    if (ends || !bite_job_file_name(list, *at, unit, sizeof unit)) {
+        return 0;
+    }
+    (*at)++;
+    unit[strcspn(unit, ",")] = 0;
+    (void)snprintf(both, sizeof both, "%s %s", word, unit);
+    return bite_quantity_read(both, BITE_KIND_LENGTH, length, NULL) == BITE_OK;
+}
+
 /* The next length of a list such as "2 mm, 3 mm" or "1000mm x 2000mm"; returns 0 at its end or at a
  * word that is not a length. */
 static int next_length(const char *list, size_t *at, double *length)
 {
     char word[64];
     while (bite_job_file_name(list, *at, word, sizeof word)) {
+        int ends = strchr(word, ',') != NULL;
         (*at)++;
         word[strcspn(word, ",")] = 0;
         if (word[0] != 0 && strcmp(word, "x") != 0) {
-            return bite_quantity_read(word, BITE_KIND_LENGTH, length, NULL) == BITE_OK;
+            return read_length(list, at, word, ends, length);
         }
     }
     return 0;

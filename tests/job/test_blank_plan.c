@@ -152,6 +152,25 @@ START_TEST(gaps_and_margins_that_are_too_narrow)
 }
 END_TEST
 
+/* The pass that reaches furthest decides; a hole reaches nowhere, and a saw parts the blank. */
+START_TEST(what_goes_beyond_the_part)
+{
+    bite_job *holes =
+        plan(FOUR "[hold]\nmethod = tape\n[pass.h]\nwork = drill\ntool = 3mm\n" GIVEN);
+    bite_job *both =
+        plan(FOUR "[hold]\nmethod = tape\n[pass.h]\nwork = drill\ntool = 3mm\n" GIVEN
+                  "[pass.c]\nwork = contour\ntool = 1mm\ndepth = 1 mm\n" GIVEN ONE_PASS);
+    ck_assert_int_eq(holes->stock.furthest, -1);
+    ck_assert_double_eq(holes->stock.reach, 0.0);
+    bite_assert_near(1e3 * holes->stock.gap, 3.0, 1e-9);
+    bite_assert_near(1e3 * holes->stock.margin, 3.0, 1e-9);
+    ck_assert_str_eq(both->passes[both->stock.furthest].name, "a");
+    bite_assert_near(1e3 * both->stock.reach, 2.0, 1e-9);
+    bite_job_free(holes);
+    bite_job_free(both);
+}
+END_TEST
+
 /* As many as the job wants, and no more than it has; what the machine reaches over. */
 START_TEST(parts_on_each_blank)
 {
@@ -187,6 +206,7 @@ int main(void)
     tcase_add_test(tests, the_smallest_sheet_that_is_enough_is_bought);
     tcase_add_test(tests, strips_of_sheet);
     tcase_add_test(tests, gaps_and_margins_that_are_too_narrow);
+    tcase_add_test(tests, what_goes_beyond_the_part);
     tcase_add_test(tests, parts_on_each_blank);
     tcase_set_timeout(tests, 120);
     suite_add_tcase(suite, tests);

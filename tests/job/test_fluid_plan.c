@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Fluids on materials: common practice. */
+#include "core/job/remarks.h"
 #include "tests/job/job_fixture.h"
+#include <string.h>
 
 /* Common practice, no source: cleaners that craze or dissolve acrylic; soapy water does not. */
 START_TEST(cleaners_that_craze_acrylic_are_rejected)
@@ -111,6 +113,64 @@ START_TEST(fluids_that_attack_magnesium_and_wax_are_rejected)
 }
 END_TEST
 
+/* What nobody rated is said to be unknown, and comes last in the list for the bench. */
+START_TEST(fluids_that_nobody_rated)
+{
+    job_own_table("fluids.ini", "[format]\nkind = fluids\nversion = 1\n[fluid.potion]\n"
+                                "title = a potion\nsummary = of the shop's own\nuse = cleaner\n");
+    bite_job *job =
+        plan(HEAD ACRYLIC "[stock]\nparted_by = laser\n[fluids]\ncleaner = potion\n" ONE_PASS);
+    ck_assert_uint_eq(job->fluids[0].rating, BITE_RATED_UNKNOWN);
+    ck_assert_ptr_nonnull(remark_of(job, "fluids", "a potion"));
+    ck_assert_ptr_null(remark_of(job, "fluids", "laser-cut edge"));
+    ck_assert_uint_gt(job->bench_fluid_count, 2);
+    for (size_t i = 1; i < job->bench_fluid_count; i++) {
+        ck_assert(job->bench_fluids[i - 1].rating <= job->bench_fluids[i].rating);
+    }
+    ck_assert_uint_eq(job->bench_fluids[0].rating, BITE_RATED_SAFE);
+    ck_assert_uint_eq(job->bench_fluids[job->bench_fluid_count - 1].rating, BITE_RATED_UNKNOWN);
+    bite_job_free(job);
+}
+END_TEST
+
+/* Mist or flood of what? On a plastic that some coolants attack the fluid has to be named; the
+ * wettest pass counts. */
+START_TEST(wet_coolants_are_named_on_plastics)
+{
+    static const struct {
+        const char *grade;
+        const char *coolant;
+        const char *pass;
+        const char *says; /* NULL: nothing is asked */
+    } cases[] = {
+        {"polycarbonate/sheet", "coolant = mist\n", "", "mist"},
+        {"polycarbonate/sheet", "coolant = flood\n", "", "flood"},
+        {"polycarbonate/sheet", "coolant = mist\n", "coolant = flood\n", "flood"},
+        {"polycarbonate/sheet", "coolant = air\n", "", NULL},
+        {"polycarbonate/sheet", "coolant = mist\ncoolant_fluid = soapy-water\n", "", NULL},
+        {"aluminium/6061-T6", "coolant = flood\n", "", NULL},
+    };
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+        const bite_remark *unnamed = NULL;
+        bite_job *job =
+            plan_of(HEAD "[part]\nmaterial = %s\nlength = 40 mm\nwidth = 30 mm\nthickness = 2 mm\n"
+                         "[fluids]\n%s" ONE_PASS "%s",
+                    cases[i].grade, cases[i].coolant, cases[i].pass);
+        for (size_t k = 0; k < job->remark_count; k++) {
+            unnamed =
+                job->remarks[k].id == BITE_REMARK_COOLANT_UNNAMED ? &job->remarks[k] : unnamed;
+        }
+        ck_assert_int_eq(unnamed != NULL, cases[i].says != NULL);
+        if (unnamed != NULL) {
+            ck_assert_str_eq(unnamed->values[0].text, cases[i].says);
+            ck_assert_ptr_nonnull(strstr(unnamed->values[2].text, "soapy water"));
+            ck_assert_ptr_nonnull(strstr(unnamed->values[3].text, "full-synthetic"));
+        }
+        bite_job_free(job);
+    }
+}
+END_TEST
+
 int main(void)
 {
     Suite *suite = suite_create("fluid plan");
@@ -121,6 +181,8 @@ int main(void)
     tcase_add_test(tests, alcohol_crazes_laser_cut_edges);
     tcase_add_test(tests, mist_of_one_pass_is_a_danger);
     tcase_add_test(tests, fluids_that_attack_magnesium_and_wax_are_rejected);
+    tcase_add_test(tests, fluids_that_nobody_rated);
+    tcase_add_test(tests, wet_coolants_are_named_on_plastics);
     tcase_set_timeout(tests, 240);
     suite_add_tcase(suite, tests);
     return bite_test_run(suite);

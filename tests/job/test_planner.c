@@ -287,6 +287,34 @@ START_TEST(windows_are_made_only_on_request)
 }
 END_TEST
 
+/* What may go wrong is shared: one pass may use all of the allowed chance, four a half each, and
+ * each at least a quarter. Stages of one feature are one pass. */
+START_TEST(passes_share_the_allowed_chance)
+{
+    static const struct {
+        int count;
+        double share;
+    } cases[] = {{1, 1.0}, {4, 0.5}, {9, 1.0 / 3.0}, {16, 0.25}, {25, 0.25}};
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+        growing_text text = {NULL, 0, 0};
+        append(&text, HEAD ACRYLIC);
+        for (int k = 0; k < cases[i].count; k++) {
+            append(&text, "[pass.d%d]\nwork = drill\ntool = 2mm\n" GIVEN, k);
+        }
+        bite_job *job = plan(text.text);
+        bite_assert_near(job->passes[0].answer->request.chance_share, cases[i].share, 1e-12);
+        bite_job_free(job);
+        free(text.text);
+    }
+    bite_job *staged = plan(HEAD ACRYLIC "[pass.a]\nwork = pocket\nlength = 30 mm\nacross = 20 mm\n"
+                                         "depth = 1 mm\ninside_radius = 0.6 mm\ntool = 1mm\n"
+                                         "rough_tool = 4mm\n");
+    ck_assert_uint_eq(staged->pass_count, 2);
+    bite_assert_near(staged->passes[1].answer->request.chance_share, 1.0, 1e-12);
+    bite_job_free(staged);
+}
+END_TEST
+
 int main(void)
 {
     Suite *suite = suite_create("planner");
@@ -299,6 +327,7 @@ int main(void)
     tcase_add_test(tests, inch_and_metric_jobs_have_one_plan);
     tcase_add_test(tests, threads_and_locales_change_nothing);
     tcase_add_test(tests, windows_are_made_only_on_request);
+    tcase_add_test(tests, passes_share_the_allowed_chance);
     tcase_set_timeout(tests, 240);
     suite_add_tcase(suite, tests);
     return bite_test_run(suite);

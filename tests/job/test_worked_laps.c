@@ -130,7 +130,14 @@ START_TEST(walls_of_other_features)
                                    "tool = 2mm\nfinish_lap = yes\n");
     bite_job *bore = plan(ON_TAPE "work = bore\nacross = 20 mm\ndepth = 3 mm\ntool = 6mm\n"
                                   "finish_lap = yes\n");
+    bite_job *next = plan(ON_TAPE "work = bore\nacross = 20 mm\ndepth = 3 mm\ntool = 6mm\n"
+                                  "finish_lap = yes\n[pass.b]\nwork = bore\nacross = 12 mm\n"
+                                  "depth = 3 mm\ntool = 6mm\n" GIVEN);
     const bite_planned_pass *rough = stage_of(bore, BITE_STAGE_ROUGH);
+    const bite_planned_pass *other = &next->passes[place_of(next, "b")];
+    ck_assert_double_eq(other->leaves, 0.0); /* nothing finishes it */
+    bite_assert_near(1e3 * other->lap, 18.8495559, 1e-8);
+    bite_job_free(next);
     bite_assert_near(1e3 * stage_of(plain, BITE_STAGE_WALL)->lap, 248.0, 1e-9);
     bite_assert_near(1e3 * stage_of(small, BITE_STAGE_WALL)->lap, 2.0, 1e-9);
     bite_assert_near(1e3 * stage_of(bore, BITE_STAGE_WALL)->lap, 43.9822972, 1e-8);
