@@ -297,9 +297,10 @@ START_TEST(pockets_that_have_no_stages)
         "work = pocket\nlength = 80 mm\ndepth = 3 mm\ninside_radius = 0.8 mm\nfinish_lap = yes\n",
         "work = pocket\nacross = 50 mm\ndepth = 3 mm\ninside_radius = 0.8 mm\nfinish_lap = yes\n",
         "work = pocket\nlength = 80 mm\nacross = 50 mm\ndepth = 3 mm\ninside_radius = 0.8 mm\n"
-        "finish_lap = yes\ntool = 1.5mm\n" GIVEN,
+        "finish_lap = yes\ntool = 1.5mm\nspindle = 9000rpm\nfeed = 300mm/min\n",
         "work = bore\ndepth = 3 mm\nfinish_lap = yes\n",
-        "work = bore\nacross = 12 mm\ndepth = 3 mm\nfinish_lap = yes\ntool = 3mm\n" GIVEN,
+        "work = bore\nacross = 12 mm\ndepth = 3 mm\nfinish_lap = yes\ntool = 3mm\n"
+        "spindle = 9000rpm\nfeed = 300mm/min\n",
     };
     for (size_t i = 0; i < sizeof pockets / sizeof *pockets; i++) {
         bite_job *job = plan_of(PART "[pass.a]\n%s", pockets[i]);
