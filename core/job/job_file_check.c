@@ -5,6 +5,7 @@
 #include "core/base/error.h"
 #include "core/base/text.h"
 #include "core/job/check_sections.h"
+#include "core/job/entry_plan.h"
 #include "core/job/fluid_compatibility.h"
 #include "core/job/order_check.h"
 #include "core/job/outline_reach.h"
@@ -300,6 +301,17 @@ static int enters_by_hole(const bite_section *pass)
     return entry != NULL && bite_text_equals(entry, "hole");
 }
 
+static void check_entry(bite_job_file_check *check, const bite_section *pass, uint32_t work)
+{
+    int thread =
+        work == BITE_WORK_THREAD || work == BITE_WORK_THREAD_MILL; /* has no entry at all */
+    if (enters_by_hole(pass) && work < BITE_WORK_COUNT && !thread && !bite_plan_is_closed(work)) {
+        bite_job_check_complain(check, pass, "entry", "leave it out",
+                                "only a slot, a pocket, a bore or a path round is entered by a "
+                                "hole");
+    }
+}
+
 /* Keys of tapped and reamed holes. */
 static void check_hole(bite_job_file_check *check, const bite_section *pass, uint32_t work)
 {
@@ -424,6 +436,7 @@ static void check_pass(bite_job_file_check *check, const bite_section *pass)
                 ? "the pass names no tool, and the drill determines the size of the hole"
                 : "the pass names no tool, and the reamer determines the size of the hole");
     }
+    check_entry(check, pass, work);
     check_hole(check, pass, work);
     check_thread_mill(check, pass, work);
     if (!flat || bite_job_file_number(stock, "nominal") > 0.0 ||
@@ -436,6 +449,11 @@ static void check_pass(bite_job_file_check *check, const bite_section *pass)
         bite_job_file_number(pass, "depth") * (1.0 + 1e-9)) {
         bite_job_check_complain(check, pass, "pass_depth", "depth is that of the whole feature",
                                 "pass_depth exceeds the depth of the whole feature");
+    }
+    if (work == BITE_WORK_FACE && !flat && !bite_job_check_states(check, pass, "depth")) {
+        bite_job_check_complain(check, pass, "depth", "state what comes off: depth = 1 mm",
+                                "the pass states no depth, and what an edge loses does not follow "
+                                "from the sheet");
     }
     if (work == BITE_WORK_CHAMFER && !bite_job_check_states(check, pass, "depth")) {
         bite_job_check_complain(check, pass, "depth", "state its leg: depth = 0.3 mm",

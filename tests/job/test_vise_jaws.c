@@ -93,6 +93,16 @@ START_TEST(blocks_on_edge)
 }
 END_TEST
 
+/* What is faced off an edge is stated, and counted from that edge. */
+START_TEST(an_edge_is_faced_as_stated)
+{
+    bite_job *job = plan(BLOCK VISE "[setup.1]\nside = front\n[pass.a]\nwork = face\ntool = 6mm\n"
+                                    "width = 4 mm\ndepth = 1.5 mm\n" GIVEN);
+    bite_assert_near(1e3 * job->passes[0].depth, 1.5, 1e-9);
+    bite_job_free(job);
+}
+END_TEST
+
 /* The jaws of a light desktop mill are 20 mm high: 16 mm down to the bed. A hole through the block
  * that is drilled with a point of 3/tan 59 deg ends above it; of a vise whose height nobody states
  * nothing is said. */
@@ -133,6 +143,7 @@ int main(void)
     tcase_add_checked_fixture(tests, job_setup, job_teardown);
     tcase_add_loop_test(tests, cuts_over_a_gripped_edge, 0, (int)CUTS);
     tcase_add_test(tests, blocks_on_edge);
+    tcase_add_test(tests, an_edge_is_faced_as_stated);
     tcase_add_test(tests, the_bed_below);
     tcase_set_timeout(tests, 120);
     suite_add_tcase(suite, tests);
