@@ -13,9 +13,9 @@
 #define INSERTS                                                                                    \
     "[format]\nkind = tools\nversion = 1\n[tool.insert]\ntitle = two inserts\nsource = memory\n"   \
     "diameter = 6 mm\nflutes = 2\ncentre_cutting = no\n"
-#define POCKET "[pass.a]\nwork = pocket\ntool = insert\nlength = 7 mm\nacross = 7 mm\n"
+#define POCKET "[pass.a]\nwork = pocket\ntool = insert\nlength = 7 mm\nacross = 7 mm\n" GIVEN
 #define HERE "at = 20 mm 20 mm\n"
-#define DRILL(tool) "[pass.h]\nwork = drill\ntool = " tool "\n"
+#define DRILL(tool) "[pass.h]\nwork = drill\ntool = " tool "\n" GIVEN
 
 static void setup(void)
 {
@@ -38,19 +38,20 @@ static const struct {
     {POCKET "depth = 2 mm\n" HERE DRILL("6.8mm"), "a-hole", 3},
     {POCKET "depth = 2 mm\nsetup = 2\n" HERE DRILL("6.8mm") HERE, "a-hole", 3},
     {POCKET "depth = 2 mm\n" HERE
-            "[pass.h]\nwork = bore\nacross = 6.8 mm\ntool = 3mm\ndepth = 2 mm\n" HERE,
+            "[pass.h]\nwork = bore\nacross = 6.8 mm\ntool = 3mm\ndepth = 2 mm\n" GIVEN HERE,
      "h", 2},
     {POCKET "depth = 2 mm\n" HERE
-            "[pass.h]\nwork = bore\nacross = 6.8 mm\ntool = 3mm\ndepth = 1.9 mm\n" HERE,
+            "[pass.h]\nwork = bore\nacross = 6.8 mm\ntool = 3mm\ndepth = 1.9 mm\n" GIVEN HERE,
      "a-hole", 3},
     {POCKET "depth = 2 mm\n" HERE
-            "[pass.h]\nwork = slot\nacross = 6.8 mm\nlength = 20 mm\ntool = 3mm\n" HERE,
+            "[pass.h]\nwork = slot\nacross = 6.8 mm\nlength = 20 mm\ntool = 3mm\n" GIVEN HERE,
      "a-hole", 3},
     /* named: through the positions of another setup, and without any */
     {POCKET "depth = 2 mm\nentry = hole\nhole = H\n" DRILL("6.8mm"), "h", 2},
     {POCKET "depth = 2 mm\nsetup = 2\nentry = hole\nhole = h\n" DRILL("6.8mm") HERE, "h", 2},
     /* the name of the added pass is its own */
-    {POCKET "depth = 3 mm\n[pass.a-hole]\nwork = slot\ntool = 3mm\nlength = 20 mm\ndepth = 1 mm\n",
+    {POCKET
+     "depth = 3 mm\n[pass.a-hole]\nwork = slot\ntool = 3mm\nlength = 20 mm\ndepth = 1 mm\n" GIVEN,
      "a-hole-hole", 3},
 };
 #define TAKEN (sizeof taken / sizeof *taken)
@@ -117,7 +118,7 @@ START_TEST(holes_that_do_not_fit_the_feature)
 }
 END_TEST
 
-/* Line 11 is that of [pass.a], 17 of its key hole. */
+/* Line 20 is that of the key hole. */
 static const struct {
     const char *pass;
     const char *hole;
@@ -145,7 +146,7 @@ START_TEST(holes_that_do_not_serve_are_refused)
                    faults[_i].hole);
     fault_list *of = faults_of(text, strlen(text), &error);
     ck_assert_msg(of->count == 1, "%u faults: %s; %s", of->count, of->texts[0], of->texts[1]);
-    ck_assert_uint_eq(of->lines[0], 18);
+    ck_assert_uint_eq(of->lines[0], 20);
     ck_assert_str_eq(error.key, "pass.a:hole");
     ck_assert_msg(strstr(error.message, faults[_i].says) != NULL, "%s", error.message);
     ck_assert_msg(strstr(error.hint, faults[_i].hint) != NULL, "%s", error.hint);
