@@ -8,6 +8,7 @@
 #include "core/job/remarks.h"
 #include "tests/job/job_fixture.h"
 #include <math.h>
+#include <stdio.h>
 
 #define SHEET "[part]\nmaterial = acrylic/cast\nlength = 120 mm\nwidth = 90 mm\nthickness = 8 mm\n"
 #define MOTION "acceleration = 0.5 m/s2\ncorner_deviation = 0.02 mm\nrapid = 3000 mm/min\n"
@@ -303,6 +304,26 @@ START_TEST(motion_of_machines)
 }
 END_TEST
 
+/* A shop may have no table of machines at all: it is as one of which nobody stated anything. */
+START_TEST(a_shop_without_machines)
+{
+    char path[600];
+    (void)snprintf(path, sizeof path, "%s/machines.ini", job_shop.tables);
+    ck_assert_int_eq(remove(path), 0);
+    bite_library_close(job_library);
+    job_library = bite_test_shop_open(&job_shop, NULL);
+    bite_job *job = plan(HEAD SHEET "[hold]\nmethod = tape\n[pass.a]\nwork = slot\n"
+                                    "length = 30 mm\ndepth = 1 mm\npass_depth = 1 mm\n"
+                                    "tool = 3mm\nspindle = 9000rpm\nfeed = 600mm/min\n");
+    ck_assert_ptr_null(job->envelope.machine);
+    ck_assert(isnan(job->envelope.travel[0]));
+    bite_assert_near(job->time.rapids, 14.06, 1e-6);
+    bite_assert_near(job->time.spindle_starts, 5.0, 1e-12);
+    bite_assert_near(job->time.zeroing, 300.0, 1e-12);
+    bite_job_free(job);
+}
+END_TEST
+
 /* What nobody stated: 90 s for each change of a tool, 5 s for each start of the spindle, 300 s for
  * zero. A small machining centre changes its tools itself, in 8 s, and nobody waits for it. */
 START_TEST(handling_of_machines)
@@ -349,6 +370,7 @@ int main(void)
     tcase_add_test(tests, a_chamfer_round_a_boss);
     tcase_add_test(tests, chips_are_too_thin_in_corners);
     tcase_add_test(tests, motion_of_machines);
+    tcase_add_test(tests, a_shop_without_machines);
     tcase_add_test(tests, handling_of_machines);
     tcase_set_timeout(tests, 240);
     suite_add_tcase(suite, tests);
