@@ -176,6 +176,39 @@ START_TEST(faults_of_checks_are_named)
 }
 END_TEST
 
+/* An instrument is named by its name or in the words of the tables; other words stay as they are,
+ * and prove nothing. */
+START_TEST(instruments_in_words)
+{
+    static const struct {
+        const char *key;
+        const char *instrument; /* NULL: not known */
+        const char *with;
+    } cases[] = {
+        {"with = \"micrometer, flat faces\"\n", "micrometer", "micrometer, flat faces"},
+        {"with = micrometer\n", "micrometer", "micrometer"},
+        {"with = \"thumb and eye\"\n", NULL, "thumb and eye"},
+        {"instrument = micrometer\n", "micrometer", "micrometer, flat faces"},
+        {"instrument = micrometer\nwith = \"the old micrometer\"\n", "micrometer",
+         "the old micrometer"},
+    };
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+        char check[300];
+        (void)snprintf(check, sizeof check,
+                       "[check.a]\nmeasures = outside\nnominal = 20 mm\ntolerance = 0.1 mm\n%s",
+                       cases[i].key);
+        bite_job *job = inspected("", check);
+        const bite_planned_check *planned = &job->checks[0];
+        ck_assert_int_eq(planned->instrument != NULL, cases[i].instrument != NULL);
+        ck_assert(planned->instrument == NULL ||
+                  strcmp(planned->instrument->name, cases[i].instrument) == 0);
+        ck_assert_str_eq(planned->with, cases[i].with);
+        ck_assert_uint_eq(planned->chosen, 0);
+        bite_job_free(job);
+    }
+}
+END_TEST
+
 int main(void)
 {
     Suite *suite = suite_create("inspection plan");
@@ -187,6 +220,7 @@ int main(void)
     tcase_add_test(tests, an_instrument_that_can_prove_the_size);
     tcase_add_test(tests, the_force_of_an_instrument_on_a_thin_part);
     tcase_add_test(tests, the_wall_error_of_a_pass_decides_how_often);
+    tcase_add_test(tests, instruments_in_words);
     tcase_add_loop_test(tests, faults_of_checks_are_named, 0,
                         (int)(sizeof faults / sizeof *faults));
     suite_add_tcase(suite, tests);
