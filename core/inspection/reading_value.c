@@ -120,6 +120,11 @@ static double or_else(double value, double otherwise)
     return isnan(value) ? otherwise : value;
 }
 
+double bite_reading_temperature_uncertainty(const struct bite_record *record)
+{
+    return or_else(record->temperature_uncertainty, usual_temperature_uncertainty);
+}
+
 void bite_reading_correct(const struct bite_record *record,
                           const bite_characteristic *characteristic, bite_reading *reading)
 {
@@ -134,7 +139,7 @@ void bite_reading_correct(const struct bite_record *record,
         characteristic->uncertainty,
         or_else(characteristic->expansion_spread, usual_spread * fabs(part)),
         isnan(gauge) ? steel / sqrt(12.0) : instrument_spread * gauge,
-        or_else(record->temperature_uncertainty, usual_temperature_uncertainty)};
+        bite_reading_temperature_uncertainty(record)};
     reading->value_20 = reading->value;
     reading->uncertainty_20 = characteristic->judged ? (double)NAN : characteristic->uncertainty;
     reading->corrected = !characteristic->judged && !isnan(reading->temperature) && !isnan(part);

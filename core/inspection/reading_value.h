@@ -23,6 +23,10 @@ bite_status bite_reading_value_type(const bite_characteristic *characteristic, u
 /** Whether a part is measured at this temperature (K; NaN: not noted). BITE_OUT_OF_RANGE. */
 bite_status bite_reading_temperature_check(double temperature, bite_error *error);
 
+/** The standard uncertainty of a temperature that was noted, K: that of the head, or the usual one.
+ */
+double bite_reading_temperature_uncertainty(const struct bite_record *record);
+
 /** Fills value_20, uncertainty_20 and corrected from value and temperature. Without a temperature,
  * or an expansion of the part, the value stays as it was read. */
 void bite_reading_correct(const struct bite_record *record,

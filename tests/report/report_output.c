@@ -45,13 +45,14 @@ static const char *on_one_line(report_output *output)
 
 void report_output_has(report_output *output, const char *words)
 {
-    ck_assert_msg(strstr(on_one_line(output), words) != NULL, "\"%s\" is missing: %s", words,
+    ck_assert_msg(strstr(on_one_line(output), words) != NULL, "\"%s\" is missing: %.2000s", words,
                   output->plain);
 }
 
 void report_output_lacks(report_output *output, const char *words)
 {
-    ck_assert_msg(strstr(on_one_line(output), words) == NULL, "\"%s\": %s", words, output->plain);
+    ck_assert_msg(strstr(on_one_line(output), words) == NULL, "\"%s\": %.2000s", words,
+                  output->plain);
 }
 
 json_t *report_output_json(const report_output *output)

@@ -2,6 +2,7 @@
 /* An inspection report as a web page. The first sheet states the verdict and can be filed alone;
  * its fields have the names of first-article practice (AS9102) where that has them. */
 #include "core/report/inspection/html.h"
+#include "core/inspection/reading_value.h"
 #include "core/report/inspection/html_plot.h"
 #include "core/report/inspection/html_style.h"
 #include "core/report/inspection/html_tables.h"
@@ -173,10 +174,11 @@ static void environment(bite_inspection_page *html)
         bite_html_put(page, " Parts at %s to %s",
                       bite_temperature_text(inspection->coldest, page->units).text,
                       bite_temperature_text(inspection->warmest, page->units).text);
-        bite_html_put(page,
-                      " (standard uncertainty of a temperature %s K); readings are corrected "
-                      "to 20 degC with the expansion of part and instrument.",
-                      bite_plain_number(inspection->record->temperature_uncertainty, 3).text);
+        bite_html_put(
+            page,
+            " (standard uncertainty of a temperature %s K); readings are corrected "
+            "to 20 degC with the expansion of part and instrument.",
+            bite_plain_number(bite_reading_temperature_uncertainty(inspection->record), 3).text);
     }
     bite_page_text(page, "</p>\n<p>Readings by: ");
     for (size_t i = 0; i < inspection->person_count; i++) {

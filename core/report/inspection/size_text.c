@@ -13,15 +13,17 @@ static const struct {
     const char *unit;
     double scale;
     int decimals; /* at least: 0.01 mm and 0.0001 in */
-} units_of_size[] = {[BITE_METRIC] = {"mm", 1e-3, 2}, [BITE_INCH] = {"in", 25.4e-3, 4}};
+    int endless;  /* of a size that no decimals write exactly: 0.001 mm and 0.0001 in */
+} units_of_size[] = {[BITE_METRIC] = {"mm", 1e-3, 2, 3}, [BITE_INCH] = {"in", 25.4e-3, 4, 4}};
 
-/* The decimals that write a number exactly, to a thousandth of the last one. */
+/* The decimals that write a number exactly, to a tenth of the finest one. */
 static int decimals_of(double number)
 {
+    static const double hair = 1e-7;
     double power = 1.0;
     int decimals = 0;
     while (decimals < DECIMALS_MOST && isfinite(number) &&
-           fabs(number * power - round(number * power)) > 1e-3) {
+           fabs(number - round(number * power) / power) > hair) {
         power *= 10.0;
         decimals++;
     }
@@ -33,21 +35,26 @@ static int most(int first, int second)
     return first > second ? first : second;
 }
 
+/* Those of a size; in the other system of units it may have no end of decimals. */
+static int decimals_in(double si, bite_units units)
+{
+    int decimals = decimals_of(si / units_of_size[units].scale);
+    return decimals < DECIMALS_MOST ? decimals : units_of_size[units].endless;
+}
+
 bite_size_form bite_size_form_of(const bite_characteristic *characteristic, double uncertainty,
                                  bite_units units)
 {
     bite_size_form form = {units_of_size[units].unit, units_of_size[units].scale,
                            units_of_size[units].decimals, units};
-    const double exact[] = {characteristic->lower, characteristic->upper, characteristic->nominal,
-                            characteristic->resolution};
+    const double exact[] = {characteristic->lower, characteristic->upper, characteristic->nominal};
     for (size_t i = 0; i < sizeof exact / sizeof *exact; i++) {
-        int decimals = decimals_of(exact[i] / form.scale);
-        /* a size in the other system of units has no end of decimals */
-        form.decimals = most(form.decimals, decimals < DECIMALS_MOST ? decimals : 0);
+        form.decimals = most(form.decimals, decimals_in(exact[i], units));
     }
     double finest = uncertainty / form.scale;
     int wanted = finest > 0.0 ? 1 - (int)floor(log10(finest)) : 0; /* two digits of it */
     form.decimals = most(form.decimals, wanted > form.decimals + 1 ? form.decimals + 1 : wanted);
+    form.decimals = most(form.decimals, decimals_in(characteristic->resolution, units));
     form.decimals = form.decimals > DECIMALS_MOST ? DECIMALS_MOST : form.decimals;
     return form;
 }

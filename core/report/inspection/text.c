@@ -68,6 +68,26 @@ static void sizes(const bite_size_form *form, const bite_characteristic *charact
     bite_page_wrap(page, "    ", "    ", text);
 }
 
+/* The study by ranges is of few persons, parts and trials. */
+static void gauge_study(const bite_gauge_result *gauge, bite_page *page)
+{
+    char text[LINE_MAX_BYTES];
+    bite_html_string share = bite_plain_number(100.0 * gauge->variance.gauge.share, 4);
+    if (gauge->has_ranges) {
+        (void)snprintf(text, sizeof text,
+                       "gauge repeatability and reproducibility %.20s %% of the total by variance, "
+                       "%.20s %% by ranges; %u and %u parts told apart",
+                       share.text, bite_plain_number(100.0 * gauge->ranges.gauge.share, 4).text,
+                       gauge->variance.categories, gauge->ranges.categories);
+    } else {
+        (void)snprintf(text, sizeof text,
+                       "gauge repeatability and reproducibility %.20s %% of the total; %u parts "
+                       "told apart",
+                       share.text, gauge->variance.categories);
+    }
+    bite_page_wrap(page, "    ", "    ", text);
+}
+
 static void process(const bite_characteristic_result *result, bite_page *page)
 {
     char text[LINE_MAX_BYTES];
@@ -87,14 +107,7 @@ static void process(const bite_characteristic_result *result, bite_page *page)
         bite_page_wrap(page, "    ", "    ", text);
     }
     if (gauge->state == BITE_GAUGE_STUDIED) {
-        (void)snprintf(
-            text, sizeof text,
-            "gauge repeatability and reproducibility %.20s %% of the total by variance, "
-            "%.20s %% by ranges; %u and %u parts told apart",
-            bite_plain_number(100.0 * gauge->variance.gauge.share, 4).text,
-            gauge->has_ranges ? bite_plain_number(100.0 * gauge->ranges.gauge.share, 4).text : "-",
-            gauge->variance.categories, gauge->ranges.categories);
-        bite_page_wrap(page, "    ", "    ", text);
+        gauge_study(gauge, page);
     }
 }
 

@@ -462,6 +462,7 @@ int main(int count, char **words)
     }
     Suite *suite = suite_create("inspection report");
     TCase *all = tcase_create("inspection report");
+    tcase_set_timeout(all, 120);
     suite_add_tcase(suite, all);
     if (count >= 5 && strcmp(words[1], "--write") == 0) {
         write_to = words[2];
