@@ -204,13 +204,14 @@ static bite_status correct(struct bite_record *record, const bite_record_line *l
     if (old == NULL) {
         return damaged(record, "it corrects a line that is not a reading", error);
     }
-    uint64_t replaced = latest_of(record, old)->line;
+    const bite_reading *latest = latest_of(record, old);
+    uint64_t replaced = latest->state == BITE_READING_WITHDRAWN ? 0 : latest->line;
     size_t count = record->reading_count;
     bite_record_line own = *line;
-    own.of = replaced;
+    own.of = replaced; /* what was withdrawn stays so: it is a new reading */
     bite_status status = add_reading(record, &own, error);
-    if (status == BITE_OK && record->reading_count > count) {
-        old = bite_record_reading_at(record, replaced);
+    old = bite_record_reading_at(record, replaced);
+    if (status == BITE_OK && record->reading_count > count && old != NULL) {
         set_state(record, old, BITE_READING_REPLACED);
         old->closed_by = line->number;
     }
