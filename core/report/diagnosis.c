@@ -103,13 +103,13 @@ static void reduction_text(const bite_diagnosis *diagnosis, const bite_remedy *r
     (void)bite_page_percent(suspect->share, before, sizeof before);
     (void)bite_page_percent(remedy->after[at], left, sizeof left);
     bite_page_plain(suspect->name, name, sizeof name);
-    if (!suspect->is_limit) {
+    if (isnan(remedy->after[at])) {
+        (void)snprintf(to, size, "%s no longer applies", suspect->is_limit ? suspect->name : name);
+    } else if (!suspect->is_limit) {
         (void)snprintf(to, size, "%s %s to %s %% of its present value", name,
                        suspect->lacking ? "grows" : "falls", left);
     } else if (strcmp(before, left) == 0) {
         to[0] = 0;
-    } else if (isnan(remedy->after[at])) {
-        (void)snprintf(to, size, "%s no longer applies", suspect->name);
     } else {
         (void)snprintf(to, size, "%s goes from %s to %s %%", suspect->name, before, left);
     }

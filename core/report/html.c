@@ -90,7 +90,7 @@ bite_html_string bite_html_percent(double share)
     bite_html_string string = {"-"};
     char number[32];
     double percent = fmin(100.0 * share, 99999.0);
-    if (!isfinite(percent)) {
+    if (isnan(share)) { /* fmin passes over it */
         return string;
     }
     if (percent < 0.1) { /* the draws do not resolve a smaller chance */

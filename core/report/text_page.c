@@ -5,6 +5,7 @@
 #include "core/report/style_check.h"
 #include "core/units/format_quantity.h"
 #include <math.h>
+#include <stdio.h>
 #include <string.h>
 
 #define COLUMNS_LEAST 30
@@ -177,6 +178,10 @@ void bite_page_quantity(bite_page *page, double si, bite_kind kind, char *buffer
 size_t bite_page_percent(double share, char *buffer, size_t size)
 {
     double percent = fmin(100.0 * share, 99999.0);
+    if (isnan(share)) { /* fmin passes over it */
+        (void)snprintf(buffer, size, "-");
+        return strlen(buffer);
+    }
     percent = percent < 0.005 ? 0.0 : percent; /* also a relaxed share of 1e-28 */
     return percent < 1.0 ? bite_number_write(percent, 1, buffer, size)
                          : bite_number_write(round(percent), 6, buffer, size);

@@ -48,7 +48,7 @@ void bite_page_column(bite_page *page, const char *left, size_t column, const ch
  * written by bite_control_length_write. */
 void bite_page_quantity(bite_page *page, double si, bite_kind kind, char *buffer, size_t size);
 /** Writes a share as percent without the sign and returns its length: whole percent up to 99999,
- * one digit below 1 %. */
+ * one digit below 1 %; "-" for NaN. */
 size_t bite_page_percent(double share, char *buffer, size_t size);
 /** A bar of width cells: the best estimate solid, up to `high` in half tone. The capacity is marked
  * at three quarters of the width, so that a limit that is exceeded shows. high NaN: no band. */
