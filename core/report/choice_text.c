@@ -88,8 +88,10 @@ static void freeing_text(bite_page *page, const bite_freeing_change *freeing, ch
     (void)snprintf(from, sizeof from, "%s", change->from_word);
     if (change->kind < BITE_KIND_COUNT) {
         bite_page_quantity(page, change->from, (bite_kind)change->kind, from, sizeof from);
-        (void)snprintf(relative, sizeof relative, " (%+.0f %%)",
-                       100.0 * (change->to / change->from - 1.0));
+        double ratio = change->to / change->from - 1.0;
+        if (isfinite(ratio)) { /* of nothing there is no share */
+            (void)snprintf(relative, sizeof relative, " (%+.0f %%)", 100.0 * ratio);
+        }
     }
     if (!isnan(freeing->chance)) {
         (void)bite_page_percent(freeing->chance, share, sizeof share);
