@@ -100,6 +100,8 @@ static void settings_of(bite_job_html_page *html, const bite_planned_pass *pass)
         bite_page_text(page, "drilled");
     } else if (pass->work == BITE_WORK_THREAD_MILL) {
         bite_page_text(page, "thread");
+    } else if (pass->work == BITE_WORK_CHAMFER) {
+        bite_page_text(page, "chamfer"); /* its width is its depth */
     } else if (isnan(pass->width)) {
         bite_page_text(page, "full slot");
     } else {
