@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Tolerances of standards and what instruments can read. */
+#include "core/inspection/gauge_effect.h"
 #include "core/inspection/general_tolerance.h"
 #include "core/inspection/instrument.h"
 #include "core/library/collection.h"
@@ -143,6 +144,54 @@ START_TEST(instruments_of_the_table)
 }
 END_TEST
 
+/* By hand, 5 N on a plate of 40 x 30 x 2 mm of 3 GPa between faces of 6 mm: compressed by F t/(A E)
+ * = 0.118 um; bent on its ends by F L^3/(4 E b h^3) = 111 um, which counts where it is not pressed
+ * onto a plate. */
+START_TEST(the_force_of_an_instrument)
+{
+    static const struct {
+        const char *measures;
+        int bends;
+        int squeezes;
+        int bend_counts;
+    } cases[] = {{"thickness", 0, 0, 0}, {"outside", 0, 1, 0}, {"inside", 0, 0, 0},
+                 {"depth", 1, 0, 0},     {"height", 1, 0, 1},  {"flatness", 1, 0, 1}};
+    const bite_gauged_part part = {40 * MM, 30 * MM, 2 * MM, 3e9, 0.35, 60e6, 1200.0};
+    const double compressed = 5.0 * 2e-3 / (0.25 * M_PI * 36e-6 * 3e9);
+    const double bent = 5.0 * 64e-6 / (4.0 * 3e9 * 30e-3 * 8e-9);
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+        bite_instrument gauge = {
+            .force = 5.0, .contact = BITE_CONTACT_FLAT, .contact_size = 6 * MM};
+        bite_gauge_effect effect;
+        bite_gauge_effect_of(&gauge, cases[i].measures, &part, &effect);
+        bite_assert_near(effect.indentation, compressed, 1e-9);
+        ck_assert_double_nan(effect.dent_force);
+        ck_assert_int_eq(isnan(effect.bend), !cases[i].bends);
+        ck_assert_int_eq(isnan(effect.squeeze), !cases[i].squeezes);
+        ck_assert_int_eq(isnan(effect.buckling_force), !cases[i].squeezes);
+        if (cases[i].bends) {
+            bite_assert_near(effect.bend, bent, 1e-9);
+        }
+        bite_assert_near(bite_gauge_effect_on_reading(&effect, cases[i].measures),
+                         compressed + (cases[i].bend_counts ? bent : 0.0) +
+                             (cases[i].squeezes ? effect.squeeze : 0.0),
+                         1e-12);
+        gauge.contact = BITE_CONTACT_BALL;
+        bite_gauge_effect_of(&gauge, cases[i].measures, &part, &effect);
+        ck_assert(effect.indentation > compressed && effect.dent_force > 0.0);
+        bite_instrument without[3] = {gauge, gauge, gauge};
+        without[0].judges = 1;
+        without[1].contact = BITE_CONTACT_NONE;
+        without[2].force = (double)NAN;
+        for (size_t k = 0; k < 3; k++) {
+            bite_gauge_effect_of(&without[k], cases[i].measures, &part, &effect);
+            ck_assert(isnan(effect.indentation) && isnan(effect.bend) && isnan(effect.squeeze));
+            ck_assert_double_eq(bite_gauge_effect_on_reading(&effect, cases[i].measures), 0.0);
+        }
+    }
+}
+END_TEST
+
 int main(void)
 {
     Suite *suite = suite_create("tolerance");
@@ -152,6 +201,7 @@ int main(void)
     tcase_add_test(tests, grades_of_sizes);
     tcase_add_test(tests, grades_grow);
     tcase_add_test(tests, instruments_of_the_table);
+    tcase_add_test(tests, the_force_of_an_instrument);
     suite_add_tcase(suite, tests);
     return bite_test_run(suite);
 }
