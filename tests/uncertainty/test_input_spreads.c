@@ -130,6 +130,7 @@ int main(void)
 {
     Suite *suite = suite_create("input spreads");
     TCase *spreads = tcase_create("input spreads");
+    tcase_set_timeout(spreads, 120);
     tcase_add_test(spreads, bands_of_tables_are_drawn);
     tcase_add_test(spreads, estimated_defaults_are_drawn);
     tcase_add_test(spreads, every_row_is_of_an_input);
