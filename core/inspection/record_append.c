@@ -241,8 +241,8 @@ static bite_status write_line(struct bite_record *record, int file, bite_record_
         return status;
     }
     status = catch_up(record, file, error);
-    if (status == BITE_NO_MEMORY) {
-        bite_error_hint(error, "the line was recorded; open the record again");
+    if (status != BITE_OK) {
+        bite_error_hint(error, "the line was recorded; open the record again and look");
     }
     return status;
 }

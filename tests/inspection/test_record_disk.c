@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* A record on a bad disk. The system calls of the library are those below: they write in pieces,
- * are interrupted, find the disk full or fail to sync, as told. */
+ * are interrupted, find the disk full, fail to sync or to read, or store another byte, as told. */
 #include "tests/inspection/record_fixture.h"
 #include "tests/support/support.h"
 #include <errno.h>
@@ -22,7 +22,10 @@ static struct disk {
     int sync_fails;
     int cannot_shrink;
     unsigned pause; /* us, after each piece */
-} disk = {0, SIZE_MAX, 0, 0, 0, 0, 0};
+    int reads;      /* that succeed before one fails; -1: all */
+    int ends;       /* 1: instead of failing, the file seems to end there */
+    int garbles;    /* 1: the first byte of what is written is stored as another one */
+} disk = {.room = SIZE_MAX, .reads = -1};
 
 static int interrupt(void)
 {
@@ -58,11 +61,24 @@ ssize_t write(int descriptor, const void *text, size_t size)
             return -1;
         }
     }
-    ssize_t done = syscall(SYS_write, descriptor, text, part);
+    char other = (char)(*(const char *)text ^ 1);
+    ssize_t done = disk.garbles ? syscall(SYS_write, descriptor, &other, 1)
+                                : syscall(SYS_write, descriptor, text, part);
+    disk.garbles = 0;
     if (disk.pause > 0) {
         (void)usleep(disk.pause);
     }
     return done;
+}
+
+ssize_t read(int descriptor, void *text, size_t size)
+{
+    if (disk.reads == 0 && is_file(descriptor)) {
+        errno = EIO;
+        return disk.ends ? 0 : -1;
+    }
+    disk.reads -= disk.reads > 0 && is_file(descriptor);
+    return syscall(SYS_read, descriptor, text, size);
 }
 
 int fsync(int descriptor)
@@ -101,7 +117,7 @@ static void setup(void)
 
 static void teardown(void)
 {
-    disk = (struct disk){0, SIZE_MAX, 0, 0, 0, 0, 0};
+    disk = (struct disk){.room = SIZE_MAX, .reads = -1};
     bite_test_remove(folder);
 }
 
@@ -200,6 +216,69 @@ START_TEST(no_sync)
 }
 END_TEST
 
+START_TEST(no_reading)
+{
+    bite_error error = BITE_ERROR_INIT;
+    for (disk.ends = 0; disk.ends <= 1; disk.ends++) {
+        bite_record *record = NULL;
+        disk.reads = 0;
+        ck_assert_int_eq(bite_record_open(path, NULL, NULL, &record, &error), BITE_IO);
+        ck_assert_ptr_null(record);
+        ck_assert_msg(strstr(error.message, "cannot be read") != NULL, "%s", error.message);
+        disk.reads = -1;
+        record = opened();
+        record_text_read(&text, 1, 3, 1, "3.004mm"); /* by another program */
+        bite_test_write(path, text.text, text.size);
+        disk.reads = 0;
+        ck_assert_int_eq(append(record, "3.002", NULL, &error), BITE_IO);
+        ck_assert_msg(strstr(error.message, "cannot be read") != NULL, "%s", error.message);
+        disk.reads = -1;
+        bite_test_expect_file(path, text.text);
+        bite_record_free(record);
+    }
+}
+END_TEST
+
+/* A line that cannot be read back, or reads otherwise, is not confirmed. A garbled one proves
+ * nothing, and is told when the record is read. */
+START_TEST(not_stored_as_written)
+{
+    bite_record *record = opened();
+    bite_error error = BITE_ERROR_INIT;
+    uint64_t line = 77;
+    disk.garbles = 1;
+    ck_assert_int_eq(append(record, "3.002", &line, &error), BITE_IO);
+    ck_assert_msg(strstr(error.message, "not stored as it was written") != NULL, "%s",
+                  error.message);
+    ck_assert_msg(strstr(error.hint, "open the record again and look") != NULL, "%s", error.hint);
+    ck_assert_uint_eq(line, 77);
+    bite_record_free(record);
+    record = NULL;
+    ck_assert_int_eq(bite_record_open(path, NULL, NULL, &record, &error), BITE_BAD_FILE);
+    ck_assert_uint_eq(bite_record_unsettled(record), 1);
+    ck_assert_ptr_null(bite_record_reading(record, 1));
+    bite_record_free(record);
+    bite_test_write(path, text.text, text.size);
+    record = opened();
+    disk.reads = 0; /* nobody has appended: what is read first is the line itself */
+    ck_assert_int_eq(append(record, "3.002", &line, &error), BITE_IO);
+    ck_assert_msg(strstr(error.message, "not stored as it was written") != NULL, "%s",
+                  error.message);
+    ck_assert_uint_eq(line, 77);
+    disk.reads = -1;
+    bite_record_free(record);
+    bite_test_write(path, text.text, text.size);
+    record = opened();
+    disk.reads = 1; /* it was stored, and cannot be taken into the record that is open */
+    ck_assert_int_eq(append(record, "3.002", &line, &error), BITE_IO);
+    ck_assert_msg(strstr(error.message, "cannot be read") != NULL, "%s", error.message);
+    ck_assert_msg(strstr(error.hint, "the line was recorded") != NULL, "%s", error.hint);
+    disk.reads = -1;
+    bite_record_free(record);
+    ck_assert_uint_eq(readings(), 2);
+}
+END_TEST
+
 /* Writes in pieces with pauses, so that a kill falls between them. */
 static void stream(int out)
 {
@@ -272,6 +351,8 @@ int main(void)
     tcase_add_test(tests, full);
     tcase_add_test(tests, full_and_stuck);
     tcase_add_test(tests, no_sync);
+    tcase_add_test(tests, no_reading);
+    tcase_add_test(tests, not_stored_as_written);
     tcase_add_test(tests, kills_between_pieces);
     suite_add_tcase(suite, tests);
     return bite_test_run(suite);
