@@ -326,6 +326,34 @@ START_TEST(capability_follows_the_order_of_time)
 }
 END_TEST
 
+/* Readings of a list have one time: then the number of the part is the order. One reading of an
+ * uncertainty that is not known leaves that of the size unknown. */
+START_TEST(equal_times_and_unequal_uncertainties)
+{
+    measured_record *made = three_millimetres(2.9, 3.1, 0.001);
+    for (uint32_t part = 12; part > 0; part--) {
+        measured_reading(made, part, 3.0 + 0.001 * part)->time = 1e9;
+    }
+    bite_inspection *inspection = judged(made);
+    const bite_characteristic_result *result = &inspection->characteristics[0];
+    ck_assert_uint_eq(result->by_time, 1);
+    for (uint32_t i = 0; i < 12; i++) {
+        ck_assert_uint_eq(result->parts[i].part, i + 1);
+    }
+    bite_assert_near(result->uncertainty, 1.0 * UM, 1e-9);
+    bite_inspection_free(inspection);
+    made->readings[5].uncertainty_20 = nan_;
+    inspection = judged(made);
+    ck_assert_double_nan(inspection->characteristics[0].uncertainty);
+    ck_assert_double_nan(inspection->characteristics[0].guard);
+    ck_assert_uint_eq(inspection->characteristics[0].found[BITE_FINDING_NOT_PROVEN], 1);
+    ck_assert_uint_eq(inspection->characteristics[0].found[BITE_FINDING_CONFORMS], 11);
+    ck_assert_uint_eq(inspection->finding, BITE_FINDING_NOT_PROVEN);
+    bite_inspection_free(inspection);
+    free(made);
+}
+END_TEST
+
 static bite_wear_offset offset_of(bite_measured measures, const double *parts, size_t count)
 {
     bite_wear_offset offset;
@@ -424,6 +452,7 @@ int main(void)
     tcase_add_test(all, what_is_judged_by_eye_has_no_chance);
     tcase_add_test(all, a_record_of_a_gauge_study_gives_the_published_shares);
     tcase_add_test(all, capability_follows_the_order_of_time);
+    tcase_add_test(all, equal_times_and_unequal_uncertainties);
     tcase_add_test(all, offsets_have_the_sign_of_a_control);
     tcase_add_test(all, noise_is_not_corrected_and_a_drift_is_seen);
     tcase_add_test(all, memory_that_runs_out_is_reported);
