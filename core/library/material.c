@@ -81,9 +81,11 @@ static bite_status find_state(bite_family_state *family, const char *name, bite_
     char states[120];
     bite_grade_fit fit = BITE_FIT_NONE;
     size_t length = strcspn(name, "@");
-    (void)snprintf(base, sizeof base, "%.*s", length < sizeof base ? (int)length : 0, name);
-    bite_grade_state *grade =
-        base[0] == 0 ? bite_grade_default(family) : bite_grade_in(family, base, &fit);
+    bool complete = length < sizeof base;
+    (void)snprintf(base, sizeof base, "%.*s", complete ? (int)length : (int)sizeof base - 1, name);
+    bite_grade_state *grade = base[0] == 0 ? bite_grade_default(family)
+                              : complete   ? bite_grade_in(family, base, &fit)
+                                           : NULL; /* longer than any */
     if (grade == NULL) {
         bite_error_set(error, BITE_UNKNOWN_NAME, "%s has no grade named %.60s", family->name, base);
         bite_error_key(error, "material");

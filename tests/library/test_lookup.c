@@ -54,6 +54,10 @@ START_TEST(a_grade_in_a_state_is_found_by_its_state)
         {"toy/plain@wet", BITE_UNKNOWN_NAME, "toy/plain has no state wet", "its table states none"},
         {"toy/six@odd", BITE_UNKNOWN_NAME, "toy/six has no state odd", "six@dry, six@wet"},
         {"toy/none@wet", BITE_UNKNOWN_NAME, "toy has no grade named none", ""},
+        {"toy/"
+         "a-grade-that-is-longer-than-any-grade-of-any-table-could-ever-be-called-by-anybody-in-"
+         "any-shop-anywhere@wet",
+         BITE_UNKNOWN_NAME, "toy has no grade named a-grade-that", ""},
         {"toy/six@a-state-that-is-longer-than-any-grade-of-any-table-could-ever-be-called-by-"
          "anybody-in-any-shop",
          BITE_UNKNOWN_NAME, "has no state a-state", "six@dry, six@wet"},
