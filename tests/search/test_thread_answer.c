@@ -1,5 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* What to do for a thread in a material: the object, its options, and the mills it judges. */
+#include "core/library/collection.h"
+#include "core/library/material.h"
 #include "core/search/thread_answer.h"
 #include "tests/support/open_library.h"
 #include <math.h>
@@ -222,6 +224,39 @@ START_TEST(bad_calls_are_refused)
 }
 END_TEST
 
+/* Rounded down to 100 rpm, below 2000 rpm to 10 rpm; what is slower than that stays as it is. */
+START_TEST(turns_that_are_entered)
+{
+    static const double turns[][2] = {{3333.0, 3300.0}, {2400.0, 2400.0}, {2000.0, 2000.0},
+                                      {1999.0, 1990.0}, {1234.0, 1230.0}, {10.0, 10.0},
+                                      {9.9, 9.9}};
+    for (size_t i = 0; i < sizeof turns / sizeof *turns; i++) {
+        bite_assert_near(60.0 * bite_thread_mill_turns(turns[i][0] / 60.0), turns[i][1], 1e-9);
+    }
+}
+END_TEST
+
+/* A thread that is too small for any mill has no settings, which is no fault; a machine that does
+ * not exist is one. */
+START_TEST(threads_that_no_mill_cuts)
+{
+    const bite_material *material = NULL;
+    bite_thread_milling milling;
+    bite_error error = BITE_ERROR_INIT;
+    ck_assert_int_eq(bite_library_grade(library, "6061", &material, NULL), BITE_OK);
+    const bite_thread_case tiny = {library, material, NULL, 0.1e-3, 0.02e-3, 0.08e-3, 0.2e-3};
+    const bite_thread_mill thin = bite_thread_mill_plain(0.03e-3, 0.2e-3, 0.02e-3);
+    ck_assert_int_eq(bite_thread_milling_choose(&tiny, &thin, &milling, &error), BITE_OK);
+    ck_assert_uint_eq(milling.passes, 0);
+    ck_assert_str_eq(error.message, "");
+    const bite_thread_case nowhere = {library, material, "no-such-mill", 6e-3, 1e-3, 5e-3, 8e-3};
+    const bite_thread_mill mill = bite_thread_mill_plain(4.2e-3, 8e-3, 1e-3);
+    ck_assert_int_eq(bite_thread_milling_choose(&nowhere, &mill, &milling, &error),
+                     BITE_UNKNOWN_NAME);
+    ck_assert_uint_eq(milling.passes, 0);
+}
+END_TEST
+
 int main(void)
 {
     Suite *suite = suite_create("thread answer");
@@ -236,6 +271,8 @@ int main(void)
     tcase_add_loop_test(all, what_does_not_suit_is_refused, 0, (int)FAULTS);
     tcase_add_test(all, bad_calls_are_refused);
     tcase_set_timeout(all, 120);
+    tcase_add_test(all, turns_that_are_entered);
+    tcase_add_test(all, threads_that_no_mill_cuts);
     suite_add_tcase(suite, all);
     return bite_test_run(suite);
 }
