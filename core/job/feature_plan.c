@@ -124,9 +124,7 @@ static void make_default_passes(bite_job *job)
             pass->inside_radius = bite_plan_inside_radius(job, defaults[i].section, pass->work);
             pass->title = bite_work_title(pass->work);
             pass->setup = two ? defaults[i].setup : 1; /* the bottom is up in the first of two */
-            pass->depth = pass->work == BITE_WORK_FACE && defaults[i].section == &face_below
-                              ? job->stock.removal.thick_below
-                              : depth_of(job, NULL, pass->work, 1);
+            pass->depth = depth_of(job, NULL, pass->work, pass->setup);
         }
     }
     job->file_data.pass_count = job->pass_count;
