@@ -5,11 +5,11 @@
 #include "core/base/number.h"
 #include "core/cases/case_line.h"
 #include "core/report/csv.h"
+#include "core/report/json.h"
 #include "core/report/text_page.h"
 #include <jansson.h>
 #include <math.h>
 #include <stdio.h>
-#include <stdlib.h>
 #include <string.h>
 
 #define DIGITS 9 /* more than any input is known to */
@@ -160,7 +160,7 @@ static void add_json_text(const bite_case_plan *plan, bite_case_text *out, const
     out->failed |= dumped == NULL;
     add(plan, out, dumped == NULL ? "" : dumped);
     json_decref(string);
-    free(dumped);
+    bite_json_text_free(dumped);
 }
 
 static void add_json_member(const bite_case_plan *plan, bite_case_text *out, const char *name,

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "core/cases/json_object.h"
 #include "core/base/error.h"
+#include "core/report/json.h"
 #include <errno.h>
 
 bite_status bite_json_object_read(const char *text, size_t size, size_t flags, json_t **object,
@@ -10,9 +11,9 @@ bite_status bite_json_object_read(const char *text, size_t size, size_t flags, j
     *position = 0;
     errno = 0;
     json_t *root = json_loadb(text, size, flags | JSON_REJECT_DUPLICATES, &where);
-    /* jansson reports some of its failures to allocate as faults of the text; POSIX has malloc set
-     * errno, and jansson frees, which keeps it. */
-    if (root == NULL && (json_error_code(&where) == json_error_out_of_memory || errno == ENOMEM)) {
+    /* POSIX has malloc set errno, and free keep it; functions that the program has set for jansson
+     * may do otherwise */
+    if (root == NULL && (errno == ENOMEM || bite_json_ran_out(&where))) {
         return bite_error_set(error, BITE_NO_MEMORY, "no memory to read JSON");
     }
     if (root == NULL) {

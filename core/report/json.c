@@ -3,7 +3,6 @@
 #include "core/report/json.h"
 #include "core/base/error.h"
 #include <math.h>
-#include <stdlib.h>
 
 /* Digits printed of a double: far finer than any uncertainty, and the same on every machine. */
 #define DIGITS 12
@@ -73,11 +72,38 @@ bool bite_json_list_entry(bite_page *page, json_t *entry, bool first)
         bite_page_text(page, page->compact ? "" : "\n  ");
         bite_page_text(page, text);
     }
-    free(text);
-    return text != NULL;
+    bool written = text != NULL;
+    bite_json_text_free(text);
+    return written;
 }
 
 void bite_json_list_end(bite_page *page, bool empty)
 {
     bite_page_text(page, empty ? "[]\n" : page->compact ? "]\n" : "\n]\n");
+}
+
+void bite_json_text_free(char *text)
+{
+    json_malloc_t take = NULL;
+    json_free_t give = NULL;
+    json_get_alloc_funcs(&take, &give);
+    if (text != NULL) {
+        give(text);
+    }
+}
+
+/* jansson calls a text invalid, or says nothing, where it has no memory for a piece of it: then
+ * there is none for a small block either. */
+bool bite_json_ran_out(const json_error_t *where)
+{
+    json_malloc_t take = NULL;
+    json_free_t give = NULL;
+    json_get_alloc_funcs(&take, &give);
+    void *probe = take(64);
+    bool out =
+        probe == NULL || where->text[0] == 0 || json_error_code(where) == json_error_out_of_memory;
+    if (probe != NULL) {
+        give(probe);
+    }
+    return out;
 }
