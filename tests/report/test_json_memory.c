@@ -29,6 +29,7 @@ static bite_answer *drawn;
 static bite_choice choice;
 static bite_diagnosis *diagnosis;
 static bite_thread_answer *thread;
+static bite_window *window;
 static bite_request *request;
 static example_job example;
 static measured_record *record;
@@ -59,6 +60,10 @@ static void begin(void)
     ck_assert_int_eq(bite_diagnosis_new(answer, "melted-edge", &diagnosis, NULL), BITE_OK);
     ck_assert_int_eq(bite_thread_answer_new(library, "m3", "acrylic", NULL, &thread, NULL),
                      BITE_OK);
+    bite_window_options options;
+    bite_window_options_init(&options);
+    options.columns = options.rows = 3;
+    ck_assert_int_eq(bite_window_new(answer, &options, &window, NULL), BITE_OK);
     ck_assert_int_eq(bite_request_new(library, &request, NULL), BITE_OK);
     ck_assert_int_eq(bite_request_use(request, BITE_GRADES, "acrylic/cast", NULL), BITE_OK);
     example_job_fill(&example, library, BITE_DRAWS_NONE, BITE_METRIC, 0);
@@ -77,6 +82,7 @@ static void end(void)
     free(record);
     example_job_free(&example);
     bite_request_free(request);
+    bite_window_free(window);
     bite_thread_answer_free(thread);
     bite_diagnosis_free(diagnosis);
     bite_answer_free(drawn);
@@ -109,6 +115,11 @@ static bite_status write_diagnosis(void *with, bite_error *error)
 static bite_status write_thread(void *with, bite_error *error)
 {
     return bite_thread_answer_write(thread, &style, swallow, with, error);
+}
+
+static bite_status write_window(void *with, bite_error *error)
+{
+    return bite_window_write(window, &style, swallow, with, error);
 }
 
 static bite_status write_explanation(void *with, bite_error *error)
@@ -184,14 +195,23 @@ static bite_status read_cases(void *with, bite_error *error)
 static const struct {
     const char *name;
     bite_test_run_once *run;
-} runs[] = {{"answer", write_answer},  {"comparison", write_comparison},
-            {"choice", write_choice},  {"diagnosis", write_diagnosis},
-            {"thread", write_thread},  {"explanation", write_explanation},
-            {"grade", write_grade},    {"two grades", write_two_grades},
-            {"list", write_list},      {"tools", write_tools},
-            {"fluid", write_fluid},    {"fluids", write_fluids},
-            {"job", write_job},        {"record", write_record},
-            {"request", read_request}, {"cases", read_cases}};
+} runs[] = {{"answer", write_answer},
+            {"comparison", write_comparison},
+            {"choice", write_choice},
+            {"diagnosis", write_diagnosis},
+            {"thread", write_thread},
+            {"window", write_window},
+            {"explanation", write_explanation},
+            {"grade", write_grade},
+            {"two grades", write_two_grades},
+            {"list", write_list},
+            {"tools", write_tools},
+            {"fluid", write_fluid},
+            {"fluids", write_fluids},
+            {"job", write_job},
+            {"record", write_record},
+            {"request", read_request},
+            {"cases", read_cases}};
 enum { RUNS = sizeof runs / sizeof *runs };
 
 START_TEST(each_request_fails_once)
