@@ -400,6 +400,9 @@ START_TEST(wrong_calls)
     entry.action = BITE_RECORD_READ;
     entry.struct_size = 3;
     ck_assert_int_eq(bite_record_append(record, &entry, NULL, &error), BITE_BAD_ARGUMENT);
+    ck_assert_int_eq(bite_record_verdict(record, &verdict, &error), BITE_OK);
+    ck_assert_uint_eq(verdict, BITE_UNKNOWN); /* there is no reading */
+    verdict = 77;
     ck_assert_int_eq(bite_record_verdict(NULL, &verdict, &error), BITE_BAD_ARGUMENT);
     ck_assert_int_eq(bite_record_verdict(record, NULL, &error), BITE_BAD_ARGUMENT);
     ck_assert_int_eq(bite_record_next(NULL, NULL, 0, 0, &at, &part), 0);

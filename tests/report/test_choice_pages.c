@@ -380,6 +380,15 @@ START_TEST(a_diagnosis_in_all_its_words)
     remedy->after[2] = 1.0;
     write_diagnosis(&diagnosis, BITE_TEXT);
     has("7500 rpm: is 2 times as fast");
+    remedy->after[2] = NONE;
+    write_diagnosis(&diagnosis, BITE_TEXT);
+    has("7500 rpm: chip load no longer applies; is 2 times as fast");
+    bite_style inches = report_style(BITE_TEXT, BITE_INCH);
+    diagnosis.beyond = "the film on the sheet, 0.1 mm thick";
+    report_output_free(&output);
+    ck_assert_int_eq(bite_diagnosis_write(&diagnosis, &inches, report_output_add, &output, NULL),
+                     BITE_OK);
+    has("Check also: the film on the sheet, 0.0039 in thick");
     bite_answer_free(answer);
 }
 END_TEST
