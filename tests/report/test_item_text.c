@@ -5,6 +5,7 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <sys/stat.h>
 
 static bite_test_shop shop;
 static bite_library *library;
@@ -117,6 +118,50 @@ START_TEST(one_record)
 }
 END_TEST
 
+/* What an answer was made without is said on its short page too, however many other cautions there
+ * are. */
+START_TEST(a_table_that_was_left_out)
+{
+    static const char broken[] =
+        "[format]\nkind = material\nversion = 1\n[grade.own]\nno_such = 1\n";
+    bite_library_options options;
+    bite_library *left = NULL;
+    bite_request *request = NULL;
+    bite_answer *answer = NULL;
+    char own[500];
+    char name[600];
+    char tables[1100];
+    (void)snprintf(own, sizeof own, "%s/own", shop.root);
+    ck_assert_int_eq(mkdir(own, 0700), 0);
+    (void)snprintf(name, sizeof name, "%s/materials", own);
+    ck_assert_int_eq(mkdir(name, 0700), 0);
+    (void)snprintf(name, sizeof name, "%s/materials/acrylic.ini", own);
+    bite_test_write(name, broken, sizeof broken - 1);
+    (void)snprintf(tables, sizeof tables, "%s:%s", own, shop.tables);
+    bite_library_options_init(&options);
+    options.family_path = shop.families;
+    options.table_path = tables;
+    ck_assert_int_eq(bite_library_open(&options, &left, NULL), BITE_OK);
+    ck_assert_int_eq(bite_request_new(left, &request, NULL), BITE_OK);
+    ck_assert_int_eq(bite_request_use(request, BITE_GRADES, "acrylic/cast", NULL), BITE_OK);
+    ck_assert_int_eq(bite_request_use(request, BITE_TOOLS, "3mm", NULL), BITE_OK);
+    ck_assert_int_eq(bite_request_set(request, "spindle_speed", "15000rpm", NULL), BITE_OK);
+    ck_assert_int_eq(bite_request_set(request, "feed_rate", "600mm/min", NULL), BITE_OK);
+    ck_assert_int_eq(bite_request_set(request, "depth", "0.5mm", NULL), BITE_OK);
+    ck_assert_int_eq(bite_answer_new(request, BITE_DRAWS_NONE, 0.9, &answer, NULL), BITE_OK);
+    bite_style style = report_style(BITE_TEXT, BITE_METRIC);
+    style.columns = 40; /* a page that is full before its cautions */
+    report_output_free(&output);
+    ck_assert_int_eq(bite_answer_write(answer, &style, report_output_add, &output, NULL), BITE_OK);
+    report_output_has(&output,
+                      "own/materials/acrylic.ini has a fault and was left out, so nothing in "
+                      "it counts here: ");
+    bite_answer_free(answer);
+    bite_request_free(request);
+    bite_library_close(left);
+}
+END_TEST
+
 int main(void)
 {
     TCase *tests = tcase_create("item_text");
@@ -124,6 +169,7 @@ int main(void)
     tcase_set_timeout(tests, 60);
     tcase_add_test(tests, two_records_on_pages_of_any_width);
     tcase_add_test(tests, one_record);
+    tcase_add_test(tests, a_table_that_was_left_out);
     Suite *suite = suite_create("item_text");
     suite_add_tcase(suite, tests);
     return bite_test_run(suite);
