@@ -32,7 +32,11 @@ char *bite_path_join(bite_arena *arena, const char *folder, const char *name)
 
 static int add(bite_arena *arena, bite_search_path *folders, const char *text, size_t length)
 {
-    if (length == 0 || folders->count == BITE_SEARCH_PATH_MAX) {
+    if (length == 0) {
+        return 1;
+    }
+    if (folders->count == BITE_SEARCH_PATH_MAX) {
+        folders->full = true;
         return 1;
     }
     char *folder = bite_arena_text(arena, text, length);
@@ -102,7 +106,7 @@ bite_status bite_search_path_user_setup(bite_arena *arena, const char **path, bo
 
 bite_status bite_search_path_user_data(bite_arena *arena, const char **folder, bite_error *error)
 {
-    bite_search_path folders = {{NULL}, 0};
+    bite_search_path folders = {{NULL}, 0, false};
     if (!add_user_folder(arena, &folders, "XDG_DATA_HOME", ".local/share", user_tables)) {
         return bite_error_set(error, BITE_NO_MEMORY, "no memory for the search path");
     }
@@ -114,32 +118,46 @@ bite_status bite_search_path_user_data(bite_arena *arena, const char **folder, b
     return BITE_OK;
 }
 
-static bite_status list_status(int good, bite_error *error)
+/* good: 0 if memory ran out. */
+static bite_status list_status(int good, const bite_search_path *folders, const char *variable,
+                               bite_error *error)
 {
-    return good ? BITE_OK : bite_error_set(error, BITE_NO_MEMORY, "no memory for the search path");
+    if (!good) {
+        return bite_error_set(error, BITE_NO_MEMORY, "no memory for the search path");
+    }
+    if (folders->full) {
+        bite_error_set(error, BITE_OUT_OF_RANGE, "more than %d folders to search",
+                       BITE_SEARCH_PATH_MAX);
+        bite_error_key(error, "%s", variable);
+        bite_error_hint(error, "leave some of them out");
+        return BITE_OUT_OF_RANGE;
+    }
+    return BITE_OK;
 }
 
 bite_status bite_search_path_tables(bite_arena *arena, const char *given, bite_search_path *folders,
                                     bite_error *error)
 {
     folders->count = 0;
+    folders->full = false;
     return list_status(
         add_list(arena, folders, given) &&
             add_list(arena, folders, environment_value("COOLBITE_TABLE_PATH")) &&
             add_user_folder(arena, folders, "XDG_CONFIG_HOME", ".config", user_tables) &&
             add_user_folder(arena, folders, "XDG_DATA_HOME", ".local/share", user_tables) &&
             add(arena, folders, BITE_TABLE_DIR, strlen(BITE_TABLE_DIR)),
-        error);
+        folders, "COOLBITE_TABLE_PATH", error);
 }
 
 bite_status bite_search_path_families(bite_arena *arena, const char *given,
                                       bite_search_path *folders, bite_error *error)
 {
     folders->count = 0;
+    folders->full = false;
     return list_status(
         add_list(arena, folders, given) &&
             add_list(arena, folders, environment_value("COOLBITE_FAMILY_PATH")) &&
             add_user_folder(arena, folders, "XDG_DATA_HOME", ".local/share", "coolbite/plugins") &&
             add(arena, folders, BITE_FAMILY_DIR, strlen(BITE_FAMILY_DIR)),
-        error);
+        folders, "COOLBITE_FAMILY_PATH", error);
 }

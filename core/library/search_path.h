@@ -13,12 +13,14 @@
 typedef struct bite_search_path {
     const char *folders[BITE_SEARCH_PATH_MAX];
     size_t count;
+    bool full; /* a folder found no room */
 } bite_search_path;
 
 /** Tables: the caller's folders, COOLBITE_TABLE_PATH, $XDG_CONFIG_HOME/coolbite/tables,
  * $XDG_DATA_HOME/coolbite/tables, the installed folder. Families: the caller's folders,
  * COOLBITE_FAMILY_PATH, $XDG_DATA_HOME/coolbite/plugins, the installed folder. The environment is
- * ignored in a process that has more rights than its caller (set-user-ID). */
+ * ignored in a process that has more rights than its caller (set-user-ID). BITE_OUT_OF_RANGE: more
+ * folders than BITE_SEARCH_PATH_MAX, none of which may be left out without a word. */
 bite_status bite_search_path_tables(bite_arena *arena, const char *given, bite_search_path *folders,
                                     bite_error *error);
 bite_status bite_search_path_families(bite_arena *arena, const char *given,

@@ -2200,11 +2200,11 @@ BITE_CHECKED BITE_API bite_status bite_record_review(const bite_record *record,
  * The file is locked meanwhile, what others have appended is read, and a last line that was cut off
  * is closed; nothing that is in the file is changed. *line (may be NULL): its number. BITE_BUSY:
  * another program has had the lock for seconds; BITE_CANNOT_WRITE: a full disk, a file or folder
- * that may not be written, a file system without locks; BITE_IO: the disk failed, or the file is
- * not the one that was opened. In these cases the line is not in the file. BITE_BAD_QUANTITY,
- * BITE_OUT_OF_RANGE, BITE_MISSING, BITE_UNKNOWN_NAME: the entry has a fault. After BITE_NO_MEMORY
- * or BITE_IO the record must be opened anew before it is appended to; after BITE_NO_MEMORY the line
- * may be in the file. Since 0.1.
+ * that may not be written, a file system without locks. In these cases the line is not in the file.
+ * BITE_BAD_QUANTITY, BITE_OUT_OF_RANGE, BITE_MISSING, BITE_UNKNOWN_NAME: the entry has a fault.
+ * BITE_IO: the disk failed, or the file is not the one that was opened; BITE_NO_MEMORY. After these
+ * two the record must be opened anew before it is appended to, and the line is in the file if the
+ * hint of the error says that it was recorded. Since 0.1.
  */
 BITE_CHECKED BITE_API bite_status bite_record_append(bite_record *record,
                                                      const bite_record_entry *entry, uint64_t *line,

@@ -237,6 +237,30 @@ START_TEST(first_on_the_path_wins_by_section)
 }
 END_TEST
 
+/* 30 folders, with those of the user and the installed one 33: the installed tables would be left
+ * out without a word. */
+START_TEST(too_many_folders_are_refused)
+{
+    char many[30 * 3 + 1] = "";
+    for (int i = 0; i < 30; i++) {
+        (void)strcat(many, "/x:");
+    }
+    ck_assert_int_eq(setenv("XDG_CONFIG_HOME", private_root, 1), 0);
+    ck_assert_int_eq(setenv("XDG_DATA_HOME", private_root, 1), 0);
+    bite_library_options options = {sizeof options, NULL, families, NULL};
+    bite_library *library = NULL;
+    bite_error error = BITE_ERROR_INIT;
+    options.table_path = many;
+    ck_assert_int_eq(bite_library_open(&options, &library, &error), BITE_OUT_OF_RANGE);
+    ck_assert_ptr_null(library);
+    ck_assert_str_eq(error.message, "more than 32 folders to search");
+    ck_assert_str_eq(error.key, "COOLBITE_TABLE_PATH");
+    many[29 * 3] = 0; /* one less */
+    ck_assert_int_eq(bite_library_open(&options, &library, NULL), BITE_OK);
+    bite_library_close(library);
+}
+END_TEST
+
 START_TEST(a_broken_table_is_left_out)
 {
     write_table("materials/acrylic.ini", "[format]\nkind = material\nversion = 1\n[family]\nname = "
@@ -405,6 +429,7 @@ int main(void)
     tcase_add_test(tests, shipped_figures_have_sources);
     tcase_add_test(tests, softening_of_thermosets_and_worktop_sheet);
     tcase_add_test(tests, first_on_the_path_wins_by_section);
+    tcase_add_test(tests, too_many_folders_are_refused);
     tcase_add_test(tests, a_broken_table_is_left_out);
     tcase_add_test(tests, tables_that_others_may_write_are_refused);
     tcase_add_test(tests, cautions_are_checked_when_read);

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* A judged record as JSON, schema 1: SI throughout, null for what is missing. */
 #include "core/report/json.h"
+#include "core/inspection/reading_value.h"
 #include "core/report/inspection/json.h"
 #include "core/report/inspection/words.h"
 #include <math.h>
@@ -100,8 +101,10 @@ static json_t *environment_of(const bite_inspection *inspection)
     json_t *object = json_object();
     int failed = put_number(object, "coldest", inspection->coldest);
     failed |= put_number(object, "warmest", inspection->warmest);
-    failed |=
-        put_number(object, "temperature_uncertainty", inspection->record->temperature_uncertainty);
+    failed |= put_number(object, "temperature_uncertainty",
+                         isnan(inspection->coldest)
+                             ? (double)NAN
+                             : bite_reading_temperature_uncertainty(inspection->record));
     failed |= put_time(object, "first", inspection->first_time);
     failed |= put_time(object, "last", inspection->last_time);
     return unless_failed(object, failed);

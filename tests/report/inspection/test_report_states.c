@@ -122,9 +122,19 @@ START_TEST(the_uncertainty_of_temperatures_is_the_one_that_counts)
     measured_reading(made, 1, 10.0)->temperature = 295.15;
     report(BITE_HTML, BITE_METRIC);
     has("Parts at 22.0 degC to 22.0 degC (standard uncertainty of a temperature 0.577 K)");
+    report(BITE_JSON, BITE_METRIC);
+    json_t *root = report_output_json(&output);
+    bite_assert_near(report_number(root, "environment.temperature_uncertainty"), 1.0 / sqrt(3.0),
+                     1e-5); /* six digits are written */
+    json_decref(root);
     made->record.temperature_uncertainty = 0.25;
     report(BITE_HTML, BITE_INCH);
     has("Parts at 71.6 degF to 71.6 degF (standard uncertainty of a temperature 0.25 K)");
+    made->readings[0].temperature = NONE;
+    report(BITE_JSON, BITE_METRIC);
+    root = report_output_json(&output);
+    ck_assert(json_is_null(report_member(root, "environment.temperature_uncertainty")));
+    json_decref(root);
     end();
 }
 END_TEST
