@@ -82,10 +82,10 @@ __attribute__((constructor)) static void begin(void)
                                                     : FULL;
     fail_at = number_of("BITE_FAIL_AT");
     tracing = getenv("BITE_FAIL_TRACE") != NULL;
-    if (tracing) {
-        void *frames[2];
-        (void)backtrace(frames, 2); /* its first call allocates */
-    }
+    /* the first call allocates, and loads what some plugin would load: in every run, so that all
+     * have the same requests */
+    void *frames[2];
+    (void)backtrace(frames, 2);
     if (getenv("BITE_FAIL_PLACES") != NULL && places_begin(getenv("BITE_FAIL_PLACES"))) {
         new_places = (int)number_of("BITE_FAIL_NEW");
     }

@@ -6,7 +6,8 @@
 #include <stdbool.h>
 
 /* Reads the places that earlier runs met from a file, which may be missing or empty; those met for
- * the first time are written behind them. False: there is no room, or it cannot be opened. */
+ * the first time are written behind them. To be called after the first call of backtrace, which
+ * allocates. False: the file cannot be opened. */
 bool places_begin(const char *path);
 
 /* Whether this request comes from a place that none came from before: the innermost callers of the
