@@ -59,7 +59,8 @@ static bool write_number(double si, bite_kind kind, bite_units units, char *to, 
         (void)snprintf(to, capacity, "%s", text);
         return isfinite(si) && *used < capacity;
     }
-    return bite_quantity_write(si, kind, units, to, capacity, used, NULL) == BITE_OK;
+    return bite_quantity_write(si, kind, units, to, capacity, used, NULL) == BITE_OK &&
+           *used < capacity;
 }
 
 /* A number with its unit, and its band where there is one: "78 degC (61 degC to 95 degC)". */
