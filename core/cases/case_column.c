@@ -191,3 +191,11 @@ bite_status bite_case_column_put(const bite_case_column *column, const bite_case
     }
     return status;
 }
+
+bite_status bite_case_column_refuse_second(const bite_case_column *column, bite_error *error)
+{
+    bite_error_set(error, BITE_BAD_FILE, "its input is named twice");
+    bite_error_key(error, "%s", column->name);
+    bite_error_hint(error, "leave one of the two out");
+    return BITE_BAD_FILE;
+}

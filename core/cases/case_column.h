@@ -41,4 +41,8 @@ bite_status bite_case_column_read(const char *name, size_t length, const bite_ca
 bite_status bite_case_column_put(const bite_case_column *column, const bite_case_field *field,
                                  bite_request *request, bite_error *error);
 
+/** Refuses a column whose input another one has set: two values would have an order. BITE_BAD_FILE;
+ * error.key is the column. */
+bite_status bite_case_column_refuse_second(const bite_case_column *column, bite_error *error);
+
 #endif

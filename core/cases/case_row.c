@@ -50,21 +50,13 @@ static void restore_record(const bite_request *from, bite_collection collection,
     }
 }
 
-static bite_status refuse_second(const bite_case_column *column, bite_error *error)
-{
-    bite_error_set(error, BITE_BAD_FILE, "its input is named twice");
-    bite_error_key(error, "%s", column->name);
-    bite_error_hint(error, "leave one of the two out");
-    return BITE_BAD_FILE;
-}
-
 /* Notes that the row sets an input; once, for two values would have an order. */
 static bite_status touch(bite_case_worker *worker, const bite_input *input,
                          const bite_case_column *column, bite_error *error)
 {
     for (size_t i = 0; i < worker->touched_count; i++) {
         if (worker->touched[i] == input) {
-            return refuse_second(column, error);
+            return bite_case_column_refuse_second(column, error);
         }
     }
     worker->touched[worker->touched_count++] = input;
@@ -83,7 +75,7 @@ static bite_status use_record(const bite_case_column *column, const char *name,
     bite_request *request = &worker->request;
     int is_size = collection == BITE_TOOLS && bite_request_is_diameter(name);
     if (worker->named[collection]) {
-        return refuse_second(column, error);
+        return bite_case_column_refuse_second(column, error);
     }
     worker->named[collection] = 1;
     bite_status status =

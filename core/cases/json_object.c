@@ -1,8 +1,24 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "core/cases/json_object.h"
 #include "core/base/error.h"
-#include "core/report/json.h"
 #include <errno.h>
+#include <stdbool.h>
+
+/* jansson calls a text invalid, or says nothing, where it has no memory for a piece of it: then
+ * there is none for a small block either. */
+static bool ran_out(const json_error_t *where)
+{
+    json_malloc_t take = NULL;
+    json_free_t give = NULL;
+    json_get_alloc_funcs(&take, &give);
+    void *probe = take(64);
+    bool out =
+        probe == NULL || where->text[0] == 0 || json_error_code(where) == json_error_out_of_memory;
+    if (probe != NULL) {
+        give(probe);
+    }
+    return out;
+}
 
 bite_status bite_json_object_read(const char *text, size_t size, size_t flags, json_t **object,
                                   size_t *position, bite_error *error)
@@ -13,7 +29,7 @@ bite_status bite_json_object_read(const char *text, size_t size, size_t flags, j
     json_t *root = json_loadb(text, size, flags | JSON_REJECT_DUPLICATES, &where);
     /* POSIX has malloc set errno, and free keep it; functions that the program has set for jansson
      * may do otherwise */
-    if (root == NULL && (errno == ENOMEM || bite_json_ran_out(&where))) {
+    if (root == NULL && (errno == ENOMEM || ran_out(&where))) {
         return bite_error_set(error, BITE_NO_MEMORY, "no memory to read JSON");
     }
     if (root == NULL) {

@@ -65,13 +65,7 @@ static bite_status name_once(const bite_case_column *column, const char *text, n
     const bite_input *input = size ? bite_input_find("diameter") : column->input;
     int again = record && named->records[column->collection]++ > 0;
     again |= (!record || size) && named->inputs[bite_input_index(input)]++ > 0;
-    if (!again) {
-        return BITE_OK;
-    }
-    bite_error_set(error, BITE_BAD_FILE, "its input is named twice");
-    bite_error_key(error, "%s", column->name);
-    bite_error_hint(error, "leave one of the two out");
-    return BITE_BAD_FILE;
+    return again ? bite_case_column_refuse_second(column, error) : BITE_OK;
 }
 
 static bite_status put_member(bite_request *request, const char *key, const json_t *value,

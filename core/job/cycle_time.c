@@ -27,11 +27,9 @@ static const double clearance = 2e-3;           /* m, by which a tool is lifted 
 static const double safe_height = 10e-3;        /* m, to which it is lifted between features */
 static const size_t records_least = 3;
 
-/* The laps side by side that cut a width. What is entered is rounded: a millionth of a lap more is
- * none. */
-static double laps_of(double width, double step)
+double bite_plan_cuts_of(double whole, double step)
 {
-    return fmax(1.0, ceil(width / step - 1e-6));
+    return fmax(1.0, ceil(whole / step - 1e-6));
 }
 
 /* The machine's limits of motion. */
@@ -90,7 +88,7 @@ static void set_corner_laps(bite_planned_pass *pass)
     const bite_cut *cut = &pass->answer->full;
     double radius = 0.5 * cut->diameter;
     double thickest = (M_SQRT2 - 1.0) * (pass->corner_from - pass->corner_to);
-    double laps = laps_of(thickest, cut->width);
+    double laps = bite_plan_cuts_of(thickest, cut->width);
     pass->corners = 4.0 * laps;
     pass->lap = 4.0 * laps *
                 (2.0 * (pass->corner_from - pass->corner_to) +
@@ -126,7 +124,7 @@ static void set_lap(const bite_job *job, const bite_section *section, bite_plann
         int blank = bite_plan_holds_blank(job, bite_plan_setup(job, pass->setup));
         double blank_length = blank ? job->stock.layout.length : along;
         double blank_width = blank ? job->stock.layout.width : wide;
-        double rows = laps_of(blank_width, step);
+        double rows = bite_plan_cuts_of(blank_width, step);
         pass->lap = rows * (blank_length + cut->diameter) + blank_width;
         pass->corners = 2.0 * rows;
         break;
@@ -135,7 +133,7 @@ static void set_lap(const bite_job *job, const bite_section *section, bite_plann
     case BITE_WORK_ROUGH: /* laps from the outside inwards: their total length is the area over the
                              stepover, each with four corners */
         pass->lap = (isnan(pass->area) ? along * wide : pass->area) / step;
-        pass->corners = 4.0 * laps_of(0.5 * fmin(along, wide), step);
+        pass->corners = 4.0 * bite_plan_cuts_of(0.5 * fmin(along, wide), step);
         break;
     case BITE_WORK_BORE:
         pass->lap = M_PI * fmax(wide - 2.0 * pass->leaves - cut->diameter, 0.1 * cut->diameter);
@@ -159,7 +157,7 @@ static void set_lap(const bite_job *job, const bite_section *section, bite_plann
         pass->lap =
             !isnan(length) ? length : 2.0 * (job->length + job->width) + 4.0 * cut->diameter;
         pass->lap *= across > cut->diameter * (1.0 + 1e-6)
-                         ? 1.0 + laps_of(across - cut->diameter, step)
+                         ? 1.0 + bite_plan_cuts_of(across - cut->diameter, step)
                          : 1.0;
         break;
     case BITE_WORK_CHAMFER:

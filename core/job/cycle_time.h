@@ -6,6 +6,10 @@
 
 #include "core/job/plan.h"
 
+/** The cuts side by side, or one below the other, that remove a width or a depth: one or more. What
+ * is entered is rounded: a millionth of a step more is none. */
+double bite_plan_cuts_of(double whole, double step);
+
 /** Sets the times of the passes and their sums, without pauses. */
 bite_status bite_plan_pass_times(bite_job *job, bite_error *error);
 

@@ -79,8 +79,7 @@ static bite_status judge(const bite_job *job, const bite_request *request, bite_
     bite_status status = bite_answer_new(request, job->draws, job->confidence, &answer, error);
     if (status == BITE_OK) {
         keep(pass, answer);
-        /* the depth of a cut is rounded to nine digits: a millionth of a step more is none */
-        pass->passes = (uint32_t)fmax(1.0, ceil(pass->depth / pass->answer->full.depth - 1e-6));
+        pass->passes = (uint32_t)bite_plan_cuts_of(pass->depth, pass->answer->full.depth);
     }
     return status;
 }

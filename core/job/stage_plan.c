@@ -301,7 +301,7 @@ static void set_corner_width(const feature_stages *stages, bite_planned_pass *pa
 {
     double thickest = (M_SQRT2 - 1.0) * (pass->corner_from - pass->corner_to);
     double widest = corner_step * 2.0 * tool_radius(stages->job, pass);
-    pass->width = thickest / fmax(1.0, ceil(thickest / widest - 1e-9));
+    pass->width = thickest / bite_plan_cuts_of(thickest, widest);
     pass->inside_radius = pass->corner_to;
     enter(stages, pass);
 }

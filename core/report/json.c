@@ -91,19 +91,3 @@ void bite_json_text_free(char *text)
         give(text);
     }
 }
-
-/* jansson calls a text invalid, or says nothing, where it has no memory for a piece of it: then
- * there is none for a small block either. */
-bool bite_json_ran_out(const json_error_t *where)
-{
-    json_malloc_t take = NULL;
-    json_free_t give = NULL;
-    json_get_alloc_funcs(&take, &give);
-    void *probe = take(64);
-    bool out =
-        probe == NULL || where->text[0] == 0 || json_error_code(where) == json_error_out_of_memory;
-    if (probe != NULL) {
-        give(probe);
-    }
-    return out;
-}

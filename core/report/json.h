@@ -33,7 +33,4 @@ void bite_json_list_end(bite_page *page, bool empty);
 /** Frees a text of json_dumps by the functions that the program has set for JSON. NULL: nothing. */
 void bite_json_text_free(char *text);
 
-/** Whether a text could not be read for want of memory, and not because of what it says. */
-bool bite_json_ran_out(const json_error_t *where);
-
 #endif

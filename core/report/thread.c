@@ -271,9 +271,9 @@ static json_t *drill_array(const bite_thread_advice *advice)
     json_t *array = json_array();
     for (size_t i = 0; array != NULL && i < advice->drill_count; i++) {
         json_t *drill = json_object();
-        int failed = bite_json_text(drill, "name", advice->drills[i].name) |
-                     put_number(drill, "diameter", advice->drills[i].diameter) |
-                     put_number(drill, "thread_share", advice->drills[i].share);
+        int failed = bite_json_text(drill, "name", advice->drills[i].name);
+        failed |= put_number(drill, "diameter", advice->drills[i].diameter);
+        failed |= put_number(drill, "thread_share", advice->drills[i].share);
         if (bite_json_append(array, drill, failed) != 0) {
             json_decref(array);
             return NULL;
@@ -288,11 +288,12 @@ static json_t *insert_array(const bite_thread_advice *advice)
     for (size_t i = 0; array != NULL && i < advice->insert_count; i++) {
         const bite_thread_insert *at = &advice->inserts[i];
         json_t *insert = json_object();
-        int failed = bite_json_text(insert, "name", at->record->name) |
-                     bite_json_put(insert, "fits", json_boolean(!at->unfit)) |
-                     put_number(insert, "outer", at->outer) | put_number(insert, "hole", at->hole) |
-                     put_number(insert, "boss", at->boss) |
-                     bite_json_text(insert, "says", bite_item_text(at->record, "says"));
+        int failed = bite_json_text(insert, "name", at->record->name);
+        failed |= bite_json_put(insert, "fits", json_boolean(!at->unfit));
+        failed |= put_number(insert, "outer", at->outer);
+        failed |= put_number(insert, "hole", at->hole);
+        failed |= put_number(insert, "boss", at->boss);
+        failed |= bite_json_text(insert, "says", bite_item_text(at->record, "says"));
         if (bite_json_append(array, insert, failed) != 0) {
             json_decref(array);
             return NULL;
@@ -309,20 +310,22 @@ static json_t *milling_object(const bite_thread_answer *answer)
         return json_null();
     }
     json_t *object = json_object();
-    int failed =
-        put_number(object, "tool", tool->diameter) | put_number(object, "tool_most", mill->most) |
-        bite_json_put(object, "tool_name",
-                      tool->record == NULL ? json_null() : json_string(tool->record->name)) |
-        put_number(object, "rows", tool->rows) | put_number(object, "levels", mill->path.levels) |
-        bite_json_text(object, "from", answer->left_hand ? "top" : "bottom") |
-        put_number(object, "passes", mill->passes) |
-        put_number(object, "spindle_speed", mill->turns) |
-        put_number(object, "edge_feed", mill->edge_feed) |
-        put_number(object, "centre_feed", mill->centre_feed) |
-        put_number(object, "chip", mill->chip) | put_number(object, "seconds", mill->seconds) |
-        bite_json_text(object, "verdict", bite_verdict_name(mill->verdict)) |
-        put_number(object, "chance", mill->chance) |
-        bite_json_text(object, "closest", mill->closest);
+    int failed = put_number(object, "tool", tool->diameter);
+    failed |= put_number(object, "tool_most", mill->most);
+    failed |= bite_json_put(object, "tool_name",
+                            tool->record == NULL ? json_null() : json_string(tool->record->name));
+    failed |= put_number(object, "rows", tool->rows);
+    failed |= put_number(object, "levels", mill->path.levels);
+    failed |= bite_json_text(object, "from", answer->left_hand ? "top" : "bottom");
+    failed |= put_number(object, "passes", mill->passes);
+    failed |= put_number(object, "spindle_speed", mill->turns);
+    failed |= put_number(object, "edge_feed", mill->edge_feed);
+    failed |= put_number(object, "centre_feed", mill->centre_feed);
+    failed |= put_number(object, "chip", mill->chip);
+    failed |= put_number(object, "seconds", mill->seconds);
+    failed |= bite_json_text(object, "verdict", bite_verdict_name(mill->verdict));
+    failed |= put_number(object, "chance", mill->chance);
+    failed |= bite_json_text(object, "closest", mill->closest);
     if (failed) {
         json_decref(object);
         return NULL;
@@ -353,9 +356,9 @@ static json_t *answer_object(const bite_thread_answer *answer)
                    {"wall", advice->wall},
                    {"forming_hole", advice->forming_hole}};
     json_t *root = json_object();
-    int failed = bite_json_text(root, "thread", advice->thread->name) |
-                 bite_json_text(root, "hand", answer->left_hand ? "left" : "right") |
-                 bite_json_text(root, "material", advice->material->record.name);
+    int failed = bite_json_text(root, "thread", advice->thread->name);
+    failed |= bite_json_text(root, "hand", answer->left_hand ? "left" : "right");
+    failed |= bite_json_text(root, "material", advice->material->record.name);
     for (size_t i = 0; i < sizeof numbers / sizeof *numbers; i++) {
         failed |= put_number(root, numbers[i].name, numbers[i].number);
     }
@@ -365,8 +368,8 @@ static json_t *answer_object(const bite_thread_answer *answer)
         failed |= bite_json_text(
             root, texts[i], advice->usual == NULL ? "" : bite_item_text(advice->usual, texts[i]));
     }
-    failed |= bite_json_put(root, "milling", milling_object(answer)) |
-              bite_json_put(root, "inserts", insert_array(advice));
+    failed |= bite_json_put(root, "milling", milling_object(answer));
+    failed |= bite_json_put(root, "inserts", insert_array(advice));
     if (failed) {
         json_decref(root);
         return NULL;

@@ -1,26 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Threads speed up an answer, a choice and a window, and do not change a digit of them. */
 #include "tests/support/open_library.h"
+#include "tests/support/written_text.h"
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
-
-typedef struct written {
-    char *text;
-    size_t size;
-} written;
-
-static int gather(void *user, const char *text, size_t size)
-{
-    written *to = user;
-    char *grown = realloc(to->text, to->size + size + 1);
-    ck_assert_ptr_nonnull(grown);
-    memcpy(grown + to->size, text, size);
-    to->text = grown;
-    to->size += size;
-    grown[to->size] = 0;
-    return 0;
-}
 
 static bite_request *request_of(size_t threads, int settled)
 {
@@ -50,12 +34,12 @@ static bite_style json(void)
     return style;
 }
 
-static written answer_with(size_t threads, int window)
+static bite_written_text answer_with(size_t threads, int window)
 {
     bite_request *request = request_of(threads, 1);
     bite_answer *answer = NULL;
     bite_style style = json();
-    written text = {NULL, 0};
+    bite_written_text text = {NULL, 0};
     ck_assert_int_eq(bite_answer_new(request, 1000, 0.95, &answer, NULL), BITE_OK);
     if (window) {
         bite_window_options options;
@@ -64,29 +48,32 @@ static written answer_with(size_t threads, int window)
         options.rows = 7;
         bite_window *made = NULL;
         ck_assert_int_eq(bite_window_new(answer, &options, &made, NULL), BITE_OK);
-        ck_assert_int_eq(bite_window_write(made, &style, gather, &text, NULL), BITE_OK);
+        ck_assert_int_eq(bite_window_write(made, &style, bite_written_text_add, &text, NULL),
+                         BITE_OK);
         bite_window_free(made);
     } else {
-        ck_assert_int_eq(bite_answer_write(answer, &style, gather, &text, NULL), BITE_OK);
+        ck_assert_int_eq(bite_answer_write(answer, &style, bite_written_text_add, &text, NULL),
+                         BITE_OK);
     }
     bite_answer_free(answer);
     bite_request_free(request);
     return text;
 }
 
-static written choice_with(size_t threads)
+static bite_written_text choice_with(size_t threads)
 {
     bite_request *request = request_of(threads, 0);
     bite_choice *choice = NULL;
     bite_style style = json();
-    written text = {NULL, 0};
+    bite_written_text text = {NULL, 0};
     bite_choice_options options;
     bite_choice_options_init(&options);
     options.goal = BITE_GOAL_COOL;
     options.draws = 512;
     options.confidence = 0.95;
     ck_assert_int_eq(bite_choice_new(request, &options, &choice, NULL), BITE_OK);
-    ck_assert_int_eq(bite_choice_write(choice, &style, gather, &text, NULL), BITE_OK);
+    ck_assert_int_eq(bite_choice_write(choice, &style, bite_written_text_add, &text, NULL),
+                     BITE_OK);
     bite_choice_free(choice);
     bite_request_free(request);
     return text;
@@ -95,14 +82,14 @@ static written choice_with(size_t threads)
 START_TEST(threads_change_no_digit)
 {
     static const size_t threads[] = {2, 3, 16};
-    written alone = _i < 2 ? answer_with(1, _i) : choice_with(1);
+    bite_written_text alone = _i < 2 ? answer_with(1, _i) : choice_with(1);
     ck_assert_uint_gt(alone.size, 500);
     for (size_t i = 0; i < sizeof threads / sizeof *threads; i++) {
-        written many = _i < 2 ? answer_with(threads[i], _i) : choice_with(threads[i]);
-        ck_assert_str_eq(alone.text, many.text);
-        free(many.text);
+        bite_written_text many = _i < 2 ? answer_with(threads[i], _i) : choice_with(threads[i]);
+        ck_assert_str_eq(alone.at, many.at);
+        free(many.at);
     }
-    free(alone.text);
+    free(alone.at);
 }
 END_TEST
 

@@ -4,26 +4,11 @@
 #include "core/base/number.h"
 #include "tests/support/open_library.h"
 #include "tests/support/support.h"
+#include "tests/support/written_text.h"
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
-
-typedef struct text {
-    char *at;
-    size_t size;
-} text;
-
-static int add_text(void *user, const char *piece, size_t size)
-{
-    text *all = user;
-    all->at = realloc(all->at, all->size + size + 1);
-    ck_assert_ptr_nonnull(all->at);
-    memcpy(all->at + all->size, piece, size);
-    all->size += size;
-    all->at[all->size] = 0;
-    return 0;
-}
 
 static bite_request *request_of(const char *tool)
 {
@@ -50,14 +35,15 @@ static bite_case_options options_of(uint32_t format, const char *const *results,
 }
 
 static bite_status run(const bite_case_options *options, const char *tool, const char *rows,
-                       text *out, bite_case_summary *summary, bite_error *error)
+                       bite_written_text *out, bite_case_summary *summary, bite_error *error)
 {
     bite_request *request = request_of(tool);
     bite_cases *cases = NULL;
     out->at = NULL;
     out->size = 0;
     bite_case_summary_init(summary);
-    bite_status status = bite_cases_new(request, options, add_text, out, &cases, error);
+    bite_status status =
+        bite_cases_new(request, options, bite_written_text_add, out, &cases, error);
     status = status == BITE_OK ? bite_cases_push(cases, rows, strlen(rows), error) : status;
     status = status == BITE_OK ? bite_cases_end(cases, error) : status;
     bite_cases_summary(cases, summary);
@@ -67,9 +53,9 @@ static bite_status run(const bite_case_options *options, const char *tool, const
 }
 
 /* Runs rows; the request has tool, depth, speed and feed, so that a row needs none of them. */
-static text results_of(const bite_case_options *options, const char *rows)
+static bite_written_text results_of(const bite_case_options *options, const char *rows)
 {
-    text out;
+    bite_written_text out;
     bite_error error = BITE_ERROR_INIT;
     bite_case_summary summary;
     ck_assert_msg(run(options, "3mm", rows, &out, &summary, &error) == BITE_OK, "%s: %s: %s", rows,
@@ -78,7 +64,7 @@ static text results_of(const bite_case_options *options, const char *rows)
 }
 
 /* A line of a text, from 0; ended by 0. */
-static void line_of(const text *all, size_t line, char *to, size_t size)
+static void line_of(const bite_written_text *all, size_t line, char *to, size_t size)
 {
     const char *at = all->at;
     for (; line > 0; line--) {
@@ -104,7 +90,7 @@ static void check_faults(uint32_t format, const char *head, const row_case *rows
         char in[9000];
         char line[9000];
         ck_assert_int_lt(snprintf(in, sizeof in, "%s%s\n", head, rows[i].row), (int)sizeof in);
-        text out = results_of(&options, in);
+        bite_written_text out = results_of(&options, in);
         line_of(&out, format == BITE_CSV, line, sizeof line);
         ck_assert_msg(strstr(line, rows[i].says) != NULL, "%s: %s, not %s", rows[i].row, line,
                       rows[i].says);
@@ -190,7 +176,7 @@ START_TEST(records_are_those_of_the_row)
         char lines[3][2000];
         (void)snprintf(rows, sizeof rows, "{ }\n{\"%s\": \"%s\"}\n{ }\n", others[i].column,
                        others[i].name);
-        text out = results_of(&options, rows);
+        bite_written_text out = results_of(&options, rows);
         for (size_t k = 0; k < 3; k++) {
             line_of(&out, k, lines[k], sizeof lines[k]);
         }
@@ -221,7 +207,7 @@ START_TEST(inputs_are_results_too)
                                           "width", "spindle_speed"};
     bite_case_options options = options_of(BITE_JSON, results, 6);
     char line[2000];
-    text out = results_of(&options, "{\"note\": 1}\n");
+    bite_written_text out = results_of(&options, "{\"note\": 1}\n");
     line_of(&out, 0, line, sizeof line);
     bite_assert_near(member_of(line, "depth"), 0.2e-3, 1e-9);
     bite_assert_near(member_of(line, "room_temperature"), 293.15, 1e-9);
@@ -245,7 +231,7 @@ START_TEST(a_usual_set_of_results)
 {
     char line[2000];
     bite_case_options options = options_of(BITE_CSV, NULL, 0);
-    text out = results_of(&options, "note\nx\n");
+    bite_written_text out = results_of(&options, "note\nx\n");
     line_of(&out, 0, line, sizeof line);
     ck_assert_str_eq(line, "note,verdict,worst_limit,worst_utilization,chip_load [mm/tooth],"
                            "removal_rate [cm3/min],power_mean [kW],wall_error [mm],"
@@ -288,7 +274,7 @@ START_TEST(results_with_faults)
         bite_case_options options = options_of(BITE_CSV, bad[i].results, count);
         bite_error error = BITE_ERROR_INIT;
         bite_case_summary summary;
-        text out;
+        bite_written_text out;
         options.draws = bad[i].draws;
         ck_assert_int_eq(run(&options, "3mm", "note\n", &out, &summary, &error), bad[i].status);
         ck_assert_str_eq(error.key, bad[i].key);
@@ -307,7 +293,7 @@ START_TEST(what_is_too_much)
     bite_case_options options = options_of(BITE_CSV, names, 65);
     bite_error error = BITE_ERROR_INIT;
     bite_case_summary summary;
-    text out;
+    bite_written_text out;
     for (size_t i = 0; i < 65; i++) {
         names[i] = i < BITE_LIMIT_COUNT ? bite_limit_name((bite_limit_id)i)
                                         : bite_value_name((bite_value_id)(i - BITE_LIMIT_COUNT));
@@ -338,7 +324,7 @@ END_TEST
 START_TEST(more_keys_than_are_kept)
 {
     static const char *const results[] = {"depth"};
-    static text rows;
+    static bite_written_text rows;
     bite_case_options options = options_of(BITE_JSON, results, 1);
     char line[200];
     for (size_t i = 0; i < 300; i++) {
@@ -346,9 +332,9 @@ START_TEST(more_keys_than_are_kept)
         (void)snprintf(row, sizeof row,
                        "{\"width%*s[%*smm]\": 0.2, \"feed_rate\": \"200mm/min\"}\n",
                        (int)(1 + i % 15), "", (int)(1 + i / 15), "");
-        (void)add_text(&rows, row, strlen(row));
+        (void)bite_written_text_add(&rows, row, strlen(row));
     }
-    text out = results_of(&options, rows.at);
+    bite_written_text out = results_of(&options, rows.at);
     for (size_t i = 0; i < 300; i++) {
         line_of(&out, i, line, sizeof line);
         ck_assert_msg(strstr(line, ", \"depth\": 0.0002}") != NULL, "%s", line);
@@ -364,7 +350,8 @@ START_TEST(formulas_are_repeated_as_text)
     static const char *const results[] = {"verdict"};
     bite_case_options options = options_of(BITE_CSV, results, 1);
     char line[300];
-    text out = results_of(&options, "note,depth [mm]\n=1+1,0.2\n\"=\"\"a\"\"\", 0.2\nx,0.2\n");
+    bite_written_text out =
+        results_of(&options, "note,depth [mm]\n=1+1,0.2\n\"=\"\"a\"\"\", 0.2\nx,0.2\n");
     line_of(&out, 1, line, sizeof line);
     ck_assert_str_eq(line, "'=1+1,0.2,clear,");
     line_of(&out, 2, line, sizeof line);
@@ -384,13 +371,13 @@ START_TEST(lines_of_all_kinds)
     bite_case_options options = options_of(BITE_CSV, results, 1);
     bite_case_summary summary;
     bite_error error = BITE_ERROR_INIT;
-    text rows = {NULL, 0};
-    text out;
+    bite_written_text rows = {NULL, 0};
+    bite_written_text out;
     char line[200];
-    (void)add_text(&rows, "\xef\xbb\xbfid\r\n \t\r\n", 11);
+    (void)bite_written_text_add(&rows, "\xef\xbb\xbfid\r\n \t\r\n", 11);
     for (size_t i = 0; i < ROWS; i++) {
         (void)snprintf(line, sizeof line, "%zu\n", i);
-        (void)add_text(&rows, line, strlen(line));
+        (void)bite_written_text_add(&rows, line, strlen(line));
     }
     ck_assert_int_eq(run(&options, "3mm", rows.at, &out, &summary, &error), BITE_OK);
     ck_assert_uint_eq(summary.rows, ROWS);
@@ -417,7 +404,7 @@ START_TEST(arguments)
     bite_request *request = request_of("3mm");
     bite_cases *cases = NULL;
     bite_error error = BITE_ERROR_INIT;
-    text out = {NULL, 0};
+    bite_written_text out = {NULL, 0};
     for (size_t i = 0; i < BAD; i++) {
         bad[i] = good;
     }
@@ -435,22 +422,24 @@ START_TEST(arguments)
     bad[8].words = &no_input;
     bad[8].word_count = 1;
     for (size_t i = 0; i < BAD; i++) {
-        bite_status status = bite_cases_new(request, &bad[i], add_text, &out, &cases, &error);
+        bite_status status =
+            bite_cases_new(request, &bad[i], bite_written_text_add, &out, &cases, &error);
         ck_assert_msg(status == BITE_BAD_ARGUMENT || status == BITE_OUT_OF_RANGE, "%zu: %d", i,
                       (int)status);
         ck_assert_ptr_null(cases);
     }
-    ck_assert_int_eq(bite_cases_new(NULL, &good, add_text, &out, &cases, &error),
+    ck_assert_int_eq(bite_cases_new(NULL, &good, bite_written_text_add, &out, &cases, &error),
                      BITE_BAD_ARGUMENT);
-    ck_assert_int_eq(bite_cases_new(request, NULL, add_text, &out, &cases, &error),
+    ck_assert_int_eq(bite_cases_new(request, NULL, bite_written_text_add, &out, &cases, &error),
                      BITE_BAD_ARGUMENT);
     ck_assert_int_eq(bite_cases_new(request, &good, NULL, &out, &cases, &error), BITE_BAD_ARGUMENT);
-    ck_assert_int_eq(bite_cases_new(request, &good, add_text, &out, NULL, &error),
+    ck_assert_int_eq(bite_cases_new(request, &good, bite_written_text_add, &out, NULL, &error),
                      BITE_BAD_ARGUMENT);
     good.words = &word;
     good.word_count = 1;
     good.threads = 99; /* as many as there may be */
-    ck_assert_int_eq(bite_cases_new(request, &good, add_text, &out, &cases, &error), BITE_OK);
+    ck_assert_int_eq(bite_cases_new(request, &good, bite_written_text_add, &out, &cases, &error),
+                     BITE_OK);
     ck_assert_int_eq(bite_cases_push(NULL, "x", 1, &error), BITE_BAD_ARGUMENT);
     ck_assert_int_eq(bite_cases_end(NULL, &error), BITE_BAD_ARGUMENT);
     ck_assert_int_eq(bite_cases_push(cases, NULL, 0, &error), BITE_OK);

@@ -6,6 +6,7 @@
 #include "tests/support/open_library.h"
 #include "tests/support/support.h"
 #include "tests/support/test_cuts.h"
+#include "tests/support/written_text.h"
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -17,25 +18,9 @@ static const char *const materials[] = {"acrylic/cast", "6061", "acetal/copolyme
 static const char *const tools[] = {"3mm", "1/8in", "0.8mm", "6mm"};
 static const char *const sides[] = {"climb", "conventional"};
 
-typedef struct text {
-    char *at;
-    size_t size;
-} text;
-
-static int add_text(void *user, const char *piece, size_t size)
+static void put(bite_written_text *all, const char *piece)
 {
-    text *all = user;
-    all->at = realloc(all->at, all->size + size + 1);
-    ck_assert_ptr_nonnull(all->at);
-    memcpy(all->at + all->size, piece, size);
-    all->size += size;
-    all->at[all->size] = 0;
-    return 0;
-}
-
-static void put(text *all, const char *piece)
-{
-    (void)add_text(all, piece, strlen(piece));
+    (void)bite_written_text_add(all, piece, strlen(piece));
 }
 
 /* ---- the rows of the test ---- */
@@ -72,7 +57,7 @@ static test_row row_at(size_t i)
     return row;
 }
 
-static void put_number(text *all, double number, const char *name, int json)
+static void put_number(bite_written_text *all, double number, const char *name, int json)
 {
     char field[64];
     if (json && !isnan(number)) {
@@ -85,7 +70,7 @@ static void put_number(text *all, double number, const char *name, int json)
     put(all, field);
 }
 
-static void put_word(text *all, const char *word, const char *name, int json)
+static void put_word(bite_written_text *all, const char *word, const char *name, int json)
 {
     char field[64];
     (void)snprintf(field, sizeof field, json ? ", \"%s\": \"%s\"" : "%.0s,%s", name,
@@ -93,7 +78,7 @@ static void put_word(text *all, const char *word, const char *name, int json)
     put(all, json && word == NULL ? "" : field);
 }
 
-static void put_row(text *all, size_t i, int json)
+static void put_row(bite_written_text *all, size_t i, int json)
 {
     test_row row = row_at(i);
     char field[32];
@@ -109,9 +94,9 @@ static void put_row(text *all, size_t i, int json)
     put(all, json ? "}\n" : "\n");
 }
 
-static text make_rows(size_t count, int json)
+static bite_written_text make_rows(size_t count, int json)
 {
-    text all = {NULL, 0};
+    bite_written_text all = {NULL, 0};
     put(&all, json ? ""
                    : "id,material,tool,side,spindle_speed [rpm],feed [mm/min],depth [mm],width "
                      "[mm]\n");
@@ -151,14 +136,15 @@ static bite_case_options options_of(int json)
 }
 
 /* Runs text through cases in pieces of that many bytes. */
-static bite_status run(const bite_case_options *options, const text *in, size_t piece, text *out,
-                       bite_case_summary *summary, bite_error *error)
+static bite_status run(const bite_case_options *options, const bite_written_text *in, size_t piece,
+                       bite_written_text *out, bite_case_summary *summary, bite_error *error)
 {
     bite_request *request = template_of();
     bite_cases *cases = NULL;
     out->at = NULL;
     out->size = 0;
-    bite_status status = bite_cases_new(request, options, add_text, out, &cases, error);
+    bite_status status =
+        bite_cases_new(request, options, bite_written_text_add, out, &cases, error);
     for (size_t at = 0; status == BITE_OK && at < in->size; at += piece) {
         size_t left = in->size - at;
         status = bite_cases_push(cases, in->at + at, left < piece ? left : piece, error);
@@ -173,10 +159,11 @@ static bite_status run(const bite_case_options *options, const text *in, size_t 
     return status;
 }
 
-static text run_well(const bite_case_options *options, const text *in, size_t piece)
+static bite_written_text run_well(const bite_case_options *options, const bite_written_text *in,
+                                  size_t piece)
 {
     bite_error error = BITE_ERROR_INIT;
-    text out;
+    bite_written_text out;
     bite_status status = run(options, in, piece, &out, NULL, &error);
     ck_assert_msg(status == BITE_OK, "%s: %s", error.key, error.message);
     return out;
@@ -281,8 +268,8 @@ static void check_row(size_t i, const char *line)
 START_TEST(rows_are_single_answers)
 {
     bite_case_options options = options_of(0);
-    text in = make_rows(ROWS, 0);
-    text out = run_well(&options, &in, in.size);
+    bite_written_text in = make_rows(ROWS, 0);
+    bite_written_text out = run_well(&options, &in, in.size);
     const char *line = out.at;
     for (size_t i = 0; i < ROWS; i++) {
         line = strchr(line, '\n');
@@ -299,12 +286,12 @@ START_TEST(pieces_and_threads_change_nothing)
 {
     for (int json = 0; json <= 1; json++) {
         bite_case_options options = options_of(json);
-        text in = make_rows(ROWS, json);
-        text whole = run_well(&options, &in, in.size);
+        bite_written_text in = make_rows(ROWS, json);
+        bite_written_text whole = run_well(&options, &in, in.size);
         const size_t pieces[] = {1, 7, 4096};
         for (size_t i = 0; i < 3; i++) {
             options.threads = i + 1;
-            text out = run_well(&options, &in, pieces[i]);
+            bite_written_text out = run_well(&options, &in, pieces[i]);
             ck_assert_uint_eq(out.size, whole.size);
             ck_assert(memcmp(out.at, whole.at, out.size) == 0);
             free(out.at);
@@ -331,11 +318,11 @@ static double member_of(const char *line, const char *name)
 START_TEST(json_has_the_same_numbers_in_si)
 {
     bite_case_options options = options_of(0);
-    text csv_in = make_rows(ROWS, 0);
-    text csv = run_well(&options, &csv_in, csv_in.size);
+    bite_written_text csv_in = make_rows(ROWS, 0);
+    bite_written_text csv = run_well(&options, &csv_in, csv_in.size);
     options = options_of(1);
-    text json_in = make_rows(ROWS, 1);
-    text json = run_well(&options, &json_in, json_in.size);
+    bite_written_text json_in = make_rows(ROWS, 1);
+    bite_written_text json = run_well(&options, &json_in, json_in.size);
     const char *row = csv.at;
     const char *line = json.at;
     for (size_t i = 0; i < ROWS; i++) {
@@ -386,11 +373,11 @@ START_TEST(a_bad_row_spoils_no_other)
                               "\"3mm\" , 9000 ,\"300mm/min\",0.2mm,\"quoted, \"\"too\"\"\"";
     static const size_t lines[] = {4, 5, 6, 7, 8, 9};
     static const char *const keys[] = {"feed", "", "tool", "spindle_speed [rpm]", "", ""};
-    const text in = {(char *)(uintptr_t)csv, sizeof csv - 1};
+    const bite_written_text in = {(char *)(uintptr_t)csv, sizeof csv - 1};
     bite_case_options options = options_of(0);
     bite_case_summary summary;
     bite_error error = BITE_ERROR_INIT;
-    text out;
+    bite_written_text out;
     refused_count = 0;
     options.refused = note_refused;
     ck_assert_int_eq(run(&options, &in, 5, &out, &summary, &error), BITE_OK);
@@ -415,9 +402,9 @@ END_TEST
 /* Runs a text that is refused as a whole; *error says why. */
 static bite_status refuse(int json, const char *csv, bite_error *error)
 {
-    const text in = {(char *)(uintptr_t)csv, strlen(csv)};
+    const bite_written_text in = {(char *)(uintptr_t)csv, strlen(csv)};
     bite_case_options options = options_of(json);
-    text out;
+    bite_written_text out;
     bite_status status = run(&options, &in, in.size + 1, &out, NULL, error);
     ck_assert_uint_eq(out.size, 0);
     free(out.at);
@@ -458,11 +445,11 @@ START_TEST(json_rows_have_faults_of_their_own)
                                "{\"flutes\": 3}\n"
                                "{\"tool\": 3}\n"
                                "{ }\n";
-    const text in = {(char *)(uintptr_t)rows, sizeof rows - 1};
+    const bite_written_text in = {(char *)(uintptr_t)rows, sizeof rows - 1};
     bite_case_options options = options_of(1);
     bite_case_summary summary;
     bite_error error = BITE_ERROR_INIT;
-    text out;
+    bite_written_text out;
     refused_count = 0;
     options.refused = note_refused;
     ck_assert_int_eq(run(&options, &in, 64, &out, &summary, &error), BITE_OK);
@@ -484,7 +471,7 @@ END_TEST
 START_TEST(a_line_without_end_is_one_refused_row)
 {
     enum { LONG = 300000 };
-    text in = {NULL, 0};
+    bite_written_text in = {NULL, 0};
     char *dots = malloc(LONG + 1);
     ck_assert_ptr_nonnull(dots);
     memset(dots, '.', LONG);
@@ -495,7 +482,7 @@ START_TEST(a_line_without_end_is_one_refused_row)
     bite_case_options options = options_of(0);
     bite_case_summary summary;
     bite_error error = BITE_ERROR_INIT;
-    text out;
+    bite_written_text out;
     ck_assert_int_eq(run(&options, &in, 1000, &out, &summary, &error), BITE_OK);
     ck_assert_uint_eq(summary.rows, 2);
     ck_assert_uint_eq(summary.refused, 1);
@@ -509,12 +496,12 @@ START_TEST(draws_give_the_chance_of_the_answer)
 {
     static const char *const drawn[] = {"chance", "wall_error.high", "softening.chance"};
     static const char csv[] = "tool,spindle_speed [rpm],feed,depth\n3mm,15000,600mm/min,0.5mm\n";
-    const text in = {(char *)(uintptr_t)csv, sizeof csv - 1};
+    const bite_written_text in = {(char *)(uintptr_t)csv, sizeof csv - 1};
     bite_case_options options = options_of(0);
     bite_error error = BITE_ERROR_INIT;
     options.results = drawn;
     options.result_count = 3;
-    text out;
+    bite_written_text out;
     ck_assert_int_eq(run(&options, &in, in.size, &out, NULL, &error), BITE_BAD_ARGUMENT);
     ck_assert_str_eq(error.key, "chance");
     free(out.at);
@@ -553,8 +540,8 @@ START_TEST(it_stops_when_asked_and_when_it_cannot_write)
     volatile int stop = 1;
     bite_case_options options = options_of(0);
     bite_error error = BITE_ERROR_INIT;
-    text in = make_rows(ROWS, 0);
-    text out;
+    bite_written_text in = make_rows(ROWS, 0);
+    bite_written_text out;
     bite_request *request = template_of();
     bite_cases *cases = NULL;
     options.stop = &stop;
