@@ -218,7 +218,10 @@ class Session:
             where = self.build.environment(library, work)
             status, cpu = run_limited(command, work, where, limit, 20.0 + 20.0 * limit)
         if first and cpu > self.options.slowest:
-            return False, 2.0 * cpu  # too slow to be of use
+            # either the mutant does not end, or the test is too slow to be of use: without the
+            # mutation it takes its usual time
+            ends = self.is_sound(test, folder) and self.results.cpu(folder, test) < 0.25 * cpu
+            return ends, cpu if ends else 2.0 * cpu
         return status not in (0, 77), cpu
 
     # ---- one mutant ----
