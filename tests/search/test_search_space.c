@@ -1,42 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* What the search may vary, and how far, worked by hand. */
-#include "core/search/search_space.h"
-#include "tests/search/search_request.h"
+#include "tests/search/search_problem.h"
 #include "tests/support/open_library.h"
 #include "tests/support/test_cuts.h"
 #include <math.h>
-#include <stdlib.h>
-
-typedef struct asked {
-    const char *name;
-    const char *value;
-} asked;
-
-static bite_search_problem *problem_of(const asked *words, size_t count)
-{
-    bite_choice_options options;
-    bite_error error = BITE_ERROR_INIT;
-    search_request made;
-    bite_search_problem *problem = calloc(1, sizeof *problem);
-    ck_assert_ptr_nonnull(problem);
-    search_request_begin(BITE_GOAL_FAST, &made);
-    for (size_t i = 0; i < count && words[i].name != NULL; i++) {
-        search_request_put(&made, words[i].name, words[i].value);
-    }
-    bite_choice_options_init(&options);
-    options.goal = BITE_GOAL_FAST;
-    options.beyond_charts = 1;
-    ck_assert_msg(bite_problem_init(made.request, NULL, &options, problem, &error) == BITE_OK,
-                  "%s: %s", error.key, error.message);
-    search_request_end(&made);
-    return problem;
-}
-
-static void end(bite_search_problem *problem)
-{
-    bite_problem_end(problem);
-    free(problem);
-}
 
 /* Feeds for each tooth from 1/2000 of the diameter to the largest that shops run: 6 mm mills 0.05 x
  * 6 mm in plastics, 0.03 x 6 in metals, half of that in stainless steel; a side cut of a tenth of
@@ -47,7 +14,7 @@ static void end(bite_search_problem *problem)
 START_TEST(feeds_reach_as_far_as_practice)
 {
     static const struct {
-        asked words[6];
+        search_input words[6];
         double least; /* mm */
         double most;
     } cases[] = {
@@ -77,12 +44,12 @@ START_TEST(feeds_reach_as_far_as_practice)
          0.045},
     };
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
-        bite_search_problem *problem = problem_of(cases[i].words, 6);
+        bite_search_problem *problem = search_problem_of(BITE_GOAL_FAST, cases[i].words, 6);
         bite_assert_near(1e3 * problem->tooth[0], cases[i].least, 1e-9);
         bite_assert_near(1e3 * problem->tooth[1], cases[i].most, 1e-9);
         ck_assert(isnan(problem->feed));
         ck_assert_double_gt(problem->spindle[1], problem->spindle[0]);
-        end(problem);
+        search_problem_free(problem);
     }
 }
 END_TEST
@@ -91,14 +58,14 @@ END_TEST
  * more; two side by side. What is given stays: 4 mm are 3 passes, 3 mm of width are 3. */
 START_TEST(passes_follow_the_feature)
 {
-    static const asked open[] = {{"material", "acetal"},
-                                 {"tool", "6mm"},
-                                 {"feature_depth", "10mm"},
-                                 {"feature_width", "8mm"}};
-    static const asked fixed[] = {{"material", "acetal"},    {"tool", "6mm"},
-                                  {"feature_depth", "10mm"}, {"depth", "4mm"},
-                                  {"feature_width", "8mm"},  {"width", "3mm"}};
-    bite_search_problem *problem = problem_of(open, 4);
+    static const search_input open[] = {{"material", "acetal"},
+                                        {"tool", "6mm"},
+                                        {"feature_depth", "10mm"},
+                                        {"feature_width", "8mm"}};
+    static const search_input fixed[] = {{"material", "acetal"},    {"tool", "6mm"},
+                                         {"feature_depth", "10mm"}, {"depth", "4mm"},
+                                         {"feature_width", "8mm"},  {"width", "3mm"}};
+    bite_search_problem *problem = search_problem_of(BITE_GOAL_FAST, open, 4);
     double reach = fmin(problem->full.flute_length, problem->full.stickout);
     bite_assert_near(problem->down.whole, 10e-3, 1e-12);
     ck_assert_uint_eq(problem->down.fewest, (uint32_t)ceil(10e-3 / reach));
@@ -111,8 +78,8 @@ START_TEST(passes_follow_the_feature)
     bite_setting setting = bite_problem_setting(problem, 3, 4, 100.0, 0.01);
     bite_assert_near(setting.depth, 3.335e-3, 1e-9); /* 3.3333 mm, in steps of 0.005 mm, up */
     bite_assert_near(setting.width, 2e-3, 1e-12);
-    end(problem);
-    problem = problem_of(fixed, 6);
+    search_problem_free(problem);
+    problem = search_problem_of(BITE_GOAL_FAST, fixed, 6);
     ck_assert(isnan(problem->down.whole) && isnan(problem->across.whole));
     ck_assert_uint_eq(problem->down.given, 3);
     ck_assert_uint_eq(problem->across.given, 3);
@@ -122,7 +89,7 @@ START_TEST(passes_follow_the_feature)
     setting = bite_problem_setting(problem, 3, 3, 100.0, 0.01);
     bite_assert_near(setting.depth, 4e-3, 1e-12);
     ck_assert(isnan(setting.width));
-    end(problem);
+    search_problem_free(problem);
 }
 END_TEST
 

@@ -1,0 +1,21 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* What a search varies, made from words as they are entered. */
+#ifndef BITE_TESTS_SEARCH_SEARCH_PROBLEM_H
+#define BITE_TESTS_SEARCH_SEARCH_PROBLEM_H
+
+#include "core/search/search_space.h"
+#include "tests/search/search_request.h"
+
+/** An input or a record, as it is entered. */
+typedef struct search_input {
+    const char *name;
+    const char *value;
+} search_input;
+
+/** The problem of at most `count` inputs, up to the first without a name; goal: a bite_goal, whose
+ * speeds may be beyond the published ones. Fails the test if it cannot be made. Owned:
+ * search_problem_free. */
+bite_search_problem *search_problem_of(uint32_t goal, const search_input *inputs, size_t count);
+void search_problem_free(bite_search_problem *problem);
+
+#endif
