@@ -3,7 +3,8 @@
 #include "tests/support/support.h"
 #include <stdlib.h>
 
-bite_search_problem *search_problem_of(uint32_t goal, const search_input *inputs, size_t count)
+bite_search_problem *search_problem_of(uint32_t goal, const search_input *inputs, size_t count,
+                                       size_t draws)
 {
     bite_choice_options options;
     bite_error error = BITE_ERROR_INIT;
@@ -16,6 +17,8 @@ bite_search_problem *search_problem_of(uint32_t goal, const search_input *inputs
     }
     bite_choice_options_init(&options);
     options.goal = goal;
+    options.draws = draws;
+    options.confidence = 0.9;
     options.beyond_charts = 1;
     ck_assert_msg(bite_problem_init(made.request, NULL, &options, problem, &error) == BITE_OK,
                   "%s: %s", error.key, error.message);

@@ -13,9 +13,10 @@ typedef struct search_input {
 } search_input;
 
 /** The problem of at most `count` inputs, up to the first without a name; goal: a bite_goal, whose
- * speeds may be beyond the published ones. Fails the test if it cannot be made. Owned:
- * search_problem_free. */
-bite_search_problem *search_problem_of(uint32_t goal, const search_input *inputs, size_t count);
+ * speeds may be beyond the published ones; draws: 0: as many as usual. Fails the test if it cannot
+ * be made. Owned: search_problem_free. */
+bite_search_problem *search_problem_of(uint32_t goal, const search_input *inputs, size_t count,
+                                       size_t draws);
 void search_problem_free(bite_search_problem *problem);
 
 #endif

@@ -176,7 +176,7 @@ static bite_point search_pair(const bite_wish *wish, uint32_t axial, uint32_t ra
 
 START_TEST(no_point_of_a_fine_grid_is_better)
 {
-    bite_search_problem *problem = search_problem_of(cases[_i].goal, cases[_i].inputs, INPUTS);
+    bite_search_problem *problem = search_problem_of(cases[_i].goal, cases[_i].inputs, INPUTS, 0);
     const bite_wish wish = wish_of(problem, cases[_i].level);
     uint32_t axial = bite_pass_count_least(&problem->down);
     uint32_t radial = bite_pass_count_least(&problem->across);
@@ -190,7 +190,7 @@ END_TEST
 /* From a point that is slower than the best one and has another speed, both within reach. */
 START_TEST(the_best_point_nearby_is_found)
 {
-    bite_search_problem *problem = search_problem_of(cases[_i].goal, cases[_i].inputs, INPUTS);
+    bite_search_problem *problem = search_problem_of(cases[_i].goal, cases[_i].inputs, INPUTS, 0);
     const bite_wish wish = wish_of(problem, cases[_i].level);
     const bite_point best = search_pair(&wish, bite_pass_count_least(&problem->down),
                                         bite_pass_count_least(&problem->across), 1);
@@ -208,7 +208,7 @@ END_TEST
 /* What is dearer than a point may cost is not found; at the price of the best point it is. */
 START_TEST(nothing_dearer_than_its_worth_is_found)
 {
-    bite_search_problem *problem = search_problem_of(cases[0].goal, cases[0].inputs, INPUTS);
+    bite_search_problem *problem = search_problem_of(cases[0].goal, cases[0].inputs, INPUTS, 0);
     bite_wish wish = wish_of(problem, cases[0].level);
     bite_point *points = calloc(BITE_PAIR_POINTS, sizeof *points);
     ck_assert_ptr_nonnull(points);
@@ -235,7 +235,7 @@ END_TEST
 START_TEST(points_are_ordered_the_same_whichever_came_first)
 {
     enum { MANY = 40 };
-    bite_search_problem *problem = search_problem_of(cases[8].goal, cases[8].inputs, INPUTS);
+    bite_search_problem *problem = search_problem_of(cases[8].goal, cases[8].inputs, INPUTS, 0);
     const bite_wish wish = wish_of(problem, cases[8].level);
     bite_point points[MANY];
     for (int turn = 0; turn < 2; turn++) {

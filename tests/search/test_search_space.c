@@ -44,7 +44,7 @@ START_TEST(feeds_reach_as_far_as_practice)
          0.045},
     };
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
-        bite_search_problem *problem = search_problem_of(BITE_GOAL_FAST, cases[i].words, 6);
+        bite_search_problem *problem = search_problem_of(BITE_GOAL_FAST, cases[i].words, 6, 0);
         bite_assert_near(1e3 * problem->tooth[0], cases[i].least, 1e-9);
         bite_assert_near(1e3 * problem->tooth[1], cases[i].most, 1e-9);
         ck_assert(isnan(problem->feed));
@@ -65,7 +65,7 @@ START_TEST(passes_follow_the_feature)
     static const search_input fixed[] = {{"material", "acetal"},    {"tool", "6mm"},
                                          {"feature_depth", "10mm"}, {"depth", "4mm"},
                                          {"feature_width", "8mm"},  {"width", "3mm"}};
-    bite_search_problem *problem = search_problem_of(BITE_GOAL_FAST, open, 4);
+    bite_search_problem *problem = search_problem_of(BITE_GOAL_FAST, open, 4, 0);
     double reach = fmin(problem->full.flute_length, problem->full.stickout);
     bite_assert_near(problem->down.whole, 10e-3, 1e-12);
     ck_assert_uint_eq(problem->down.fewest, (uint32_t)ceil(10e-3 / reach));
@@ -79,7 +79,7 @@ START_TEST(passes_follow_the_feature)
     bite_assert_near(setting.depth, 3.335e-3, 1e-9); /* 3.3333 mm, in steps of 0.005 mm, up */
     bite_assert_near(setting.width, 2e-3, 1e-12);
     search_problem_free(problem);
-    problem = search_problem_of(BITE_GOAL_FAST, fixed, 6);
+    problem = search_problem_of(BITE_GOAL_FAST, fixed, 6, 0);
     ck_assert(isnan(problem->down.whole) && isnan(problem->across.whole));
     ck_assert_uint_eq(problem->down.given, 3);
     ck_assert_uint_eq(problem->across.given, 3);
