@@ -82,7 +82,8 @@ static double stated_level(const bite_search_problem *problem, double soft)
     }
 }
 
-/* The capacity up to softening, which all points share. */
+/* The capacity up to softening, at the least feed and the fastest speed: other points have a few
+ * percent more. */
 static double capacity_of(const bite_wish *wish)
 {
     const bite_search_problem *problem = wish->problem;

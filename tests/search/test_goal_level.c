@@ -1,0 +1,112 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The levels at which goals count as met, and what is chosen of that which meets them. */
+#include "core/search/goal.h"
+#include "core/search/pass_counts.h"
+#include "tests/search/search_problem.h"
+#include "tests/support/open_library.h"
+#include "tests/support/test_cuts.h"
+#include <math.h>
+
+enum { INPUTS = 8, DRAWS = 64 };
+
+static void solve(const bite_search_problem *problem, bite_solution *found)
+{
+    ck_assert_int_eq(bite_problem_solve(problem, 1.0, found, NULL), BITE_OK);
+}
+
+/* Cool: half of the way to softening; what does not soften warm to the hand, 20 K, but soft metals
+ * below their ageing, 100 K, and hard ones below the colour of heat, 200 K. */
+START_TEST(cool_is_so_many_kelvins)
+{
+    static const struct {
+        search_input inputs[INPUTS];
+        double level; /* K; 0: half of the way to softening */
+    } cases[] = {
+        {{{"material", "304"}, {"tool", "6mm"}, {"depth", "0.2mm"}}, 200.0},
+        {{{"material", "6061"}, {"tool", "6mm"}, {"depth", "0.2mm"}}, 100.0},
+        {{{"material", "brass"}, {"tool", "6mm"}, {"depth", "0.2mm"}}, 100.0},
+        {{{"material", "graphite"}, {"tool", "3mm"}, {"depth", "0.2mm"}}, 20.0},
+        {{{"material", "acrylic/cast"}, {"tool", "3mm"}, {"depth", "0.2mm"}}, 0.0},
+    };
+    bite_search_problem *problem =
+        search_problem_of(BITE_GOAL_COOL, cases[_i].inputs, INPUTS, DRAWS);
+    bite_solution found;
+    solve(problem, &found);
+    if (cases[_i].level > 0.0) {
+        bite_assert_near(found.wish.level, found.excess * cases[_i].level, 1e-9);
+    } else { /* of the way at the least feed and the fastest speed, where it is shortest */
+        ck_assert_double_le(found.wish.level, 0.5 * found.point.soft);
+        ck_assert_double_ge(found.wish.level, 0.45 * found.point.soft);
+    }
+    ck_assert(found.point.soft > 0.0 || cases[_i].level > 0.0);
+    ck_assert_double_le(found.point.burden, 1.0);
+    ck_assert_double_le(found.point.goal, found.wish.level * (1.0 + 1e-9));
+    search_problem_free(problem);
+}
+END_TEST
+
+/* Gentle: at most four fifths of every limit, whichever has the least room; fine: half of the
+ * tolerance; fast: no level. */
+START_TEST(other_goals)
+{
+    static const search_input inputs[INPUTS] = {
+        {"material", "6061"}, {"tool", "6mm"}, {"depth", "0.5mm"}, {"machine", "small-vmc"}};
+    static const struct {
+        uint32_t goal;
+        double quantile;
+        double level;
+    } cases[] = {{BITE_GOAL_GENTLE, 0.8, INFINITY},
+                 {BITE_GOAL_FINE, 1.0, 0.5},
+                 {BITE_GOAL_FAST, 1.0, INFINITY}};
+    double cost[3];
+    for (int i = 0; i < 3; i++) {
+        bite_search_problem *problem = search_problem_of(cases[i].goal, inputs, INPUTS, DRAWS);
+        bite_solution found;
+        solve(problem, &found);
+        ck_assert_double_eq(found.excess, 1.0);
+        bite_assert_near(found.wish.quantile, cases[i].quantile, 1e-12);
+        ck_assert(isinf(cases[i].level) ? isinf(found.wish.level)
+                                        : found.wish.level == cases[i].level);
+        ck_assert_double_le(found.point.burden, 1.0);
+        ck_assert(found.clear && found.relaxed == 0);
+        cost[i] = found.point.cost;
+        search_problem_free(problem);
+    }
+    ck_assert_double_gt(cost[0], cost[2]); /* the fast one is the fastest */
+    ck_assert_double_ge(cost[1], cost[2]);
+}
+END_TEST
+
+/* A goal that nothing meets is met as nearly as it can be: 10 % above the least at most. */
+START_TEST(a_goal_that_cannot_be_met)
+{
+    static const search_input inputs[INPUTS] = {
+        {"material", "acrylic/cast"}, {"tool", "3mm"}, {"depth", "2mm"}, {"tolerance", "0.01mm"}};
+    bite_search_problem *problem = search_problem_of(BITE_GOAL_FINE, inputs, INPUTS, DRAWS);
+    bite_solution found;
+    solve(problem, &found);
+    ck_assert(!found.clear);
+    ck_assert_double_gt(found.excess, 1.0);
+    ck_assert_double_le(found.point.goal, found.wish.level * (1.0 + 1e-9));
+    bite_assert_near(found.wish.level, 0.5 * found.excess, 1e-12);
+    bite_wish lower = found.wish;
+    bite_point point;
+    lower.level /= 1.12;
+    ck_assert_int_eq(bite_search_everywhere(&lower, &point, NULL), BITE_OK);
+    ck_assert_double_gt(point.burden, 1.0); /* that much less cannot be met */
+    search_problem_free(problem);
+}
+END_TEST
+
+int main(void)
+{
+    Suite *suite = suite_create("goal level");
+    TCase *tests = tcase_create("goal level");
+    tcase_add_unchecked_fixture(tests, open_library, close_library);
+    tcase_add_loop_test(tests, cool_is_so_many_kelvins, 0, 5);
+    tcase_add_test(tests, other_goals);
+    tcase_add_test(tests, a_goal_that_cannot_be_met);
+    tcase_set_timeout(tests, 120);
+    suite_add_tcase(suite, tests);
+    return bite_test_run(suite);
+}
