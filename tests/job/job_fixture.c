@@ -290,6 +290,9 @@ void check_plan(const bite_job *job)
 {
     ck_assert_uint_ge(job->pass_count, 1);
     ck_assert_uint_ge(job->tool_count, 1);
+    for (size_t i = 0; i < job->tool_count; i++) { /* in the order in which they are used */
+        ck_assert_uint_eq(job->tools[i].place, i + 1);
+    }
     for (size_t i = 0; i < job->pass_count; i++) {
         const bite_planned_pass *pass = &job->passes[i];
         const bite_cut *cut = &pass->answer->full;

@@ -69,6 +69,8 @@ START_TEST(every_feature_has_the_entry_that_fits)
     }
     if (entry->kind == BITE_ENTER_HELIX) { /* it fits, and leaves no core */
         ck_assert(entry->helix > 0.0);
+        ck_assert(strstr(entries[_i].keys, "across") != NULL ||
+                  fabs(entry->helix - 0.9 * cut->diameter) < 1e-9); /* room for any */
         ck_assert(job->passes[at].work == BITE_WORK_BORE || entry->helix < cut->diameter);
     }
     check_plan(job);

@@ -27,6 +27,12 @@ START_TEST(blanks_fit_the_machine)
     bite_assert_near(job->envelope.needs[1], 0.112 + 0.006, 1e-9);
     ck_assert_uint_eq(job->envelope.beyond, 0);
     bite_job_free(job);
+    /* 112 x 130 mm lie within the travels, but the tool runs 6 mm over: turned, 136 x 118 mm fit */
+    job = parts_on("[machine]\nname = desktop-light\n", 100.0, 118.0, 1, FACE_6MM FREE_3MM);
+    bite_assert_near(job->envelope.needs[0], 0.130 + 0.006, 1e-9);
+    bite_assert_near(job->envelope.needs[1], 0.112 + 0.006, 1e-9);
+    ck_assert_uint_eq(job->envelope.beyond, 0);
+    bite_job_free(job);
     job = parts_on("[machine]\nname = desktop-light\n", 2400.0, 60.0, 1, FREE_3MM);
     ck_assert_uint_eq(job->envelope.beyond, 1);
     ck_assert_uint_eq(job->verdict, BITE_OVER);

@@ -273,6 +273,31 @@ START_TEST(many_equal_passes_are_planned_like_one)
 }
 END_TEST
 
+/* Of n passes each may use 1/sqrt(n) of the allowed chance, a quarter at least. */
+START_TEST(passes_share_the_allowed_chance)
+{
+    static const struct {
+        int passes;
+        double share;
+    } cases[] = {{1, 1.0}, {4, 0.5}, {20, 0.25}};
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+        char text[4000] = HEAD ACRYLIC;
+        for (int k = 0; k < cases[i].passes; k++) {
+            size_t used = strlen(text);
+            (void)snprintf(text + used, sizeof text - used,
+                           "[pass.p%d]\nwork = drill\ntool = 2mm\ndepth = 1 mm\n" GIVEN, k);
+        }
+        bite_job *job = plan(text);
+        bite_request *request = NULL;
+        ck_assert_double_eq(job->care, 1.0);
+        ck_assert_int_eq(bite_plan_request(job, 0, &request, NULL), BITE_OK);
+        bite_assert_near(request->chance_share, cases[i].share, 1e-12);
+        bite_request_free(request);
+        bite_job_free(job);
+    }
+}
+END_TEST
+
 int main(void)
 {
     Suite *suite = suite_create("feature plan");
@@ -280,6 +305,7 @@ int main(void)
     tcase_add_checked_fixture(tests, job_setup, job_teardown);
     tcase_add_loop_test(tests, omitted_values_are_chosen, 0, 4);
     tcase_add_test(tests, stated_values_are_kept);
+    tcase_add_test(tests, passes_share_the_allowed_chance);
     tcase_add_test(tests, extreme_parts_can_be_planned);
     tcase_add_test(tests, pass_order_follows_practice_and_after);
     tcase_add_test(tests, job_and_choice_take_the_same_tool);

@@ -162,6 +162,19 @@ START_TEST(setups_are_numbered_without_gaps)
 }
 END_TEST
 
+/* One alone is the first, whatever its number. */
+START_TEST(a_single_setup_is_the_first)
+{
+    bite_job *job = plan(HEAD ACRYLIC "[setup.2]\nmethod = tape\nside = bottom\n[pass.a]\n"
+                                      "work = slot\ntool = 2mm\nsetup = 2\n" GIVEN);
+    ck_assert_uint_eq(job->setups, 1);
+    ck_assert_uint_eq(job->setup_plan[0].number, 1);
+    ck_assert_uint_eq(job->setup_plan[0].side, BITE_SIDE_BOTTOM);
+    ck_assert_uint_eq(job->passes[0].setup, 1);
+    bite_job_free(job);
+}
+END_TEST
+
 /* Every setup is in all forms of the plan, with its hold and its data. */
 START_TEST(reports_show_every_setup)
 {
@@ -213,6 +226,7 @@ int main(void)
     tcase_add_test(tests, separate_parts_are_clamped_one_by_one);
     tcase_add_test(tests, a_part_may_stand_on_its_edge);
     tcase_add_test(tests, setups_are_numbered_without_gaps);
+    tcase_add_test(tests, a_single_setup_is_the_first);
     tcase_add_test(tests, reports_show_every_setup);
     tcase_set_timeout(tests, 240);
     suite_add_tcase(suite, tests);

@@ -3,6 +3,24 @@
 #include "tests/job/job_fixture.h"
 #include <math.h>
 
+/* That the tables know no sheet of a material is said, but only then. */
+START_TEST(a_material_without_sheets_is_measured)
+{
+    static const struct {
+        const char *material;
+        int known;
+    } cases[] = {{"acrylic/cast", 1}, {"titanium", 0}};
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+        bite_job *job = plan_of(HEAD "[part]\nmaterial = %s\nlength = 40 mm\nwidth = 30 mm\n"
+                                     "thickness = 2 mm\n" ONE_PASS,
+                                cases[i].material);
+        ck_assert_int_eq(remark_of(job, "stock", "no sheet of this material") == NULL,
+                         cases[i].known);
+        bite_job_free(job);
+    }
+}
+END_TEST
+
 /* Cast acrylic sheet of thickness t has a tolerance of 0.4 mm + t/10: 3 mm sheet always contains
  * 2.2 mm (2.3), 2.5 mm sheet 1.6 mm (1.85), with a skim of 0.1 mm off each face that is cut. If
  * both faces stay, the part is as thick as the sheet: the thinnest that is called no thinner than
@@ -333,6 +351,7 @@ int main(void)
     Suite *suite = suite_create("stock plan");
     TCase *tests = tcase_create("stock plan");
     tcase_add_checked_fixture(tests, job_setup, job_teardown);
+    tcase_add_test(tests, a_material_without_sheets_is_measured);
     tcase_add_test(tests, sheet_thickness_follows_the_faced_sides);
     tcase_add_test(tests, through_cuts_reach_below_an_unfaced_sheet);
     tcase_add_test(tests, faced_setups_decide_what_is_removed);

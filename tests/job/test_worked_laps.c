@@ -227,6 +227,24 @@ START_TEST(a_chamfer_round_a_boss)
 }
 END_TEST
 
+/* A slot that is wider than its tool takes laps of 0.4 diameters beside the first: 4.5 mm with 3 mm
+ * one of 1.2 mm and another, 3 x 40 mm; as wide as the tool one. */
+START_TEST(slots_wider_than_the_tool)
+{
+    static const struct {
+        const char *across;
+        double lap; /* mm */
+    } slots[] = {{"3 mm", 40.0}, {"3.1 mm", 80.0}, {"4.5 mm", 120.0}, {"10 mm", 280.0}};
+    for (size_t i = 0; i < sizeof slots / sizeof *slots; i++) {
+        bite_job *job = plan_of(ON_TAPE "work = slot\nlength = 40 mm\ndepth = 0.5 mm\ntool = 3mm\n"
+                                        "across = %s\nspindle = 9000rpm\nfeed = 600mm/min\n",
+                                slots[i].across);
+        bite_assert_near(1e3 * job->passes[0].lap, slots[i].lap, 1e-9);
+        bite_job_free(job);
+    }
+}
+END_TEST
+
 /* A weak drive that is exact: sqrt(0.02 m/s2 x 1 um x 2.414214) = 0.2197368 mm/s round a corner, of
  * 10 mm/s. With two edges at 9000 rpm the chip is 0.2197368/300 mm = 0.73 um there, thinner than
  * the edge can cut; at 4500 rpm 1.46 um, which it can. */
@@ -368,6 +386,7 @@ int main(void)
     tcase_add_test(tests, tape_is_under_load_for_its_own_blank);
     tcase_add_test(tests, tape_is_under_load_for_its_own_part);
     tcase_add_test(tests, a_chamfer_round_a_boss);
+    tcase_add_test(tests, slots_wider_than_the_tool);
     tcase_add_test(tests, chips_are_too_thin_in_corners);
     tcase_add_test(tests, motion_of_machines);
     tcase_add_test(tests, a_shop_without_machines);
