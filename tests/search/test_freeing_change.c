@@ -13,38 +13,56 @@
 static const struct {
     const char *words[WORDS_MOST];
     const char *what; /* the input that is expected to change; NULL: any */
-    double direction; /* 1: it grows */
+    double direction; /* 1: it grows; 0: words */
+    const char *word; /* the coolant or workholding that also frees; NULL: none */
 } all[] = {
     /* a hole deeper than its drill */
     {{"grade", "6061", "tool", "3mm", "operation", "drill", "feature_depth", "60mm"},
      "feature_depth",
-     -1.0},
+     -1.0,
+     NULL},
     /* a thin wall beyond its tolerance */
     {{"grade", "acrylic/cast", "tool", "6mm", "feature_depth", "4mm", "wall_thickness", "0.4mm",
       "tolerance", "0.02mm", "feature_width", "1mm"},
      NULL,
-     0.0},
+     0.0,
+     NULL},
     /* a tool that sticks out too far */
     {{"grade", "6061", "tool", "3mm", "feature_depth", "5mm", "stickout", "60mm", "tolerance",
       "0.02mm"},
      "stickout",
-     -1.0},
+     -1.0,
+     NULL},
     /* workholding that is too weak */
     {{"grade", "abs", "tool", "3mm", "depth", "1mm", "hold", "vacuum", "bond_area", "300mm2"},
      NULL,
-     0.0},
+     0.0,
+     "tape"},
     /* more feed per tooth than the teeth withstand */
     {{"grade", "6061", "tool", "3mm", "feature_depth", "3mm", "feed_rate", "0.3mm/tooth"},
      "feed_rate",
-     -1.0},
+     -1.0,
+     NULL},
     /* a spindle that does not run so fast */
     {{"grade", "6061", "tool", "3mm", "feature_depth", "1mm", "spindle_speed", "30000rpm"},
      "spindle_speed",
-     -1.0},
+     -1.0,
+     NULL},
     /* a gap that is narrower than the tool */
-    {{"grade", "6061", "tool", "3mm", "feature_depth", "1mm", "gap", "2.5mm"}, NULL, 0.0},
+    {{"grade", "6061", "tool", "3mm", "feature_depth", "1mm", "gap", "2.5mm"}, NULL, 0.0, NULL},
     /* more depth than the flutes clear at this feed */
-    {{"grade", "6061", "tool", "3mm", "depth", "1.5mm", "feed_rate", "3000mm/min"}, "depth", -1.0},
+    {{"grade", "6061", "tool", "3mm", "depth", "1.5mm", "feed_rate", "3000mm/min"},
+     "depth",
+     -1.0,
+     NULL},
+    /* a deep groove that melts, unless mist cools it */
+    {{"grade", "petg", "tool", "3mm", "depth", "3mm"}, "depth", -1.0, "mist"},
+    /* settings that are too warm for two flutes; one is enough, and so is air */
+    {{"grade", "polystyrene", "tool", "3mm", "depth", "2mm", "spindle_speed", "24000rpm",
+      "feed_rate", "600mm/min"},
+     "tool",
+     0.0,
+     "air"},
 };
 enum { CASES = sizeof all / sizeof *all };
 
@@ -120,7 +138,8 @@ START_TEST(named_change_frees_and_half_of_it_does_not)
     ck_assert_msg(change->what != NULL, "case %d: none", _i);
     ck_assert_msg(all[_i].what == NULL || strcmp(change->what, all[_i].what) == 0, "%s to %s",
                   change->what, change->to_word);
-    ck_assert(all[_i].what == NULL || all[_i].direction * (change->to - change->from) > 0.0);
+    ck_assert(all[_i].what == NULL || all[_i].direction == 0.0 ||
+              all[_i].direction * (change->to - change->from) > 0.0);
     ck_assert_double_lt(choice->freeing[0].chance, 0.10);
     const char *input = NULL;
     const char *to = NULL;
@@ -132,6 +151,8 @@ START_TEST(named_change_frees_and_half_of_it_does_not)
     half_is_not_enough(_i, change);
     bite_request_free(request);
     change = &choice->freeing[1].change; /* a coolant or another workholding */
+    ck_assert(all[_i].word == NULL ? change->what == NULL
+                                   : strcmp(change->to_word, all[_i].word) == 0);
     if (change->what != NULL) {
         request = request_of(_i);
         ck_assert(isnan(change->size));
