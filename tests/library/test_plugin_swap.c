@@ -22,7 +22,7 @@
 
 #define NOBODY 65534
 #define SKIPPED 77 /* the exit status that automake counts as skipped */
-#define TRIES_USUAL 200
+#define TRIES_USUAL 80
 #define PATH_ROOM 700
 
 /* The outcome of opening the library in a child process. */
@@ -69,10 +69,26 @@ static void make_folder(const char *path, mode_t mode, uid_t owner, gid_t group)
     ck_assert_int_eq(chmod(path, mode), 0);
 }
 
+/* One table instead of all, which would be read at every try. */
+static void leave_one_table(void)
+{
+    char from[PATH_ROOM];
+    char to[PATH_ROOM];
+    (void)snprintf(to, sizeof to, "%s/few", shop.root);
+    make_folder(to, 0755, 0, 0);
+    (void)snprintf(to, sizeof to, "%s/few/materials", shop.root);
+    make_folder(to, 0755, 0, 0);
+    (void)snprintf(from, sizeof from, "%s/materials/acrylic.ini", shop.tables);
+    (void)snprintf(to, sizeof to, "%s/few/materials/acrylic.ini", shop.root);
+    ck_assert_int_eq(rename(from, to), 0);
+    (void)snprintf(shop.tables, sizeof shop.tables, "%s/few", shop.root);
+}
+
 static void set_scene(const struct scene *scene)
 {
     char real[2][PATH_ROOM];
     bite_test_shop_make(&shop);
+    leave_one_table();
     ck_assert_int_eq(chmod(shop.root, 0755), 0);
     (void)snprintf(parent, sizeof parent, "%s/parent", shop.root);
     (void)snprintf(good, sizeof good, "%s/families", parent);
