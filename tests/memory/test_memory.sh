@@ -62,10 +62,10 @@ try 601 - choose $settings --hold tape --bond-area 100mm2 --after lifted --forma
 try 151 - window $settings
 try 9001 - window $settings --format json
 try 151 - window $settings --format svg
-try 601 - job "$work/job.ini" --draws 16
-try 1201 - job "$work/job.ini" --draws 16 --format json
+try 1501 - job "$work/job.ini" --draws 16
+try 9001 - job "$work/job.ini" --draws 16 --format json
 try 1201 "$work/sheet.html" job "$work/job.ini" --draws 16 --sheet "$work/sheet.html"
-try 601 "$work/lens.record" measure "$work/lens.record" --job "$work/job.ini" --draws 16
+try 1501 "$work/lens.record" measure "$work/lens.record" --job "$work/job.ini" --draws 16
 "$program" measure "$work/lens.record" --job "$work/job.ini" --draws 16 </dev/null >/dev/null || exit 99
 mv "$work/lens.record" "$work/lens.record.before"
 printf 'characteristic,part,value,time,note\n1,1,3.01mm!,2026-11-30T19:25:49Z,"a, b"\n' >"$work/readings.csv"
