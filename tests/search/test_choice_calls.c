@@ -90,6 +90,7 @@ START_TEST(the_better_tool_wins)
         bite_choice *both = choose(request, turn == 0 ? pairs[_i].winner : pairs[_i].loser,
                                    turn == 0 ? pairs[_i].loser : pairs[_i].winner);
         ck_assert_str_eq(both->best.tool, pairs[_i].winner);
+        ck_assert_uint_eq(both->tools, 2);
         ck_assert_uint_eq(bite_answer_result(both->answer)->verdict, won->verdict);
         bite_choice_free(both);
     }

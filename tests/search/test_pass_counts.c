@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The search over numbers of passes: with few draws against a grid over all of them, each point of
  * which is drawn; at the best estimates against the best of each pair alone. */
+#include "core/base/watch.h"
 #include "core/search/pass_counts.h"
 #include "tests/search/search_problem.h"
 #include "tests/support/open_library.h"
@@ -14,6 +15,7 @@ typedef struct searched {
     uint32_t goal;
     uint32_t axial; /* numbers of passes that the grid goes through */
     uint32_t radial;
+    size_t drawn; /* settings at most: what it takes now, and half as many more */
     search_input inputs[INPUTS];
 } searched;
 
@@ -31,11 +33,13 @@ static const searched cases[] = {
     {BITE_GOAL_FAST,
      16,
      1,
+     34,
      {{"material", "304"}, {"tool", "3mm"}, {"feature_depth", "6mm"}, {"machine", "small-vmc"}}},
     /* layers and laps; laps alone, for their deflection; laps alone, for chatter */
     {BITE_GOAL_FAST,
      4,
      8,
+     26,
      {{"material", "6061"},
       {"tool", "6mm"},
       {"feature_depth", "12mm"},
@@ -43,6 +47,7 @@ static const searched cases[] = {
       {"machine", "small-vmc"}}},
     {BITE_GOAL_FAST,
      4,
+     8,
      8,
      {{"material", "polycarbonate"},
       {"tool", "2mm"},
@@ -52,6 +57,7 @@ static const searched cases[] = {
     {BITE_GOAL_FAST,
      1,
      9,
+     14,
      {{"material", "6061"},
       {"tool", "6mm"},
       {"feature_depth", "6mm"},
@@ -64,6 +70,7 @@ static const searched cases[] = {
     {BITE_GOAL_FAST,
      10,
      1,
+     8,
      {{"material", "6061"},
       {"tool", "drill-3"},
       {"operation", "drill"},
@@ -73,6 +80,7 @@ static const searched cases[] = {
     {BITE_GOAL_FAST,
      16,
      1,
+     14,
      {{"material", "acrylic/cast"},
       {"tool", "0.8mm"},
       {"feature_depth", "3mm"},
@@ -80,6 +88,7 @@ static const searched cases[] = {
     {BITE_GOAL_FAST,
      8,
      1,
+     9,
      {{"material", "304"}, {"tool", "1mm"}, {"feature_depth", "1mm"}, {"machine", "small-vmc"}}},
 };
 enum { CASES = sizeof cases / sizeof *cases };
@@ -138,13 +147,29 @@ static bite_point best_of_grid(const searched *one)
     return best;
 }
 
+/* A bite_progress: counts the settings that are drawn. */
+static int count_drawn(void *user, uint64_t done, uint64_t total)
+{
+    (void)done;
+    (void)total;
+    *(size_t *)user += 1;
+    return 0;
+}
+
 START_TEST(no_drawn_point_of_a_grid_is_better)
 {
     const bite_point best = best_of_grid(&cases[_i]);
     bite_search_problem *problem = problem_of(&cases[_i]);
     const bite_wish wish = wish_of(problem);
     bite_point found;
+    bite_watch watch;
+    size_t draws = 0;
+    bite_watch_start(&watch, count_drawn, &draws);
+    problem->request.watch = &watch;
     ck_assert_int_eq(bite_search_everywhere(&wish, &found, NULL), BITE_OK);
+    problem->request.watch = NULL;
+    ck_assert_int_eq(bite_watch_end(&watch, BITE_OK, NULL), BITE_OK);
+    ck_assert_uint_le(draws, cases[_i].drawn);
     bite_point drawn = found; /* what is found was drawn by all draws */
     ck_assert_int_eq(bite_point_draw(&wish, INFINITY, &drawn, NULL), BITE_OK);
     bite_assert_near(drawn.burden, found.burden, 1e-9);

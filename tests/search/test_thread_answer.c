@@ -166,6 +166,7 @@ static const struct {
 } faults[] = {
     {"M6", "6061", NULL, "4.3mm", BITE_OUT_OF_RANGE, "too large for this thread"},
     {"M6", "6061", NULL, "tm-2.8", BITE_OUT_OF_RANGE, "does not cut the pitch"},
+    {"M8x1", "acetal", NULL, "tm-4.2", BITE_OUT_OF_RANGE, "too short for the usual length"},
     {"M8x1", "6061", NULL, "tmf-1.25", BITE_OUT_OF_RANGE, "does not cut the pitch"},
     {"M6", "acetal", NULL, "em-3-2", BITE_OUT_OF_RANGE, "is not a thread mill"},
     {"M6", "6061", NULL, "nothing", BITE_UNKNOWN_NAME, "nothing"},
