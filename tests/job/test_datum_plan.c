@@ -75,6 +75,26 @@ START_TEST(the_last_face_makes_the_thickness)
 }
 END_TEST
 
+/* A face that is not the last one: what is left is the sheet less what comes off that face, and as
+ * uneven as before. Under a pocket from the top is that less its depth. */
+START_TEST(a_face_above_a_pocket)
+{
+    bite_job *job = plan(PLATE("") "[setup.1]\nside = top\n[setup.2]\nside = bottom\n[pass.top]\n"
+                                   "work = face\nsetup = 1\ntool = 6mm\n" GIVEN POCKET
+                                   "setup = 1\ndepth = 1 mm\n[pass.below]\nwork = face\nsetup = "
+                                   "2\ntool = 6mm\n" GIVEN);
+    const bite_planned_pass *pocket = &job->passes[place_of(job, "pocket")];
+    const bite_sheet_stock_removal *off = &job->stock.removal;
+    double left = 0.5 * (job->stock.thin + job->stock.thick - off->thin_top - off->thick_top);
+    ck_assert_uint_eq(job->datums[0].on_fixture, 0);
+    ck_assert_double_gt(off->thick_top, off->thin_top);
+    bite_assert_near(0.5 * (pocket->floor_thin + pocket->floor_thick), left - 1e-3, 1e-9);
+    bite_assert_near(pocket->floor_thick - pocket->floor_thin, job->stock.thick - job->stock.thin,
+                     1e-9);
+    bite_job_free(job);
+}
+END_TEST
+
 /* A chamfer on a sheet that stays as it is. */
 START_TEST(a_chamfer_follows_the_top)
 {
@@ -160,6 +180,7 @@ int main(void)
     tcase_add_test(tests, a_depth_follows_the_top);
     tcase_add_test(tests, a_floor_follows_the_fixture);
     tcase_add_test(tests, the_last_face_makes_the_thickness);
+    tcase_add_test(tests, a_face_above_a_pocket);
     tcase_add_test(tests, a_chamfer_follows_the_top);
     tcase_add_test(tests, what_neither_zero_can_do_is_reported);
     tcase_add_test(tests, a_stated_zero_is_followed_and_judged);

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "tests/search/search_problem.h"
 #include "tests/support/support.h"
+#include <math.h>
 #include <stdlib.h>
 
 bite_search_problem *search_problem_of(uint32_t goal, const search_input *inputs, size_t count,
@@ -30,4 +31,15 @@ void search_problem_free(bite_search_problem *problem)
 {
     bite_problem_end(problem);
     free(problem);
+}
+
+bite_wish search_wish_of(const bite_search_problem *problem, double level, double beyond)
+{
+    const bite_wish wish = {.problem = problem,
+                            .rule = &problem->rule,
+                            .quantile = 1.0,
+                            .level = level,
+                            .beyond = beyond,
+                            .worth = INFINITY};
+    return wish;
 }

@@ -3,7 +3,7 @@
 #ifndef BITE_TESTS_SEARCH_SEARCH_PROBLEM_H
 #define BITE_TESTS_SEARCH_SEARCH_PROBLEM_H
 
-#include "core/search/search_space.h"
+#include "core/search/settings_search.h"
 #include "tests/search/search_request.h"
 
 /** An input or a record, as it is entered. */
@@ -18,5 +18,9 @@ typedef struct search_input {
 bite_search_problem *search_problem_of(uint32_t goal, const search_input *inputs, size_t count,
                                        size_t draws);
 void search_problem_free(bite_search_problem *problem);
+
+/** All limits at the confidence, and a goal of at most `level` (INFINITY: any); `beyond`:
+ * predictions that are worse are bounds. */
+bite_wish search_wish_of(const bite_search_problem *problem, double level, double beyond);
 
 #endif

@@ -119,17 +119,6 @@ static const searched cases[] = {
 };
 enum { CASES = sizeof cases / sizeof *cases };
 
-static bite_wish wish_of(const bite_search_problem *problem, double level)
-{
-    const bite_wish wish = {.problem = problem,
-                            .rule = &problem->rule,
-                            .quantile = 1.0,
-                            .level = level,
-                            .beyond = INFINITY,
-                            .worth = INFINITY};
-    return wish;
-}
-
 /* The best point of the whole range. */
 static bite_point best_of_grid(const bite_wish *wish, uint32_t axial, uint32_t radial)
 {
@@ -177,7 +166,7 @@ static bite_point search_pair(const bite_wish *wish, uint32_t axial, uint32_t ra
 START_TEST(no_point_of_a_fine_grid_is_better)
 {
     bite_search_problem *problem = search_problem_of(cases[_i].goal, cases[_i].inputs, INPUTS, 0);
-    const bite_wish wish = wish_of(problem, cases[_i].level);
+    const bite_wish wish = search_wish_of(problem, cases[_i].level, INFINITY);
     uint32_t axial = bite_pass_count_least(&problem->down);
     uint32_t radial = bite_pass_count_least(&problem->across);
     const bite_point best = best_of_grid(&wish, axial, radial);
@@ -191,7 +180,7 @@ END_TEST
 START_TEST(the_best_point_nearby_is_found)
 {
     bite_search_problem *problem = search_problem_of(cases[_i].goal, cases[_i].inputs, INPUTS, 0);
-    const bite_wish wish = wish_of(problem, cases[_i].level);
+    const bite_wish wish = search_wish_of(problem, cases[_i].level, INFINITY);
     const bite_point best = search_pair(&wish, bite_pass_count_least(&problem->down),
                                         bite_pass_count_least(&problem->across), 1);
     static const double moved[][2] = {{0.0, -0.2}, {-0.2, -0.3}, {0.15, -0.1}};
@@ -209,7 +198,7 @@ END_TEST
 START_TEST(nothing_dearer_than_its_worth_is_found)
 {
     bite_search_problem *problem = search_problem_of(cases[0].goal, cases[0].inputs, INPUTS, 0);
-    bite_wish wish = wish_of(problem, cases[0].level);
+    bite_wish wish = search_wish_of(problem, cases[0].level, INFINITY);
     bite_point *points = calloc(BITE_PAIR_POINTS, sizeof *points);
     ck_assert_ptr_nonnull(points);
     const bite_point best = search_pair(&wish, 1, 1, 1);
@@ -236,7 +225,7 @@ START_TEST(points_are_ordered_the_same_whichever_came_first)
 {
     enum { MANY = 40 };
     bite_search_problem *problem = search_problem_of(cases[8].goal, cases[8].inputs, INPUTS, 0);
-    const bite_wish wish = wish_of(problem, cases[8].level);
+    const bite_wish wish = search_wish_of(problem, cases[8].level, INFINITY);
     bite_point points[MANY];
     for (int turn = 0; turn < 2; turn++) {
         for (int i = 0; i < MANY; i++) {

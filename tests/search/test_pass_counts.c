@@ -93,17 +93,6 @@ static const searched cases[] = {
 };
 enum { CASES = sizeof cases / sizeof *cases };
 
-static bite_wish wish_of(const bite_search_problem *problem)
-{
-    const bite_wish wish = {.problem = problem,
-                            .rule = &problem->rule,
-                            .quantile = 1.0,
-                            .level = INFINITY,
-                            .beyond = bite_far_beyond,
-                            .worth = INFINITY};
-    return wish;
-}
-
 static bite_search_problem *problem_of(const searched *one)
 {
     return search_problem_of(one->goal, one->inputs, INPUTS, DRAWS);
@@ -113,7 +102,7 @@ static bite_search_problem *problem_of(const searched *one)
 static void draw_grid(const searched *one, uint32_t axial, uint32_t radial, bite_point *best)
 {
     bite_search_problem *problem = problem_of(one);
-    const bite_wish wish = wish_of(problem);
+    const bite_wish wish = search_wish_of(problem, INFINITY, bite_far_beyond);
     const bite_point passes = {.axial = axial, .radial = radial};
     const double slow = log(problem->spindle[0]);
     const double fast = log(problem->spindle[1]);
@@ -160,7 +149,7 @@ START_TEST(no_drawn_point_of_a_grid_is_better)
 {
     const bite_point best = best_of_grid(&cases[_i]);
     bite_search_problem *problem = problem_of(&cases[_i]);
-    const bite_wish wish = wish_of(problem);
+    const bite_wish wish = search_wish_of(problem, INFINITY, bite_far_beyond);
     bite_point found;
     bite_watch watch;
     size_t draws = 0;
@@ -207,7 +196,7 @@ static bite_point best_of_pairs(const searched *one, const bite_wish *wish)
 START_TEST(estimates_miss_little_of_the_best_pair)
 {
     bite_search_problem *problem = problem_of(&cases[_i]);
-    const bite_wish wish = wish_of(problem);
+    const bite_wish wish = search_wish_of(problem, INFINITY, bite_far_beyond);
     const bite_point best = best_of_pairs(&cases[_i], &wish);
     bite_point found;
     ck_assert_int_eq(bite_search_estimates(&wish, INFINITY, &found, NULL), BITE_OK);
