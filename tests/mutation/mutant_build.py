@@ -55,7 +55,7 @@ def run_limited(command, cwd, environment, cpu, wall):
     def limits():
         os.setsid()
         resource.setrlimit(resource.RLIMIT_CPU, (int(cpu) + 1, int(cpu) + 1))
-        resource.setrlimit(resource.RLIMIT_FSIZE, (64 << 20, 64 << 20))
+        resource.setrlimit(resource.RLIMIT_FSIZE, (512 << 20, 512 << 20))
         resource.setrlimit(resource.RLIMIT_AS, (4 << 30, 4 << 30))
 
     child = subprocess.Popen(
