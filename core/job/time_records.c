@@ -33,7 +33,6 @@ static int add(table_text *out, const char *text, size_t length)
     }
     memcpy(out->text + out->used, text, length);
     out->used += length;
-    out->text[out->used] = 0;
     return 1;
 }
 

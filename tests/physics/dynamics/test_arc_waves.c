@@ -2,6 +2,7 @@
 /* The operator of the waves on the arc against its integrals, and its characteristic polynomial
  * against its determinant. */
 #include "core/physics/dynamics/wave_polynomial.h"
+#include "core/physics/dynamics/wave_scan.h"
 #include "tests/support/support.h"
 #include "tests/support/test_cuts.h"
 #include <math.h>
@@ -186,6 +187,53 @@ START_TEST(derivatives_are_slopes)
 }
 END_TEST
 
+/* The turns with which a scan begins rise from 0 to half a turn, where the last one is. */
+START_TEST(a_scan_begins_with_half_a_turn)
+{
+    static bite_wave_scan scan;
+    uint64_t seed = 74;
+    for (int i = 0; i < 20; i++) {
+        random_cut cut = make_cut(&seed, 2.0, 2.0);
+        const bite_wave_source source = {&waves, NULL, 1e6, &matrices};
+        bite_arc_waves_set(&cut.modes, cut.ratio, &cut.cut, 9, &arc_room, &waves);
+        bite_wave_scan_set(&source, &scan);
+        bite_assert_near(scan.turn[scan.last].turn, M_PI, 1e-12);
+        ck_assert_double_eq(scan.turn[0].turn, 0.0);
+        int last = 0;
+        for (int at = scan.next[0]; at >= 0; at = scan.next[at]) {
+            ck_assert_double_gt(scan.turn[at].turn, scan.turn[last].turn);
+            last = at;
+        }
+        ck_assert_int_eq(last, scan.last);
+    }
+}
+END_TEST
+
+/* Each load for itself: its determinant below the share of the poles, and the load below the least.
+ */
+START_TEST(a_scan_is_close_at_any_load)
+{
+    static bite_wave_scan scan;
+    scan.count = 3;
+    for (int at = 0; at < scan.count; at++) {
+        scan.turn[at].poles.real = 3.0; /* the determinant is 1 times 9 */
+        for (int lane = 0; lane < BITE_WAVE_LANES; lane++) {
+            scan.value[at][0][lane] = 9.0;
+            scan.load[lane] = 5.0 + lane;
+        }
+    }
+    ck_assert(!bite_wave_scan_is_close(&scan, 100.0, 0.1));
+    for (int lane = 0; lane < BITE_WAVE_LANES; lane++) {
+        scan.value[2][0][lane] = 0.7;
+        scan.value[2][1][lane] = -0.5; /* |0.7 - 0.5 i| = 0.86 */
+        ck_assert(bite_wave_scan_is_close(&scan, 5.5 + lane, 0.1));
+        ck_assert(!bite_wave_scan_is_close(&scan, 5.0 + lane, 0.1));
+        ck_assert(!bite_wave_scan_is_close(&scan, 5.5 + lane, 0.09));
+        scan.value[2][0][lane] = 9.0;
+    }
+}
+END_TEST
+
 int main(void)
 {
     Suite *suite = suite_create("arc waves");
@@ -193,6 +241,8 @@ int main(void)
     tcase_add_test(operators, entries_are_integrals);
     tcase_add_test(operators, polynomial_is_the_determinant);
     tcase_add_test(operators, derivatives_are_slopes);
+    tcase_add_test(operators, a_scan_begins_with_half_a_turn);
+    tcase_add_test(operators, a_scan_is_close_at_any_load);
     suite_add_tcase(suite, operators);
     return bite_test_run(suite);
 }
