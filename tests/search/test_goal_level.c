@@ -98,6 +98,39 @@ START_TEST(a_goal_that_cannot_be_met)
 }
 END_TEST
 
+/* A pass of a job may use a share of the allowed chance, here a quarter: free settings are found
+ * within it. Settings that are given and exceed a limit in 6 % of the draws are clear by
+ * themselves, so they are taken with all of the chance. */
+START_TEST(a_share_of_the_chance_is_used_where_it_can_be)
+{
+    static const struct {
+        search_input inputs[INPUTS];
+        double allowed;
+    } cases[] = {
+        {{{"material", "6061"}, {"tool", "6mm"}, {"depth", "0.5mm"}, {"machine", "small-vmc"}},
+         0.025},
+        {{{"material", "6061"},
+          {"tool", "6mm"},
+          {"depth", "0.5mm"},
+          {"machine", "small-vmc"},
+          {"spindle_speed", "10000rpm"},
+          {"feed_rate", "2800mm/min"}},
+         0.1},
+    };
+    for (int i = 0; i < 2; i++) {
+        bite_search_problem *problem =
+            search_problem_of(BITE_GOAL_FAST, cases[i].inputs, INPUTS, 512);
+        bite_solution found;
+        problem->request.chance_share = 0.25;
+        solve(problem, &found);
+        bite_assert_near(found.rule.allowed, cases[i].allowed, 1e-12);
+        ck_assert_double_le(found.point.burden, 1.0);
+        ck_assert(found.clear);
+        search_problem_free(problem);
+    }
+}
+END_TEST
+
 int main(void)
 {
     Suite *suite = suite_create("goal level");
@@ -105,6 +138,7 @@ int main(void)
     tcase_add_unchecked_fixture(tests, open_library, close_library);
     tcase_add_loop_test(tests, cool_is_so_many_kelvins, 0, 5);
     tcase_add_test(tests, other_goals);
+    tcase_add_test(tests, a_share_of_the_chance_is_used_where_it_can_be);
     tcase_add_test(tests, a_goal_that_cannot_be_met);
     tcase_set_timeout(tests, 120);
     suite_add_tcase(suite, tests);
