@@ -79,6 +79,27 @@ START_TEST(a_warm_bond_gets_pauses)
 }
 END_TEST
 
+/* Two laps need one pause; of one lap nothing can be paused, and the part must be cooled. */
+START_TEST(pauses_stand_between_laps)
+{
+    for (int laps = 1; laps <= 2; laps++) {
+        bite_job *job =
+            plan_of(HEAD BLOCK("15", "10") "[hold]\nmethod = tape\n[pass.a]\nwork = "
+                                           "pocket\ntool = 6mm\nlength = 12 mm\nacross = 9 "
+                                           "mm\ndepth = 1 mm\npass_depth = %.1f mm\n"
+                                           "spindle = 6000rpm\nfeed = 1200mm/min\n",
+                    laps == 1 ? 1.0 : 0.5);
+        const bite_planned_pass *pass = &job->passes[0];
+        const bite_remark *pause = remark_of(job, "hold", "one after each lap");
+        ck_assert_uint_eq(pass->passes, (uint32_t)laps);
+        ck_assert_int_eq(pause != NULL, laps == 2);
+        ck_assert(laps == 1 ? pass->pause == 0.0 : pass->pause > 0.0);
+        bite_assert_near(pass->pause_seconds, (laps - 1) * pass->pause, 1e-12);
+        bite_job_free(job);
+    }
+}
+END_TEST
+
 /* What cools, cools: a coolant, screws on a plate, a larger part. */
 START_TEST(cooling_cools)
 {
@@ -122,6 +143,7 @@ int main(void)
     tcase_add_test(tests, a_small_part_warms_as_one_body);
     tcase_add_test(tests, a_small_part_is_its_own_zone);
     tcase_add_test(tests, a_warm_bond_gets_pauses);
+    tcase_add_test(tests, pauses_stand_between_laps);
     tcase_add_test(tests, cooling_cools);
     tcase_add_test(tests, a_warm_part_is_too_long);
     tcase_set_timeout(tests, 240);
