@@ -13,9 +13,7 @@ bite_search_problem *search_problem_of(uint32_t goal, const search_input *inputs
     bite_search_problem *problem = calloc(1, sizeof *problem);
     ck_assert_ptr_nonnull(problem);
     search_request_begin(goal, &made);
-    for (size_t i = 0; i < count && inputs[i].name != NULL; i++) {
-        search_request_put(&made, inputs[i].name, inputs[i].value);
-    }
+    search_request_put_all(&made, inputs, count);
     bite_choice_options_init(&options);
     options.goal = goal;
     options.draws = draws;

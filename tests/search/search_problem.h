@@ -6,12 +6,6 @@
 #include "core/search/settings_search.h"
 #include "tests/search/search_request.h"
 
-/** An input or a record, as it is entered. */
-typedef struct search_input {
-    const char *name;
-    const char *value;
-} search_input;
-
 /** The problem of at most `count` inputs, up to the first without a name; goal: a bite_goal, whose
  * speeds may be beyond the published ones; draws: 0: as many as usual. Fails the test if it cannot
  * be made. Owned: search_problem_free. */

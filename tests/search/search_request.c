@@ -132,7 +132,10 @@ void search_request_put(search_request *made, const char *name, const char *text
     static const struct {
         const char *name;
         bite_collection collection;
-    } things[] = {{"material", BITE_GRADES}, {"machine", BITE_MACHINES}, {"tool", BITE_TOOLS}};
+    } things[] = {{"material", BITE_GRADES},
+                  {"machine", BITE_MACHINES},
+                  {"tool", BITE_TOOLS},
+                  {"hold", BITE_HOLDS}};
     bite_error error = BITE_ERROR_INIT;
     bite_status status = BITE_UNKNOWN_NAME;
     int is_thing = 0;
@@ -152,6 +155,13 @@ static double read_length(const char *text)
     double si = (double)NAN;
     ck_assert_int_eq(bite_quantity_read(text, BITE_KIND_LENGTH, &si, NULL), BITE_OK);
     return si;
+}
+
+void search_request_put_all(search_request *made, const search_input *inputs, size_t count)
+{
+    for (size_t i = 0; i < count && inputs[i].name != NULL; i++) {
+        search_request_put(made, inputs[i].name, inputs[i].value);
+    }
 }
 
 /* Returns what was set, in m. */

@@ -34,6 +34,15 @@ void search_request_begin(uint32_t goal, search_request *made);
 
 /** Sets an input, or selects the material, the machine or the tool. */
 void search_request_put(search_request *made, const char *name, const char *text);
+/** An input or a record, as it is entered. */
+typedef struct search_input {
+    const char *name;
+    const char *value;
+} search_input;
+
+/** At most `count` of them, up to the first without a name. */
+void search_request_put_all(search_request *made, const search_input *inputs, size_t count);
+
 /** Adds a tool from which the choice may choose. */
 void search_request_put_tool(search_request *made, const char *name);
 

@@ -13,7 +13,7 @@ enum { INPUTS = 10, NAMED = 4, NONE = -1 };
  * bending of a thin tool; the last uses the four fifths of a limit that a gentle cut may. */
 static const struct {
     uint32_t goal;
-    const char *inputs[INPUTS][2];
+    search_input inputs[INPUTS];
     int limits[NAMED]; /* up to NONE */
 } cases[] = {
     {BITE_GOAL_FAST,
@@ -51,9 +51,7 @@ static bite_choice *choose(int at)
 {
     search_request made;
     search_request_begin(cases[at].goal, &made);
-    for (size_t i = 0; i < INPUTS && cases[at].inputs[i][0] != NULL; i++) {
-        search_request_put(&made, cases[at].inputs[i][0], cases[at].inputs[i][1]);
-    }
+    search_request_put_all(&made, cases[at].inputs, INPUTS);
     bite_choice_options options;
     bite_choice *choice = NULL;
     bite_choice_options_init(&options);

@@ -12,29 +12,17 @@
 #define COUNT(list) (sizeof list / sizeof *list)
 enum { INPUTS = 14 };
 
-typedef struct put {
-    const char *name;
-    const char *value;
-} put;
-
 /* A request, the same with nothing asked of it, and its answer. */
 typedef struct asked {
     search_request made;
     bite_answer *answer;
 } asked;
 
-static void ask(const put *inputs, asked *to)
+static void ask(const search_input *inputs, asked *to)
 {
     bite_error error = BITE_ERROR_INIT;
     search_request_begin(BITE_GOAL_FAST, &to->made);
-    for (size_t i = 0; i < INPUTS && inputs[i].name != NULL; i++) {
-        if (strcmp(inputs[i].name, "hold") == 0) {
-            ck_assert_int_eq(bite_request_use(to->made.request, BITE_HOLDS, inputs[i].value, NULL),
-                             BITE_OK);
-        } else {
-            search_request_put(&to->made, inputs[i].name, inputs[i].value);
-        }
-    }
+    search_request_put_all(&to->made, inputs, INPUTS);
     ck_assert_msg(bite_answer_new(to->made.request, BITE_DRAWS_NONE, 0.0, &to->answer, &error) ==
                       BITE_OK,
                   "%s: %s", error.key, error.message);
@@ -47,7 +35,7 @@ static void end(asked *one)
 }
 
 /* All changes of one size, as "name to: ..." in the order in which they are tried. */
-static void changes_of(const put *inputs, double size, char *text, size_t room)
+static void changes_of(const search_input *inputs, double size, char *text, size_t room)
 {
     asked one;
     ask(inputs, &one);
@@ -77,7 +65,7 @@ static void changes_of(const put *inputs, double size, char *text, size_t room)
 START_TEST(numbers_go_the_way_that_helps)
 {
     static const struct {
-        put inputs[INPUTS];
+        search_input inputs[INPUTS];
         const char *changes;
     } cases[] = {
         {{{"material", "acrylic/cast"},
@@ -131,7 +119,7 @@ END_TEST
 /* A default scatters; stating it as measured is a change of no size. A given number is none. */
 START_TEST(defaults_can_be_stated)
 {
-    static const put inputs[INPUTS] = {
+    static const search_input inputs[INPUTS] = {
         {"material", "acrylic/cast"}, {"tool", "3mm"},    {"spindle_speed", "12000rpm"},
         {"feed_rate", "330mm/min"},   {"depth", "0.5mm"}, {"runout", "8um"}};
     char text[1200];
@@ -140,19 +128,19 @@ START_TEST(defaults_can_be_stated)
 }
 END_TEST
 
-/* The collet clamps on the shank: not on 9 mm of flutes, nor on 10 mm of neck beside them. */
+/* The collet clamps on the shank: not on 9 mm of flutes, nor on 7 mm of neck beside them. */
 START_TEST(the_shank_is_clamped)
 {
-    static const put plain[INPUTS] = {
+    static const search_input plain[INPUTS] = {
         {"material", "acrylic/cast"}, {"tool", "3mm"},    {"spindle_speed", "12000rpm"},
         {"feed_rate", "333mm/min"},   {"depth", "0.5mm"}, {"stickout", "20mm"},
         {"flute_length", "9mm"}};
-    static const put necked[INPUTS] = {
+    static const search_input necked[INPUTS] = {
         {"material", "acrylic/cast"}, {"tool", "3mm"},        {"spindle_speed", "12000rpm"},
         {"feed_rate", "333mm/min"},   {"depth", "0.5mm"},     {"stickout", "20mm"},
         {"flute_length", "9mm"},      {"neck_length", "7mm"}, {"neck_diameter", "2.8mm"}};
     static const struct {
-        const put *inputs;
+        const search_input *inputs;
         double size;
         const char *begins;
     } cases[] = {{plain, 0.79, "stickout 9 mm; "},
@@ -171,13 +159,13 @@ END_TEST
 /* Only a stronger coolant, another workholding, another tool. */
 START_TEST(words_are_changed_to_others)
 {
-    static const put inputs[INPUTS] = {{"material", "6061"},
-                                       {"tool", "em-3-2"},
-                                       {"spindle_speed", "9000rpm"},
-                                       {"feed_rate", "300mm/min"},
-                                       {"depth", "0.5mm"},
-                                       {"coolant", "mist"},
-                                       {"hold", "vise"}};
+    static const search_input inputs[INPUTS] = {{"material", "6061"},
+                                                {"tool", "em-3-2"},
+                                                {"spindle_speed", "9000rpm"},
+                                                {"feed_rate", "300mm/min"},
+                                                {"depth", "0.5mm"},
+                                                {"coolant", "mist"},
+                                                {"hold", "vise"}};
     static bite_request request;
     bite_request_change change;
     asked one;
