@@ -197,6 +197,29 @@ START_TEST(nothing_is_changed_without_need)
 }
 END_TEST
 
+/* A slot is as wide as its tool: one of 3 mm would bear the depth, but the slot would be another.
+ * Where the feature is wider than the tool, the larger one is named. */
+START_TEST(slot_keeps_its_width)
+{
+    static const char *const more[][2] = {{NULL, NULL}, {"feature_width", "6mm"}};
+    bite_request *request = NULL;
+    ck_assert_int_eq(bite_request_new(library, &request, NULL), BITE_OK);
+    set_word(request, "grade", "304");
+    set_word(request, "tool", "1.5mm");
+    set_word(request, "depth", "0.75mm");
+    if (more[_i][0] != NULL) {
+        set_word(request, more[_i][0], more[_i][1]);
+    }
+    bite_choice *choice = choose(request, BITE_EFFORT_WHOLE, 0.90);
+    const char *what = choice->freeing[0].change.what;
+    ck_assert(!choice->clear);
+    ck_assert_msg((what != NULL && strcmp(what, "tool") == 0) == (_i == 1), "%s: %s to %s",
+                  more[_i][0], what, choice->freeing[0].change.to_word);
+    bite_choice_free(choice);
+    bite_request_free(request);
+}
+END_TEST
+
 static int append(void *user, const char *text, size_t size)
 {
     char *page = user;
@@ -274,6 +297,7 @@ int main(void)
     TCase *freeing = tcase_create("freeing_change");
     tcase_add_checked_fixture(freeing, open_library, close_library);
     tcase_add_loop_test(freeing, named_change_frees_and_half_of_it_does_not, 0, CASES);
+    tcase_add_loop_test(freeing, slot_keeps_its_width, 0, 2);
     tcase_add_test(freeing, nothing_is_changed_without_need);
     tcase_add_test(freeing, change_is_reported);
     tcase_add_test(freeing, change_reports_failed_allocations);
