@@ -20,6 +20,9 @@
 #include "core/names/registry.h"
 #include <math.h>
 
+/* A depth in place of none, m, until the job is refused. */
+static const double least_depth = 1e-6;
+
 /* Material removed from the face of a setup at the thick end of the sheet, m; an edge that is up
  * states its depth. */
 static double facing_depth(const bite_job *job, uint32_t setup)
@@ -30,6 +33,15 @@ static double facing_depth(const bite_job *job, uint32_t setup)
                                     : 0.0;
 }
 
+/* The depth of a face or thin section that the stock and the part leave to it, m; NaN: they say
+ * nothing of it. */
+static double removed_by(const bite_job *job, uint32_t work, uint32_t setup)
+{
+    return work == BITE_WORK_FACE                                ? facing_depth(job, setup)
+           : work == BITE_WORK_POCKET || work == BITE_WORK_ROUGH ? job->thickness - job->thinnest
+                                                                 : (double)NAN;
+}
+
 static double depth_of(const bite_job *job, const bite_section *section, uint32_t work,
                        uint32_t setup)
 {
@@ -37,11 +49,9 @@ static double depth_of(const bite_job *job, const bite_section *section, uint32_
     if (!isnan(depth)) {
         return depth;
     }
-    if (work == BITE_WORK_FACE) {
-        return fmax(facing_depth(job, setup), 1e-6);
-    }
-    if ((work == BITE_WORK_POCKET || work == BITE_WORK_ROUGH) && !isnan(job->thinnest)) {
-        return fmax(job->thickness - job->thinnest, 1e-6);
+    double removed = removed_by(job, work, setup);
+    if (!isnan(removed)) {
+        return fmax(removed, least_depth);
     }
     if (bite_work_needs_hole(work)) {
         return job->thickness;
@@ -147,6 +157,29 @@ static void check_depths(bite_job *job)
             bite_error_key(&error, "depth");
             bite_error_hint(&error, "depth is that of the whole feature, from its own face");
             bite_plan_fault(job, job->file_data.passes[i], &error);
+        }
+    }
+}
+
+/* A face of which nothing is removed, and a thin section as thick as the part, would be a pass
+ * through air. */
+static void check_removal(bite_job *job)
+{
+    for (size_t i = 0; i < job->pass_count; i++) {
+        const bite_planned_pass *pass = &job->passes[i];
+        const bite_section *section = job->file_data.passes[i];
+        int face = pass->work == BITE_WORK_FACE;
+        if (isnan(bite_job_file_number(section, "depth")) &&
+            removed_by(job, pass->work, pass->setup) <= 0.0) {
+            bite_error error = BITE_ERROR_INIT;
+            bite_error_set(&error, BITE_BAD_FILE,
+                           face ? "nothing is left to face on this side"
+                                : "the part is not thinner anywhere");
+            bite_error_key(&error, "work");
+            bite_error_hint(&error, face ? "state the depth, or in [stock] which faces are cut and "
+                                           "how thick the stock is; or omit the pass"
+                                         : "state the depth, or thinnest of [part]");
+            bite_plan_fault(job, section, &error);
         }
     }
 }
@@ -264,6 +297,7 @@ bite_status bite_plan_features(bite_job *job, bite_error *error)
     number_setups(job);
     bite_plan_floor_depths(job);
     check_depths(job);
+    check_removal(job);
     bite_plan_cut_away(job);
     plan_tools(job, &lists);
     bite_status status = bite_plan_stages(job, &lists, error);

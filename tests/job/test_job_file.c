@@ -121,6 +121,10 @@ START_TEST(one_fault_is_reported_once)
     assert_refused(HEAD ACRYLIC
                    "[stock]\nnominal = 3 mm\n[pass.a]\nwork = pocket\ndepth = 3.1 mm\n",
                    13, "deeper than the sheet");
+    assert_refused(HEAD ACRYLIC "[stock]\nfaces = none\n[pass.a]\nwork = face\ntool = 3mm\n", 12,
+                   "nothing is left to face on this side");
+    assert_refused(HEAD ACRYLIC "thinnest = 2 mm\n[pass.a]\nwork = pocket\n", 11,
+                   "the part is not thinner anywhere");
     assert_refused(HEAD ACRYLIC "[hold]\nmethod = tabs\ntabs = 50\ntab_width = 3 mm\n", 11,
                    "leave nothing to cut");
     assert_refused(HEAD ACRYLIC "[hold]\nmethod = tabs\ntab_width = 200 mm\n", 11,
