@@ -195,34 +195,41 @@ class Session:
             ranked.append((-chance / (cpu + 0.05), test))
         return [test for _, test in sorted(ranked)]
 
-    def is_sound(self, test, folder):
-        """Whether the test passes without a mutation; a test that does not kills nothing."""
+    def usual_cpu(self, test, folder):
+        """The seconds of a test without a mutation; None if it fails, for then it kills nothing."""
         key = test + " " + digest(self.library, self.test_text(test))
         with self.sound_lock:
             if key not in self.results.data["sound"]:
-                with tempfile.TemporaryDirectory(prefix="mutation-") as work:
-                    where = self.build.environment(self.build.library, work)
-                    status, cpu = run_limited(self.command_of(test), work, where, 60, 900)
+                status, cpu = self.run_test(self.command_of(test), self.build.library, 60, 900)
                 self.results.count(folder, test, False, cpu)
                 if status != 0:
                     print("not used: %s fails without a mutation (%s)" % (test, status), flush=True)
-                    return False
-                self.results.data["sound"][key] = True
-            return True
+                    return None
+                self.results.data["sound"][key] = cpu
+            return self.results.data["sound"][key]
+
+    def run_test(self, command, library, cpu, wall):
+        with tempfile.TemporaryDirectory(prefix="mutation-") as work:
+            where = self.build.environment(library, work)
+            return run_limited(command, work, where, cpu, wall)
 
     def fails(self, test, folder, command, library):
         """Whether a test fails with a mutated library, and what it cost."""
-        first = self.results.test(folder, test)["cpu"] is None
-        limit = self.options.slowest + 1.0 if first else 4.0 * self.results.cpu(folder, test) + 2.0
-        with tempfile.TemporaryDirectory(prefix="mutation-") as work:
-            where = self.build.environment(library, work)
-            status, cpu = run_limited(command, work, where, limit, 20.0 + 20.0 * limit)
-        if first and cpu > self.options.slowest:
-            # either the mutant does not end, or the test is too slow to be of use: without the
-            # mutation it takes its usual time
-            ends = self.is_sound(test, folder) and self.results.cpu(folder, test) < 0.25 * cpu
-            return ends, cpu if ends else 2.0 * cpu
-        return status not in (0, 77), cpu
+        known = self.results.test(folder, test)["cpu"]
+        limit = self.options.slowest + 1.0 if known is None else 4.0 * known + 2.0
+        status, cpu = self.run_test(command, library, limit, 20.0 + 20.0 * limit)
+        if status in (0, 77) or cpu < limit:
+            return status not in (0, 77), cpu
+        # Out of time. Either the mutant does not end, or the test takes longer than it did.
+        usual = self.usual_cpu(test, folder)
+        if usual is None or 4.0 * usual <= cpu:
+            return usual is not None, cpu
+        self.results.test(folder, test)["cpu"] = usual
+        if usual > self.options.slowest:
+            return False, usual
+        limit = 4.0 * usual + 2.0
+        status, again = self.run_test(command, library, limit, 20.0 + 20.0 * limit)
+        return status not in (0, 77), cpu + again
 
     # ---- one mutant ----
 
@@ -271,7 +278,7 @@ class Session:
                 if spent > self.options.seconds:
                     return {"result": "survived", "spent": spent}
                 killed, cpu = self.fails(test, folder, command, library)
-                killed = killed and self.is_sound(test, folder)
+                killed = killed and self.usual_cpu(test, folder) is not None
                 spent += cpu
                 self.results.count(folder, test, killed, cpu)
                 if killed:
