@@ -332,6 +332,9 @@ START_TEST(bad_batches_are_refused)
                          BITE_BAD_ARGUMENT);
     }
     ck_assert_int_eq(bite_batch_new(NULL, NULL, NULL, 0, NULL, 0, &batch, NULL), BITE_BAD_ARGUMENT);
+    ck_assert_int_eq(bite_batch_new(NULL, &cut, NULL, 0, NULL, 0, NULL, NULL), BITE_BAD_ARGUMENT);
+    ck_assert_int_eq(bite_batch_new(NULL, &cut, NULL, 1, NULL, 0, &batch, NULL), BITE_BAD_ARGUMENT);
+    ck_assert_int_eq(bite_batch_new(NULL, &cut, NULL, 0, NULL, 1, &batch, NULL), BITE_BAD_ARGUMENT);
     ck_assert_ptr_null(batch);
 }
 END_TEST

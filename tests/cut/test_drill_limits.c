@@ -75,12 +75,38 @@ START_TEST(drill_conserves_energy_and_volume)
 }
 END_TEST
 
+/* A drill that runs true is twisted, 16 T/(pi d^3) at its core, and pushed, 4 F/(pi d^2). */
+START_TEST(drill_bears_torque_and_thrust)
+{
+    bite_cut cut = bite_test_part_cut();
+    cut.operation = BITE_DRILL_HOLE;
+    cut.diameter = 3e-3;
+    cut.width = (double)NAN;
+    cut.runout = 0.0;
+    cut.core_share = 0.6;
+    cut.pressure = BITE_PRESSURE_EDGE;
+    cut.pressure_t = 2800e6;
+    cut.edge_t = 20e3;
+    cut.spindle_speed = 4300.0 / 60.0;
+    cut.feed_rate = 0.05e-3 * cut.spindle_speed;
+    bite_result result = bite_test_pass(&cut);
+    double core = 0.6 * cut.diameter;
+    double thrust = -result.values[BITE_FORCE_LIFT_PEAK].value;
+    double pushed = 4.0 * thrust / (M_PI * core * core);
+    double twisted = 16.0 * result.values[BITE_TORQUE_PEAK].value / (M_PI * core * core * core);
+    bite_assert_near(result.values[BITE_FORCE_SIDE_PEAK].value, 0.0, 1e-9);
+    ck_assert_double_gt(pushed, 0.05 * twisted);
+    bite_assert_near(result.values[BITE_TOOL_STRESS].value, twisted + pushed, 1e-9);
+}
+END_TEST
+
 int main(void)
 {
     Suite *suite = suite_create("drill limits");
     TCase *limits = tcase_create("drill limits");
     tcase_add_test(limits, runout_bends_a_drill_by_at_most_itself);
     tcase_add_test(limits, drill_conserves_energy_and_volume);
+    tcase_add_test(limits, drill_bears_torque_and_thrust);
     tcase_set_timeout(limits, 120);
     suite_add_tcase(suite, limits);
     return bite_test_run(suite);

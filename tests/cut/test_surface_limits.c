@@ -110,6 +110,10 @@ START_TEST(crazing_begins_when_stress_relaxes)
     ck_assert_double_gt(bite_test_utilization(&cut, BITE_LIMIT_CRAZE), 1e-3);
     cut.transition = 600.0;
     ck_assert_double_lt(bite_test_utilization(&cut, BITE_LIMIT_CRAZE), 1e-9);
+    cut.substance = BITE_THERMOSET; /* a crazing stress that somebody stated has no meaning there */
+    ck_assert_uint_eq(bite_test_limit(&cut, BITE_LIMIT_CRAZE).applies, 0);
+    ck_assert_uint_eq(bite_test_limit(&cut, BITE_LIMIT_CRAZE).why, BITE_WHY_NO_DATA);
+    cut.substance = everyday().substance;
     cut.crazing = (double)NAN;
     ck_assert_uint_eq(bite_test_limit(&cut, BITE_LIMIT_CRAZE).applies, 0);
     ck_assert_uint_eq(bite_test_limit(&cut, BITE_LIMIT_CRAZE).why, BITE_WHY_NO_DATA);

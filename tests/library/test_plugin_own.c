@@ -348,6 +348,18 @@ START_TEST(a_batch_asks_it)
         ck_assert_int_eq(numbers[1][i] == BITE_OVER, numbers[0][i] > 1.0);
     }
     bite_batch_free(batch);
+    bite_result result = {.struct_size = (uint32_t)sizeof result};
+    cut.operation = BITE_DRILL_HOLE; /* of which the limit says nothing */
+    ck_assert_int_eq(bite_cut_pass(&cut, &result, NULL), BITE_OK);
+    ck_assert_int_eq(result.limits[BITE_LIMIT_OWN_1].why, BITE_WHY_NOT_ASKED);
+    ck_assert_int_ne(result.verdict, BITE_UNKNOWN);
+    ck_assert_int_eq(bite_batch_new(NULL, &cut, &input, 1, outputs, 3, &batch, NULL), BITE_OK);
+    ck_assert_int_eq(bite_batch_run(batch, ROWS, &in, out, NULL, 2, NULL, NULL), BITE_OK);
+    for (int i = 0; i < ROWS; i++) {
+        ck_assert_double_nan(numbers[0][i]);
+        ck_assert_int_ne((int)numbers[1][i], BITE_UNKNOWN);
+    }
+    bite_batch_free(batch);
     bite_request_free(request);
     bite_library_close(library);
 }

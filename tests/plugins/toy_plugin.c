@@ -65,7 +65,12 @@ static const char *const load_numbers[] = {"toy_toughness", "feed_rate", "depth"
 static enum bite_family_status judge_load(size_t count, const double *const *numbers,
                                           double *demand, double *capacity)
 {
-    if (numbers[DRILLS][0] > 0.0) {
+    for (size_t k = 0; k < count; k++) { /* a word is 1 or 0, in all places */
+        if (numbers[DRILLS][k] != numbers[DRILLS][0]) {
+            return BITE_FAMILY_FAULT;
+        }
+    }
+    if (numbers[DRILLS][0] == 1.0) {
         return BITE_FAMILY_NO_DATA;
     }
     for (size_t k = 0; k < count; k++) {
