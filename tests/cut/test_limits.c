@@ -21,6 +21,40 @@ START_TEST(limits_without_inputs_do_not_apply)
 }
 END_TEST
 
+/* A pass lies within the flutes, a feature within flutes and neck, both within the stickout; what
+ * has less room counts. mm. */
+START_TEST(pass_and_feature_lie_within_the_tool)
+{
+    static const struct {
+        double depth;
+        double feature; /* NaN: not stated */
+        double flutes;
+        double neck;
+        double neck_diameter;
+        double stickout;
+        double demand;
+        double capacity;
+    } cases[] = {
+        {3.0, NAN, 9.0, NAN, NAN, 20.0, 3.0, 9.0},    {3.0, 12.0, 9.0, NAN, NAN, 20.0, 12.0, 9.0},
+        {3.0, 12.0, 9.0, 6.0, 2.8, 20.0, 12.0, 15.0}, {8.5, 12.0, 9.0, 6.0, 2.8, 20.0, 8.5, 9.0},
+        {3.0, 12.0, 9.0, 6.0, 2.8, 14.0, 12.0, 14.0}, {3.0, NAN, 9.0, NAN, NAN, 8.0, 3.0, 8.0},
+    };
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+        bite_cut cut = bite_test_acrylic();
+        cut.diameter = 3e-3;
+        cut.depth = 1e-3 * cases[i].depth;
+        cut.feature_depth = 1e-3 * cases[i].feature;
+        cut.flute_length = 1e-3 * cases[i].flutes;
+        cut.neck_length = 1e-3 * cases[i].neck;
+        cut.neck_diameter = 1e-3 * cases[i].neck_diameter;
+        cut.stickout = 1e-3 * cases[i].stickout;
+        bite_limit limit = bite_test_limit(&cut, BITE_LIMIT_REACH);
+        bite_assert_near(limit.demand, 1e-3 * cases[i].demand, 1e-12);
+        bite_assert_near(limit.capacity, 1e-3 * cases[i].capacity, 1e-12);
+    }
+}
+END_TEST
+
 /* An input that changes the utilization of a limit in one direction. */
 static const struct {
     bite_limit_id limit;
@@ -116,6 +150,7 @@ int main(void)
     Suite *suite = suite_create("limits");
     TCase *limits = tcase_create("limits");
     tcase_add_test(limits, limits_without_inputs_do_not_apply);
+    tcase_add_test(limits, pass_and_feature_lie_within_the_tool);
     tcase_add_loop_test(limits, each_input_moves_a_limit_in_one_direction, 0,
                         (int)(sizeof trends / sizeof *trends));
     tcase_set_timeout(limits, 120);
