@@ -385,17 +385,18 @@ static bite_status polish(search *on, bite_point *best, bite_error *error)
     return status;
 }
 
-/* The best point by a rough search at the best estimates. */
+/* The best point by a rough search at the best estimates; a fine one where the rough one leads only
+ * because it may have missed points within the limits. */
 static void run_estimates(search *on)
 {
     list_pairs(on);
     for (pair *leader = find_leader(on); leader != NULL; leader = find_leader(on)) {
         *on->best = leader->best;
-        if (leader->is != BOUND) {
+        if (leader->is == FINE || (leader->is == ROUGH && leader->best.burden <= 1.0)) {
             return;
         }
         on->best->burden = on->best->cost = INFINITY;
-        search_pair(on, leader, 0);
+        search_pair(on, leader, leader->is == ROUGH);
     }
 }
 

@@ -239,12 +239,13 @@ static double swath_of(const bite_search_problem *problem)
 }
 
 /* Estimates one tool. least: the logarithm of the time of the best so far; points that are much
- * slower are not evaluated. */
+ * slower are not evaluated. A tool without others takes at least so long: it is estimated again if
+ * the best turns out to be slow, as estimates without margins are too fast. */
 static bite_status estimate_tool(const bite_request *request, const bite_choice_options *options,
                                  bite_search_problem *problem, const double *margins, double least,
                                  tool_candidate *at, bite_error *error)
 {
-    bite_point point;
+    bite_point point = {.burden = INFINITY, .cost = INFINITY};
     bite_status status = bite_watch_step(request->watch, 0)
                              ? BITE_NO_MEMORY
                              : bite_problem_init(request, at->name, options, problem, error);
@@ -255,9 +256,10 @@ static bite_status estimate_tool(const bite_request *request, const bite_choice_
                  : status;
     bite_problem_end(problem);
     at->able = status == BITE_OK;
+    int too_slow = point.axial == 0 && isfinite(least); /* no point was evaluated */
     if (at->able) {
-        at->burden = point.burden;
-        at->time = point.cost - at->swath;
+        at->burden = too_slow ? 1.0 : point.burden;
+        at->time = too_slow ? least + slower_most : point.cost - at->swath;
     }
     return at->named || status == BITE_NO_MEMORY ? status : BITE_OK;
 }

@@ -25,7 +25,7 @@ HERE = os.path.dirname(os.path.abspath(__file__))
 # Where tests of a folder are, nearest first. What a test costs and kills decides in the end.
 NEAR = {
     "physics": "physics cut reference uncertainty inspection job request statistics",
-    "cut": "cut reference physics uncertainty request api plugins field job search",
+    "cut": "cut reference physics uncertainty request api plugins field job search library",
     "job": "job report/job cli inspection api",
     "search": "search report/window api job request cli",
 }
