@@ -61,8 +61,10 @@ const char *bite_text_nearest(const char *word, size_t count,
     const char *best = NULL;
     for (size_t i = 0; i < count; i++) {
         const char *candidate = name(i, list);
-        size_t distance =
-            candidate == NULL ? limit + 1 : bite_text_distance(word, candidate, limit);
+        if (candidate == NULL) {
+            continue;
+        }
+        size_t distance = bite_text_distance(word, candidate, limit);
         if (distance <= limit && distance < larger(strlen(word), strlen(candidate)) &&
             (best == NULL || distance < bite_text_distance(word, best, limit))) {
             best = candidate;
