@@ -9,6 +9,7 @@
 #include "core/report/cut_text.h"
 #include "core/report/json.h"
 #include "core/request/answer.h"
+#include "core/search/remedy_ranking.h"
 #include "core/units/inch_text.h"
 #include <math.h>
 #include <stdio.h>

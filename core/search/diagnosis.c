@@ -36,12 +36,6 @@ static double share_of(const bite_diagnosis *diagnosis, const bite_suspect *susp
            value_of(diagnosis->answer, &diagnosis->answer->result, suspect->id);
 }
 
-double bite_suspect_weight(const bite_suspect *suspect, double share)
-{
-    return suspect->is_limit ? share
-                             : BITE_EXPLAINS_FROM * (suspect->lacking ? 1.0 / share : share);
-}
-
 static bite_status read_suspect(bite_diagnosis *diagnosis, const char *name, const char *key,
                                 bite_error *error)
 {

@@ -53,8 +53,4 @@ struct bite_diagnosis {
 /** Below this utilization a limit does not explain a symptom. */
 #define BITE_EXPLAINS_FROM 0.5
 
-/** The weight of a suspect at a share: a limit counts by its utilization; a value, which has no
- * capacity, as a limit that only just explains the symptom. */
-double bite_suspect_weight(const bite_suspect *suspect, double share);
-
 #endif

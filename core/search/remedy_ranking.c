@@ -29,6 +29,12 @@ static const double likely = 0.5;
 /* A suspect that grows by up to this factor does not count as worse. */
 static const double worse_most = 1.1;
 
+double bite_suspect_weight(const bite_suspect *suspect, double share)
+{
+    return suspect->is_limit ? share
+                             : BITE_EXPLAINS_FROM * (suspect->lacking ? 1.0 / share : share);
+}
+
 /* Whether one suspect that counts is much reduced while the sum of all does not grow. */
 static int helps_one(const bite_diagnosis *diagnosis, const bite_remedy *remedy)
 {

@@ -5,6 +5,10 @@
 
 #include "core/search/diagnosis.h"
 
+/** The weight of a suspect at a share: a limit counts by its utilization; a value, which has no
+ * capacity, as a limit that only just explains the symptom. */
+double bite_suspect_weight(const bite_suspect *suspect, double share);
+
 /** Nonzero: a change reduces the sum over the suspects, or one of them, by enough; or the draws,
  * of which there are so many (0: none), show that it lowers the chance of the trouble. */
 int bite_remedy_helps(const bite_diagnosis *diagnosis, const bite_remedy *remedy, uint32_t draws);
