@@ -1,7 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* A diagnosis as text or JSON: which limits explain the symptom, which change helps first, and what
  * to check that the settings do not show. */
-#include "core/search/diagnosis.h"
 #include "core/base/error.h"
 #include "core/base/number.h"
 #include "core/names/registry.h"
@@ -9,6 +8,7 @@
 #include "core/report/cut_text.h"
 #include "core/report/json.h"
 #include "core/request/answer.h"
+#include "core/search/remedy.h"
 #include "core/search/remedy_ranking.h"
 #include "core/units/inch_text.h"
 #include <math.h>

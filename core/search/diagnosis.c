@@ -1,6 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* What probably caused a symptom, and which single change helps first. */
-#include "core/search/diagnosis.h"
 #include "core/base/error.h"
 #include "core/cut/pass.h"
 #include "core/library/alias.h"
@@ -8,6 +7,7 @@
 #include "core/library/listing.h"
 #include "core/names/registry.h"
 #include "core/request/judge.h"
+#include "core/search/remedy.h"
 #include "core/search/remedy_ranking.h"
 #include "core/search/request_change.h"
 #include <math.h>

@@ -3,7 +3,7 @@
 #ifndef BITE_SEARCH_REMEDY_RANKING_H
 #define BITE_SEARCH_REMEDY_RANKING_H
 
-#include "core/search/diagnosis.h"
+#include "core/search/remedy.h"
 
 /** The weight of a suspect at a share: a limit counts by its utilization; a value, which has no
  * capacity, as a limit that only just explains the symptom. */

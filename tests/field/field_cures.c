@@ -2,7 +2,7 @@
 /* The cures of public reports, and where choose --after puts them. */
 #include "tests/field/field_cures.h"
 #include "core/names/registry.h"
-#include "core/search/diagnosis.h"
+#include "core/search/remedy.h"
 #include "tests/field/field_cases.h"
 #include "tests/support/support.h"
 #include <stdio.h>

@@ -5,7 +5,7 @@
 #include "core/names/inputs.h"
 #include "core/request/answer.h"
 #include "core/search/choice.h"
-#include "core/search/diagnosis.h"
+#include "core/search/remedy.h"
 #include "tests/report/report_output.h"
 #include "tests/support/open_library.h"
 #include <math.h>

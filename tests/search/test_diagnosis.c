@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Diagnosis of a symptom: its suspects and remedies. */
 #include "core/names/registry.h"
-#include "core/search/diagnosis.h"
+#include "core/search/remedy.h"
 #include "tests/support/open_library.h"
 #include <math.h>
 #include <string.h>

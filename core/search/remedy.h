@@ -1,8 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* What probably caused a symptom, and which single change helps first, ranked by what it leaves of
- * the chance that the symptom's limits are exceeded. */
-#ifndef BITE_SEARCH_DIAGNOSIS_H
-#define BITE_SEARCH_DIAGNOSIS_H
+/* A diagnosis: the limits and values that a symptom points to, and the remedies by what they leave
+ * of the chance that the symptom's limits are exceeded. */
+#ifndef BITE_SEARCH_REMEDY_H
+#define BITE_SEARCH_REMEDY_H
 
 #include "core/request/answer.h"
 
