@@ -2,8 +2,8 @@
 /* The operating window: it agrees with the pass at every point, and survives bad calls and a lack
  * of memory. */
 #include "core/names/registry.h"
-#include "core/search/remedy.h"
 #include "core/search/operating_window.h"
+#include "core/search/remedy.h"
 #include "core/uncertainty/monte_carlo.h"
 #include "tests/support/open_library.h"
 #include <math.h>
