@@ -245,7 +245,7 @@ static bite_status estimate_tool(const bite_request *request, const bite_choice_
                                  bite_search_problem *problem, const double *margins, double least,
                                  tool_candidate *at, bite_error *error)
 {
-    bite_point point = {.burden = INFINITY, .cost = INFINITY};
+    bite_point point;
     bite_status status = bite_watch_step(request->watch, 0)
                              ? BITE_NO_MEMORY
                              : bite_problem_init(request, at->name, options, problem, error);
@@ -256,8 +256,8 @@ static bite_status estimate_tool(const bite_request *request, const bite_choice_
                  : status;
     bite_problem_end(problem);
     at->able = status == BITE_OK;
-    int too_slow = point.axial == 0 && isfinite(least); /* no point was evaluated */
     if (at->able) {
+        int too_slow = point.axial == 0 && isfinite(least); /* no point was evaluated */
         at->burden = too_slow ? 1.0 : point.burden;
         at->time = too_slow ? least + slower_most : point.cost - at->swath;
     }

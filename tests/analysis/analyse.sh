@@ -94,7 +94,10 @@ analyse_clang_tidy() {
     export here build
     (cd "$source" && sources | xargs -P "$jobs" -n 1 sh -c '
         checks= model="-include $here/model.h"
-        case $1 in bindings/*) checks=-concurrency-mt-unsafe ;; core/base/error.c | core/search/first_interface.c) model= ;; esac
+        case $1 in
+            bindings/*) checks=-concurrency-mt-unsafe ;;
+            core/base/error.c | core/search/first_interface.c) model= ;;
+        esac
         clang-tidy --quiet --config-file="$here/clang-tidy.yaml" --checks="$checks" \
             --header-filter="(core|plugins|bindings|include)/" "$1" -- -std=gnu17 -D_GNU_SOURCE \
             -DHAVE_CONFIG_H -I"$build" -I. -Iinclude $model -DBITE_FAMILY_DIR=\"/f\" \

@@ -32,8 +32,9 @@ const char *search_kind_name(size_t kind);
 /** An empty request for a goal; free it with search_request_end. */
 void search_request_begin(uint32_t goal, search_request *made);
 
-/** Sets an input, or selects the material, the machine or the tool. */
+/** Sets an input, or selects the material, the machine, the tool or the workholding. */
 void search_request_put(search_request *made, const char *name, const char *text);
+
 /** An input or a record, as it is entered. */
 typedef struct search_input {
     const char *name;

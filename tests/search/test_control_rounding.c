@@ -25,7 +25,7 @@ static double expected_step(double number)
 
 static void check_multiple(double number, double step)
 {
-    ck_assert_msg(fabs(number / step - round(number / step)) < 1e-6, "%g is no multiple of %g",
+    ck_assert_msg(fabs(number / step - round(number / step)) < 1e-6, "%g is not a multiple of %g",
                   number, step);
 }
 

@@ -97,8 +97,7 @@ START_TEST(help_by_the_chance)
         ck_assert_msg(bite_remedy_helps(&diagnosis, &remedy, cases[i].draws) == cases[i].helps,
                       "case %zu", i);
     }
-    /* a smaller change of the chance in many draws: 2 sqrt(0.07 / 4000) = 0.8 %; 2 sqrt(0.24 /
-     * 1000) = 3.1 % */
+    /* a smaller change of the chance in many draws: 2 sqrt(0.07 / 4000) = 0.8 % */
     bite_remedy small = remedy_of("depth", 1.0, 1.2, 0.6, 0.53);
     ck_assert_int_eq(bite_remedy_helps(&diagnosis, &small, 4000), 1);
     diagnosis.trouble = 0.10; /* to 7 %: 2 sqrt(0.03 / 4000) = 0.5 %, 2 sqrt(0.03 / 100) = 3.5 % */
