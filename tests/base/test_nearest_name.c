@@ -2,14 +2,12 @@
 /* The nearest name: edits are counted, and only a near name is proposed. */
 #include "core/base/nearest_name.h"
 #include "tests/support/support.h"
-#include <locale.h>
+#include "tests/support/test_locale.h"
 #include <string.h>
-
-static const char *const locales[] = {"C", "de_DE.UTF-8", "tr_TR.UTF-8"};
 
 START_TEST(edits_are_counted_without_locale)
 {
-    (void)setlocale(LC_ALL, locales[_i]);
+    bite_test_set_locale(bite_test_locales[_i]);
     ck_assert_uint_eq(bite_text_distance("acrilic", "acrylic", 3), 1);
     ck_assert_uint_eq(bite_text_distance("acrylci", "acrylic", 3), 1);
     ck_assert_uint_eq(bite_text_distance("", "abc", 2), 3);
@@ -53,7 +51,7 @@ int main(void)
 {
     Suite *suite = suite_create("nearest");
     TCase *tests = tcase_create("nearest");
-    tcase_add_loop_test(tests, edits_are_counted_without_locale, 0, 3);
+    tcase_add_loop_test(tests, edits_are_counted_without_locale, 0, BITE_TEST_LOCALES);
     tcase_add_test(tests, only_a_near_name_is_proposed);
     suite_add_tcase(suite, tests);
     return bite_test_run(suite);

@@ -2,12 +2,10 @@
 /* Numbers are read and written the same way in every locale. */
 #include "core/base/number.h"
 #include "tests/support/support.h"
-#include <locale.h>
+#include "tests/support/test_locale.h"
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
-
-static const char *const locales[] = {"C", "de_DE.UTF-8", "tr_TR.UTF-8"};
 
 static double read_one(const char *text, size_t *used)
 {
@@ -18,7 +16,7 @@ static double read_one(const char *text, size_t *used)
 
 START_TEST(plain_decimal_numbers_are_read)
 {
-    (void)setlocale(LC_ALL, locales[_i]);
+    bite_test_set_locale(bite_test_locales[_i]);
     static const struct {
         const char *text;
         double value;
@@ -51,7 +49,7 @@ END_TEST
 
 START_TEST(numbers_are_written_with_a_point)
 {
-    (void)setlocale(LC_ALL, locales[_i]);
+    bite_test_set_locale(bite_test_locales[_i]);
     static const struct {
         double value;
         int digits;
@@ -154,9 +152,9 @@ int main(void)
 {
     Suite *suite = suite_create("number");
     TCase *tests = tcase_create("number");
-    tcase_add_loop_test(tests, plain_decimal_numbers_are_read, 0, 3);
+    tcase_add_loop_test(tests, plain_decimal_numbers_are_read, 0, BITE_TEST_LOCALES);
     tcase_add_test(tests, what_is_not_a_number_is_refused);
-    tcase_add_loop_test(tests, numbers_are_written_with_a_point, 0, 3);
+    tcase_add_loop_test(tests, numbers_are_written_with_a_point, 0, BITE_TEST_LOCALES);
     tcase_add_test(tests, a_short_buffer_returns_the_length_needed);
     tcase_add_test(tests, what_is_no_number_is_written_as_a_word);
     tcase_add_loop_test(tests, seventeen_digits_read_back_exactly, 0, 5);

@@ -2,14 +2,12 @@
 /* ASCII text is the same in every locale. */
 #include "core/base/text.h"
 #include "tests/support/support.h"
-#include <locale.h>
+#include "tests/support/test_locale.h"
 #include <string.h>
-
-static const char *const locales[] = {"C", "de_DE.UTF-8", "tr_TR.UTF-8"};
 
 START_TEST(text_does_not_depend_on_the_locale)
 {
-    (void)setlocale(LC_ALL, locales[_i]);
+    bite_test_set_locale(bite_test_locales[_i]);
     ck_assert(bite_text_equals("INCH", "inch"));
     ck_assert(bite_text_equals("I", "i"));
     ck_assert(!bite_text_equals("inch", "inches"));
@@ -86,7 +84,7 @@ int main(void)
 {
     Suite *suite = suite_create("text");
     TCase *tests = tcase_create("text");
-    tcase_add_loop_test(tests, text_does_not_depend_on_the_locale, 0, 3);
+    tcase_add_loop_test(tests, text_does_not_depend_on_the_locale, 0, BITE_TEST_LOCALES);
     tcase_add_test(tests, blanks_are_trimmed_at_both_ends);
     tcase_add_test(tests, lists_of_words);
     tcase_add_test(tests, separators_of_a_designation_do_not_count);

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Whole jobs: the shipped ones, many passes, joint chances, units, threads, locales. */
 #include "tests/job/job_fixture.h"
+#include "tests/support/test_locale.h"
 #include <dirent.h>
 #include <locale.h>
 #include <math.h>
@@ -245,7 +246,7 @@ START_TEST(threads_and_locales_change_nothing)
     char *first = write_as(one, BITE_TEXT, 0);
     char *first_json = write_as(one, BITE_JSON, 0);
     options.threads = 8;
-    (void)setlocale(LC_ALL, "de_DE.UTF-8");
+    bite_test_set_locale(bite_test_locales[1]);
     bite_job *many_threads = plan_with(text, &options);
     char *second = write_as(many_threads, BITE_TEXT, 0);
     char *second_json = write_as(many_threads, BITE_JSON, 0);

@@ -81,6 +81,23 @@ START_TEST(every_fault_is_told)
 }
 END_TEST
 
+/* A grade that is like nothing there is told once, also where others are like it; each other one
+ * that is wrong is told too. */
+START_TEST(what_several_grades_are_like_is_told_once)
+{
+    bite_audit result;
+    bite_error error = BITE_ERROR_INIT;
+    put_table("toy.ini", HEAD "[grade.b]\nlike = nowhere/soft\n[grade.c]\nlike = b\n[grade.d]\n"
+                              "like = c\n[grade.e]\nlike = f\n[grade.f]\nlike = e\n"
+                              "[grade.g]\nlike = acrylic/molten\n");
+    ck_assert_int_eq(audit(NULL, &result, &error), BITE_BAD_FILE);
+    ck_assert_uint_eq(error.faults, 4); /* either key of the cycle may be the wrong one */
+    ck_assert_int_eq(told, 4);
+    ck_assert_str_eq(error.key, "grade.b:like");
+    ck_assert_str_eq(last.key, "grade.g:like");
+}
+END_TEST
+
 /* Writes a table of tools of 6 mm with these names and further lines. */
 static void put_tools(const char *const (*tools)[2], size_t count)
 {
@@ -220,6 +237,7 @@ int main(void)
     tcase_add_checked_fixture(tests, private_setup, private_teardown);
     tcase_add_test(tests, a_sound_table_is_tried);
     tcase_add_test(tests, every_fault_is_told);
+    tcase_add_test(tests, what_several_grades_are_like_is_told_once);
     tcase_add_test(tests, tools_of_each_kind_are_tried);
     tcase_add_test(tests, a_file_that_does_not_say_what_it_is);
     tcase_add_test(tests, other_files_are_not_judged);

@@ -3,9 +3,9 @@
 # What the program says when memory runs out at its n-th request: "no memory" and status 70, or all
 # that it says with enough memory, and nothing between. Each line below is a command, with the step
 # from one n to the next; `places`: one n for each place in the program that requests memory, unless
-# a command before had it. BITE_MEMORY_STEP=places does so for all (half an hour), BITE_MEMORY_STEP=1
-# tries every n (some hours), BITE_MEMORY_ONLY=WORD the commands that hold that word,
-# BITE_MEMORY_HOW=once only those ways of running out (once rest full).
+# a command before had it. BITE_MEMORY_STEP=places does so for all and for some more commands (an
+# hour), BITE_MEMORY_STEP=1 tries every n (a day), BITE_MEMORY_ONLY=WORD the commands that hold that
+# word, BITE_MEMORY_HOW=once only those ways of running out (once rest full).
 set -u
 source=${BITE_TEST_SOURCE:-.}
 build=${BITE_TEST_BUILD:-.}
@@ -94,6 +94,82 @@ try places - list fluids --material acrylic/cast --format csv
 try 1 - explain softening
 try 1 - explain softening --format json
 try 1 - --help
+
+# what a step would cost too much for, or hardly find anything in
+if [ -n "${BITE_MEMORY_STEP:-}" ]; then
+    mkdir -p "$work/shop/coolbite/tables" "$work/shop/data"
+    cat >"$work/shop/coolbite/coolbite.ini" <<'END'
+[format]
+kind = shop
+version = 1
+[shop]
+machine = small-vmc
+at_hand = 3mm 6mm 0.8mm
+hold = vise
+coolant = mist
+instruments = low-force-micrometer
+END
+    cat >"$work/drawer.csv" <<'END'
+name,kind,DC [mm],ZEFP,APMX [mm],LPR [mm]
+one,end-mill,3,2,9,14
+two,end-mill,6,3,16,22
+END
+    cat >"$work/asset.xml" <<'END'
+<?xml version="1.0" encoding="UTF-8"?>
+<MTConnectAssets xmlns="urn:mtconnect.org:MTConnectAssets:2.4"><Assets>
+<CuttingTool serialNumber="7" toolId="7" assetId="7.1" timestamp="2026-11-30T08:00:00Z">
+<CuttingToolLifeCycle><CutterStatus><Status>AVAILABLE</Status></CutterStatus><Measurements>
+<CuttingDiameterMax code="DC" units="MILLIMETER">5.975</CuttingDiameterMax>
+<DepthOfCutMax code="APMX" units="MILLIMETER">13</DepthOfCutMax>
+</Measurements></CuttingToolLifeCycle></CuttingTool></Assets></MTConnectAssets>
+END
+    fast='--spindle 12000rpm --feed 300mm/min --draws 16'
+    for task in threads-milled tapped-plate three-setups hold-of-each-setup inch-sheet vise-jaws \
+        inspect-thin-window parts-on-small-sheets refused-cleaner-in-a-job sheet-as-supplied \
+        thin-wall boss-in-a-pocket screw-in-the-way gap-of-contour bore-to-size; do
+        try 9001 - job "$source/tests/job/tasks/$task.ini" --draws 16
+    done
+    try 9001 - job "$source/tests/job/tasks/threads-milled.ini" --draws 16 --format json
+    try 9001 "$work/sheet.html" job "$source/tests/job/tasks/three-setups.ini" --draws 16 --sheet "$work/sheet.html"
+    for thread in m4 m8x1; do
+        try 601 - show $thread --material 6061
+        try 601 - show $thread --material acrylic/cast --format json
+    done
+    try 601 - choose --material 6061 --operation tap --thread m4 --depth 6mm --draws 16
+    try 601 - choose --material 6061 --operation drill --tool drill-3.3 --feature-depth 10mm --draws 16
+    try 601 - choose --material acrylic/cast --tool 0.8mm --depth 5mm --draws 16 --format json
+    try 601 - choose --material acrylic/cast --tool em-0.8-2,em-1-2 --feature-width 3mm --feature-depth 2mm --draws 16
+    try 601 - choose --material 6061 --tool 3mm $fast --depth 2mm --hold tape --after broken-tool --format json
+    try 601 - choose --material 6061 --tool 6mm $fast --depth 3mm --hold vise --machine desktop-light --after chatter-marks
+    try 601 - window $settings --across depth --up width --format html
+    try 601 - window $settings --format csv
+    try 601 - cut --material acrylic/cast --tool 3mm --spindle 2000rpm --feed 2000mm/min --depth 5mm --draws 16 --format json --rows
+    try 601 - cut --material 6061 --tool cm-6-90 --operation chamfer --depth 0.3mm $fast
+    try 601 - list tools --format csv
+    try 601 - list tools --format json
+    try 601 - list tools --tools "$work/drawer.csv"
+    try 601 - cut --tools "$work/drawer.csv" --material 6061 --tool one $fast
+    try 601 - cut --tools "$work/asset.xml" --material 6061 --tool T7 $fast
+    for what in families tools drills threads symptoms sheets inputs values times left-out; do
+        try 601 - list $what
+        try 601 - list $what --format json
+    done
+    try 601 - explain feed_rate
+    try 601 - explain feed_rate --format json
+    try 601 - show em-3-2 em-6-3
+    try 601 - show bench-24k --format json
+    try 601 - audit "$work/tables/materials/acrylic.ini"
+    try 601 - audit "$work/families/acrylic.so"
+    try 601 "$work/plate.ini" new-material plate/one --like acrylic/cast --output "$work/plate.ini"
+    export XDG_CONFIG_HOME="$work/shop" XDG_DATA_HOME="$work/shop/data"
+    try 601 - cut --material 6061 --tool 3mm $fast
+    try 601 - job "$work/job.ini" --draws 16
+    try 9001 - choose --material acrylic/cast --tool any --draws 16
+    times=$work/shop/data/coolbite/tables/times.ini
+    mkdir -p "${times%/*}"
+    try 601 "$times" job "$work/job.ini" --draws 16 --took 30min
+    try 601 - list times
+fi
 
 left=$(ls "$work/temporary" | wc -l)
 [ "$left" -eq 0 ] || { echo "$left temporary files were left"; failed=$((failed + 1)); }

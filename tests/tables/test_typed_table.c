@@ -4,7 +4,7 @@
 #include "core/tables/provenance.h"
 #include "core/tables/typed_table.h"
 #include "tests/support/support.h"
-#include <locale.h>
+#include "tests/support/test_locale.h"
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -50,7 +50,7 @@ static bite_status parse(const char *text, fault_list *list, bite_table **table,
 
 START_TEST(figures_curves_and_words_are_read)
 {
-    (void)setlocale(LC_ALL, _i == 0 ? "C" : _i == 1 ? "de_DE.UTF-8" : "tr_TR.UTF-8");
+    bite_test_set_locale(bite_test_locales[_i]);
     fault_list list;
     bite_table *table = NULL;
     bite_error error = BITE_ERROR_INIT;
@@ -303,7 +303,7 @@ int main(void)
 {
     Suite *suite = suite_create("table");
     TCase *tests = tcase_create("table");
-    tcase_add_loop_test(tests, figures_curves_and_words_are_read, 0, 3);
+    tcase_add_loop_test(tests, figures_curves_and_words_are_read, 0, BITE_TEST_LOCALES);
     tcase_add_test(tests, grades_of_sources_have_words);
     tcase_add_test(tests, each_fault_names_its_place_and_a_remedy);
     tcase_add_test(tests, all_faults_of_a_file_are_reported);

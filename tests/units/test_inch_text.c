@@ -2,14 +2,12 @@
 /* Metric quantities in a sentence, converted for a shop that measures in inches. */
 #include "core/units/inch_text.h"
 #include "tests/support/support.h"
-#include <locale.h>
-
-static const char *const locales[] = {"C", "de_DE.UTF-8", "tr_TR.UTF-8"};
+#include "tests/support/test_locale.h"
 
 /* Quantities are converted, and what only looks like one is not. */
 START_TEST(quantities_in_a_sentence_become_inches)
 {
-    (void)setlocale(LC_ALL, locales[_i]);
+    bite_test_set_locale(bite_test_locales[_i]);
     static const struct {
         const char *metric;
         const char *inch;
@@ -44,7 +42,7 @@ int main(void)
 {
     Suite *suite = suite_create("inch_text");
     TCase *tests = tcase_create("inch_text");
-    tcase_add_loop_test(tests, quantities_in_a_sentence_become_inches, 0, 3);
+    tcase_add_loop_test(tests, quantities_in_a_sentence_become_inches, 0, BITE_TEST_LOCALES);
     suite_add_tcase(suite, tests);
     return bite_test_run(suite);
 }
