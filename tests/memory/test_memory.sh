@@ -66,6 +66,7 @@ try 1501 - job "$work/job.ini" --draws 16
 try 9001 - job "$work/job.ini" --draws 16 --format json
 try 1201 "$work/sheet.html" job "$work/job.ini" --draws 16 --sheet "$work/sheet.html"
 try 1501 "$work/lens.record" measure "$work/lens.record" --job "$work/job.ini" --draws 16
+rm -f "$work/lens.record"
 "$program" measure "$work/lens.record" --job "$work/job.ini" --draws 16 </dev/null >/dev/null || exit 99
 mv "$work/lens.record" "$work/lens.record.before"
 printf 'characteristic,part,value,time,note\n1,1,3.01mm!,2026-11-30T19:25:49Z,"a, b"\n' >"$work/readings.csv"
