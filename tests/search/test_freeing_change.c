@@ -220,6 +220,52 @@ START_TEST(slot_keeps_its_width)
 }
 END_TEST
 
+/* The change that frees the best of several tools frees the choice among all of them; half of it
+ * does not. */
+START_TEST(among_tools_the_change_frees_the_choice)
+{
+    static const char *const inputs[][5][2] = {
+        {{"grade", "6061"}, {"feature_depth", "3mm"}, {"feed_rate", "0.3mm/tooth"}},
+        {{"grade", "acrylic/cast"},
+         {"feature_depth", "3mm"},
+         {"tolerance", "0.003mm"},
+         {"width", "0.5mm"},
+         {"stickout", "14mm"}}};
+    static const char *const tools[] = {"em-1-2", "em-2-2"};
+    bite_error error = BITE_ERROR_INIT;
+    bite_choice_options options;
+    bite_choice *choice = NULL;
+    bite_request *request = NULL;
+    bite_choice_options_init(&options);
+    options.draws = 1024;
+    options.tools = tools;
+    options.tool_count = 2;
+    ck_assert_int_eq(bite_request_new(library, &request, NULL), BITE_OK);
+    ck_assert_int_eq(bite_request_use(request, BITE_MACHINES, "bench-24k", NULL), BITE_OK);
+    for (size_t i = 0; i < 5 && inputs[_i][i][0] != NULL; i++) {
+        set_word(request, inputs[_i][i][0], inputs[_i][i][1]);
+    }
+    ck_assert_int_eq(bite_choice_new(request, &options, &choice, &error), BITE_OK);
+    const bite_request_change change = choice->freeing[0].change;
+    ck_assert(!choice->clear);
+    bite_choice_free(choice);
+    ck_assert_msg(change.what != NULL, "no change");
+    const bite_input *input = bite_input_find(change.what);
+    ck_assert_ptr_nonnull(input);
+    bite_typed_input *typed = &request->typed[bite_input_index(input)];
+    for (int whole = 0; whole < 2; whole++) {
+        typed->given = 1;
+        typed->kind = change.kind;
+        typed->value = whole ? change.to : sqrt(change.from * change.to);
+        ck_assert_int_eq(bite_choice_new(request, &options, &choice, &error), BITE_OK);
+        ck_assert_msg(choice->clear == (uint32_t)whole, "%s %g: clear %d", change.what,
+                      typed->value, choice->clear);
+        bite_choice_free(choice);
+    }
+    bite_request_free(request);
+}
+END_TEST
+
 static int append(void *user, const char *text, size_t size)
 {
     char *page = user;
@@ -298,6 +344,7 @@ int main(void)
     tcase_add_checked_fixture(freeing, open_library, close_library);
     tcase_add_loop_test(freeing, named_change_frees_and_half_of_it_does_not, 0, CASES);
     tcase_add_loop_test(freeing, slot_keeps_its_width, 0, 2);
+    tcase_add_loop_test(freeing, among_tools_the_change_frees_the_choice, 0, 2);
     tcase_add_test(freeing, nothing_is_changed_without_need);
     tcase_add_test(freeing, change_is_reported);
     tcase_add_test(freeing, change_reports_failed_allocations);
