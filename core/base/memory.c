@@ -7,7 +7,11 @@
 #include <stdlib.h>
 #include <string.h>
 
-#define BLOCK_SIZE 16384 /* bytes of an ordinary block of an arena */
+/* Bytes of an ordinary block of an arena. Tests of memory that runs out define 1: each piece then
+ * is a request of its own. */
+#ifndef BITE_ARENA_BLOCK
+#define BITE_ARENA_BLOCK 16384
+#endif
 
 static void *default_allocate(void *user, size_t size)
 {
@@ -110,7 +114,7 @@ void bite_arena_free(bite_arena *arena)
 
 static block *add_block(bite_arena *arena, size_t bytes)
 {
-    size_t capacity = bytes > BLOCK_SIZE ? bytes : BLOCK_SIZE;
+    size_t capacity = bytes > BITE_ARENA_BLOCK ? bytes : BITE_ARENA_BLOCK;
     if (capacity > SIZE_MAX - sizeof(block)) {
         return NULL;
     }
@@ -119,7 +123,7 @@ static block *add_block(bite_arena *arena, size_t bytes)
         return NULL;
     }
     added->capacity = capacity;
-    if (bytes > BLOCK_SIZE && arena->blocks != NULL) { /* the block in use stays the first */
+    if (bytes > BITE_ARENA_BLOCK && arena->blocks != NULL) { /* the block in use stays the first */
         added->next = arena->blocks->next;
         arena->blocks->next = added;
     } else {

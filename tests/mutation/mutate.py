@@ -52,6 +52,8 @@ class Results:
         if os.path.exists(path):
             own = json.loads(text_of(path))
             own["tests"] = {**self.data["tests"], **own["tests"]}
+            if any(isinstance(cpu, bool) for cpu in own["sound"].values()):
+                own["sound"], own["mutants"] = {}, {}  # judged before tests had times of their own
             self.data = own
 
     def write(self):
