@@ -199,8 +199,11 @@ static const bite_choice *choice_of(bite_job *job, size_t index)
             choice = job->choices[i]->choice;
         }
     }
-    bite_planned_choice *kept =
-        choice == NULL && status == BITE_OK ? bite_arena_alloc(job->arena, 1, sizeof *kept) : NULL;
+    bite_planned_choice *kept = NULL;
+    if (choice == NULL && status == BITE_OK) {
+        kept = bite_arena_alloc(job->arena, 1, sizeof *kept);
+        status = kept == NULL ? BITE_NO_MEMORY : BITE_OK;
+    }
     if (kept != NULL) {
         bite_choice_options options = bite_plan_choice_options(job);
         kept->request = *request;

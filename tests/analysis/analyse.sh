@@ -48,7 +48,7 @@ run_one() { # NAME COMMAND ...
 # run_tests TEST ...: builds them, and runs each as make check does, in one process. Words before a
 # program are in $under.
 run_tests() {
-    (cd "$work/$tool" && make -s -j"$jobs" "$@") >"$work/$tool/tests.log" 2>&1 || {
+    (cd "$work/$tool" && make -s -j"$jobs" test-modules "$@") >"$work/$tool/tests.log" 2>&1 || {
         echo "$tool: tests were not built, see $work/$tool/tests.log"
         return 1
     }
@@ -161,6 +161,7 @@ analyse_helgrind() {
     valgrind_build || return
     export BITE_TEST_ROUNDS=1
     under="valgrind --quiet --tool=helgrind --error-exitcode=99 --fullpath-after=$source/"
+    under="$under --suppressions=$here/helgrind.supp"
     # shellcheck disable=SC2046
     run_tests $(tests_of helgrind) && run_commands
     unset BITE_TEST_ROUNDS

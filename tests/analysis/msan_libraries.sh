@@ -16,14 +16,21 @@ release=$(. /etc/os-release 2>/dev/null && [ "$ID" = debian ] && echo "$VERSION_
     exit 77
 }
 
+# fetch SUITE ...: "debian bookworm" is the one of that name on the mirror
 fetch() {
     mkdir -p lists/partial cache/archives/partial
-    for suite in "debian $release" "debian $release-updates" "debian-security $release-security"; do
+    for suite in "$@"; do
         echo "deb-src http://deb.debian.org/${suite% *} ${suite#* } main"
     done >sources.list
     set -- -q -o Dir::Etc::SourceList="$PWD/sources.list" -o Dir::Etc::SourceParts=/nonexistent \
         -o Dir::State::Lists="$PWD/lists" -o Dir::Cache="$PWD/cache" -o APT::Sandbox::User=root
-    apt-get "$@" update && apt-get "$@" source --download-only jansson expat check
+    apt-get "$@" update && apt-get "$@" source --tar-only jansson expat check
+}
+
+# The newest, or those of the release where a mirror lacks these.
+fetch_any() {
+    fetch "debian $release" "debian $release-updates" "debian-security $release-security" ||
+        fetch "debian $release"
 }
 
 # build FOLDER WORD ...: words for cmake
@@ -42,7 +49,7 @@ build() {
 }
 
 [ -f lib/libcheck.a ] && [ -f lib/libjansson.a ] && [ -f lib/libexpat.a ] && exit 0
-fetch >fetch.log 2>&1 || {
+fetch_any >fetch.log 2>&1 || {
     echo "msan: the sources cannot be fetched, see $PWD/fetch.log"
     exit 77
 }

@@ -13,6 +13,9 @@ sweep=$build/tests/memory/sweep
 shim=$build/tests/memory/.libs/fail_malloc.so
 program=$build/.libs/coolbite
 [ -x "$program" ] || program=$build/coolbite
+# The same with arenas that request memory for each piece, for one request that fails alone: what is
+# wrong then shows only if the next ones succeed.
+pieces=$build/tests/memory/coolbite_in_pieces
 if [ ! -f "$shim" ]; then
     echo "no allocator to put before the program: another C library, or a sanitizer"
     exit 77
@@ -46,9 +49,10 @@ try() {
     case " $* " in *" ${BITE_MEMORY_ONLY:-$1} "*) ;; *) return ;; esac
     echo "coolbite $*"
     for how in ${BITE_MEMORY_HOW:-once rest full}; do
-        step=$chosen
+        step=$chosen run=$program
         [ "$chosen" != places ] || step=$work/places-$how
-        "$sweep" "$shim" $how 1 "$step" "$file" "$program" "$@" || failed=$((failed + 1))
+        [ $how != once ] || run=$pieces
+        "$sweep" "$shim" $how 1 "$step" "$file" "$run" "$@" || failed=$((failed + 1))
     done
 }
 
