@@ -88,6 +88,7 @@ typedef struct block {
 struct bite_arena {
     bite_allocator allocator;
     block *blocks;
+    bool failed;
 };
 
 bite_arena *bite_arena_new(const bite_allocator *allocator)
@@ -133,18 +134,29 @@ static block *add_block(bite_arena *arena, size_t bytes)
     return added;
 }
 
+bool bite_arena_failed(const bite_arena *arena)
+{
+    return arena->failed;
+}
+
+static void *fail(bite_arena *arena)
+{
+    arena->failed = true;
+    return NULL;
+}
+
 void *bite_arena_alloc(bite_arena *arena, size_t count, size_t size)
 {
     size_t bytes;
     if (!total_size(count, size, &bytes) || bytes > SIZE_MAX - alignof(max_align_t)) {
-        return NULL;
+        return fail(arena);
     }
     bytes = (bytes + alignof(max_align_t) - 1) / alignof(max_align_t) * alignof(max_align_t);
     block *from = arena->blocks;
     if (from == NULL || from->capacity - from->used < bytes) {
         from = add_block(arena, bytes);
         if (from == NULL) {
-            return NULL;
+            return fail(arena);
         }
     }
     void *memory = (char *)from->data + from->used;
@@ -154,7 +166,7 @@ void *bite_arena_alloc(bite_arena *arena, size_t count, size_t size)
 
 char *bite_arena_text(bite_arena *arena, const char *text, size_t length)
 {
-    char *copy = length == SIZE_MAX ? NULL : bite_arena_alloc(arena, length + 1, 1);
+    char *copy = length == SIZE_MAX ? fail(arena) : bite_arena_alloc(arena, length + 1, 1);
     if (copy != NULL) {
         memcpy(copy, text, length);
         copy[length] = 0;

@@ -4,6 +4,7 @@
 #define BITE_BASE_MEMORY_H
 
 #include <coolbite/coolbite.h>
+#include <stdbool.h>
 
 /** The allocator of the C library. Borrowed, for ever. */
 const bite_allocator *bite_memory_default(void);
@@ -26,5 +27,8 @@ void bite_arena_free(bite_arena *arena); /* NULL is allowed */
 void *bite_arena_alloc(bite_arena *arena, size_t count, size_t size);
 /** A copy of text[0..length), ended by 0. NULL: no memory. */
 char *bite_arena_text(bite_arena *arena, const char *text, size_t length);
+/** Whether it has ever found no memory: what was made in it may lack something, and is not to be
+ * returned. */
+bool bite_arena_failed(const bite_arena *arena);
 
 #endif

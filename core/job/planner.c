@@ -100,9 +100,15 @@ static bite_status plan(bite_job *job, int windows, bite_error *error)
     if (windows) {
         status = bite_plan_windows(job, error);
     }
-    return status == BITE_OK && job->out_of_memory
-               ? bite_error_set(error, BITE_NO_MEMORY, "no memory for a plan")
-               : status;
+    return status;
+}
+
+/* Whether memory ran out on the way: a piece or a record that was not there may have been taken for
+ * a thing that is not needed. lacked: of the library, before. */
+static int lacks(const bite_job *job, size_t lacked)
+{
+    return job->out_of_memory || bite_arena_failed(job->arena) ||
+           bite_library_lacked_memory(job->library) != lacked;
 }
 
 /* Units and confidence are the caller's: the set-up's only if they are the same. */
@@ -189,6 +195,7 @@ bite_status bite_job_parse(const bite_library *library, const char *path, const 
         return bite_error_set(error, BITE_NO_MEMORY, "no memory for a job");
     }
     bite_watch_start(fresh->watch, options->progress, options->progress_user);
+    size_t lacked = bite_library_lacked_memory(library);
     status =
         bite_job_file_open(library, path, bytes, size, pass_on, &faults, &fresh->file_data, error);
     if (status == BITE_OK) {
@@ -207,6 +214,9 @@ bite_status bite_job_parse(const bite_library *library, const char *path, const 
         fresh->fault_user = user;
         take_part(fresh, options);
         status = plan(fresh, options->windows == 1, error);
+    }
+    if (status == BITE_OK && lacks(fresh, lacked)) {
+        status = bite_error_set(error, BITE_NO_MEMORY, "no memory for a plan");
     }
     status = bite_watch_end(fresh->watch, status, error);
     if (status != BITE_OK) {

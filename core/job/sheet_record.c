@@ -2,6 +2,7 @@
 /* A sheet of the tables: the thicknesses and sizes in which it is sold, in metric or in inch units.
  */
 #include "core/job/sheet_record.h"
+#include "core/base/error.h"
 #include "core/job/job_file.h"
 #include "core/library/collection.h"
 #include "core/library/item.h"
@@ -17,18 +18,18 @@ bite_status bite_sheet_find(const bite_job *job, const bite_item_record **sheet,
     for (size_t i = 0; i < job->grade->kin_count && status == BITE_UNKNOWN_NAME; i++) {
         const bite_kin *kin = &job->grade->kin[i];
         (void)snprintf(name, sizeof name, "%s.%s", kin->family, kin->grade);
-        status = bite_library_record(job->library, BITE_SHEETS, name, sheet, NULL);
+        status = bite_library_record(job->library, BITE_SHEETS, name, sheet, error);
         if (status == BITE_UNKNOWN_NAME) {
             (void)snprintf(name, sizeof name, "%s", kin->family);
-            status = bite_library_record(job->library, BITE_SHEETS, name, sheet, NULL);
+            status = bite_library_record(job->library, BITE_SHEETS, name, sheet, error);
         }
     }
     if (status == BITE_UNKNOWN_NAME) {
+        bite_error_clear(error);
         *sheet = NULL;
         return BITE_OK;
     }
-    return status == BITE_OK ? status
-                             : bite_library_record(job->library, BITE_SHEETS, name, sheet, error);
+    return status;
 }
 
 int bite_sheet_in_inches(const bite_job *job)

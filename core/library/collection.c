@@ -166,12 +166,9 @@ static bite_status read_memory_tables(const bite_library *library, int collectio
     return status;
 }
 
-bite_status bite_collection_read(const bite_library *library, int collection, bite_error *error)
+static bite_status read_tables(const bite_library *library, int collection, bite_error *error)
 {
     const bite_collection_file *from = bite_collection_file_at(collection);
-    if (library->collections[collection].read) {
-        return BITE_OK;
-    }
     bite_status status = read_memory_tables(library, collection, error);
     for (size_t i = 0; i < library->tables.count && status == BITE_OK; i++) {
         bite_table *table = NULL;
@@ -194,6 +191,27 @@ bite_status bite_collection_read(const bite_library *library, int collection, bi
         mark_read(library, from->file);
     }
     return status;
+}
+
+bite_status bite_collection_read(const bite_library *library, int collection, bite_error *error)
+{
+    if (library->collections[collection].read) {
+        return BITE_OK;
+    }
+    bite_status status = read_tables(library, collection, error);
+    library->collections[collection].lacked_memory += status == BITE_NO_MEMORY;
+    return status;
+}
+
+size_t bite_library_lacked_memory(const bite_library *library)
+{
+    size_t count = 0;
+    (void)pthread_mutex_lock(library->lock);
+    for (int i = 0; i < BITE_COLLECTION_FILES; i++) {
+        count += library->collections[i].lacked_memory;
+    }
+    (void)pthread_mutex_unlock(library->lock);
+    return count;
 }
 
 const char *bite_library_tool_list(const bite_library *library)

@@ -17,6 +17,10 @@ bite_status bite_library_record(const bite_library *library, bite_collection col
                                 const char *name, const bite_item_record **record,
                                 bite_error *error);
 
+/** How often a collection could not be read for lack of memory. Whoever takes a record that is not
+ * found for one that is not there compares it before and after: the next reading may succeed. */
+size_t bite_library_lacked_memory(const bite_library *library);
+
 /** A tool material ("carbide"). *record: borrowed until the library closes. */
 bite_status bite_library_tool_material(const bite_library *library, const char *name,
                                        const bite_item_record **record, bite_error *error);

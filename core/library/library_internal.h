@@ -21,6 +21,7 @@ typedef struct bite_arena_list {
 /** One collection. */
 typedef struct bite_collection_state {
     int read;                /* 1: its file was read, or left out */
+    size_t lacked_memory;    /* how often it could not be */
     bite_arena_list records; /* of bite_item_record */
 } bite_collection_state;
 

@@ -89,6 +89,9 @@ bite_status bite_answer_new(const bite_request *request, size_t draws, double co
     fresh->request = *request;
     fresh->confidence = bite_confidence_or_usual(confidence);
     status = judge(fresh, draws, fresh->confidence, error);
+    if (status == BITE_OK && bite_arena_failed(arena)) {
+        status = bite_error_set(error, BITE_NO_MEMORY, "no memory for an answer");
+    }
     if (status != BITE_OK) {
         bite_arena_free(arena);
         return status;

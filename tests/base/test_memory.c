@@ -12,7 +12,7 @@
 
 START_TEST(a_size_that_overflows_is_refused)
 {
-    bite_test_memory memory = {0, 0, 0};
+    bite_test_memory memory = {0};
     bite_allocator allocator = bite_test_allocator(&memory);
     bite_arena *arena = bite_arena_new(&allocator);
     size_t before = memory.calls;
@@ -30,7 +30,7 @@ END_TEST
 
 START_TEST(nothing_takes_a_byte_and_can_be_freed)
 {
-    bite_test_memory memory = {0, 0, 0};
+    bite_test_memory memory = {0};
     bite_allocator allocator = bite_test_allocator(&memory);
     void *none = bite_memory_new(&allocator, 0, 8);
     void *empty = bite_memory_new(&allocator, 8, 0);
@@ -48,7 +48,7 @@ END_TEST
 
 START_TEST(what_grows_keeps_its_content)
 {
-    bite_test_memory memory = {0, 0, 0};
+    bite_test_memory memory = {0};
     bite_allocator allocator = bite_test_allocator(&memory);
     char *text = bite_memory_grow(&allocator, NULL, 4, 1);
     ck_assert_ptr_nonnull(text);
@@ -79,7 +79,7 @@ START_TEST(pieces_of_an_arena_are_zeroed_and_apart)
 {
     static const size_t sizes[] = {1, 7, 16000, 3, 50000, 5, 16384, 16385, 1, 300};
     enum { ROUNDS = 20, PIECES = sizeof sizes / sizeof *sizes };
-    bite_test_memory memory = {0, 0, 0};
+    bite_test_memory memory = {0};
     bite_allocator allocator = bite_test_allocator(&memory);
     bite_arena *arena = bite_arena_new(&allocator);
     unsigned char *pieces[ROUNDS * PIECES];
@@ -118,9 +118,35 @@ static bite_status fill_an_arena(void *with, bite_error *error)
     return good ? BITE_OK : bite_error_set(error, BITE_NO_MEMORY, "no memory for an arena");
 }
 
+/* What comes after is served again, so that only the arena knows of the piece that is lacking. */
+START_TEST(an_arena_remembers_that_a_piece_was_lacking)
+{
+    bite_test_memory memory = {0};
+    bite_allocator allocator = bite_test_allocator(&memory);
+    bite_arena *arena = bite_arena_new(&allocator);
+    ck_assert_ptr_nonnull(bite_arena_alloc(arena, 100, 1));
+    ck_assert(!bite_arena_failed(arena));
+    memory.alone = 1;
+    memory.fail_at = memory.calls + 1;
+    ck_assert_ptr_null(bite_arena_alloc(arena, 20000, 1));
+    ck_assert_ptr_nonnull(bite_arena_alloc(arena, 20000, 1));
+    ck_assert(bite_arena_failed(arena));
+    bite_arena_free(arena);
+    arena = bite_arena_new(&allocator);
+    ck_assert_ptr_null(bite_arena_alloc(arena, SIZE_MAX, SIZE_MAX));
+    ck_assert(bite_arena_failed(arena));
+    bite_arena_free(arena);
+    arena = bite_arena_new(&allocator);
+    ck_assert_ptr_null(bite_arena_text(arena, "", SIZE_MAX));
+    ck_assert(bite_arena_failed(arena));
+    bite_arena_free(arena);
+    ck_assert_uint_eq(memory.held, 0);
+}
+END_TEST
+
 START_TEST(an_allocator_that_fails_leaves_nothing)
 {
-    bite_test_memory memory = {0, 0, 0};
+    bite_test_memory memory = {0};
     bite_allocator allocator = bite_test_allocator(&memory);
     bite_test_fail_allocations(&memory, 100, 3, fill_an_arena, &allocator);
 }
@@ -134,6 +160,7 @@ int main(void)
     tcase_add_test(tests, nothing_takes_a_byte_and_can_be_freed);
     tcase_add_test(tests, what_grows_keeps_its_content);
     tcase_add_test(tests, pieces_of_an_arena_are_zeroed_and_apart);
+    tcase_add_test(tests, an_arena_remembers_that_a_piece_was_lacking);
     tcase_add_test(tests, an_allocator_that_fails_leaves_nothing);
     suite_add_tcase(suite, tests);
     return bite_test_run(suite);

@@ -426,7 +426,7 @@ static bite_status judge_once(void *with, bite_error *error)
 
 START_TEST(memory_that_runs_out_is_reported)
 {
-    bite_test_memory memory = {0, 0, 0};
+    bite_test_memory memory = {0};
     measured_record *made = measured_example(BITE_METRIC);
     made->record.allocator = bite_test_allocator(&memory);
     bite_test_fail_allocations(&memory, 1000, 1, judge_once, &made->record);

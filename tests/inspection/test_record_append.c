@@ -487,7 +487,7 @@ static bite_status read_and_append(void *with, bite_error *error)
 
 START_TEST(memory_runs_out)
 {
-    bite_test_memory memory = {0, 0, 0};
+    bite_test_memory memory = {0};
     record_text_begin(&text);
     for (uint32_t i = 0; i < 31; i++) { /* so that the lists grow by the next one */
         record_text_read(&text, 1, 1, i + 1, "3.001mm");

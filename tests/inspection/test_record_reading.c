@@ -422,7 +422,7 @@ START_TEST(memory_runs_out)
     }
     record_text_line(&file, refer(BITE_RECORD_UNDO, 3));
     for (size_t at = 1;; at++) {
-        bite_test_memory memory = {0, at, 0};
+        bite_test_memory memory = {.fail_at = at};
         bite_allocator allocator = bite_test_allocator(&memory);
         struct bite_record *record = NULL;
         bite_status status = bite_record_parse(&allocator, file.text, file.size, "part.record",

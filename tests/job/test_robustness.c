@@ -76,7 +76,7 @@ END_TEST
  * result, and nothing is leaked. */
 static void fail_at_every_call(const char *text, uint32_t threads, size_t least)
 {
-    bite_test_memory memory = {0, 0, 0};
+    bite_test_memory memory = {0};
     bite_allocator allocator = bite_test_allocator(&memory);
     bite_library *of = bite_test_shop_open(&job_shop, &allocator);
     bite_job_options options = job_options(BITE_DRAWS_NONE);
@@ -148,6 +148,56 @@ START_TEST(failing_allocations_of_many_passes_are_reported)
 }
 END_TEST
 
+/* One allocation fails, and the next ones do not: the plan is the same, or there is none. With two
+ * ways to cut the pocket, which are compared. */
+START_TEST(a_single_failing_allocation_makes_no_other_plan)
+{
+    static const char text[] = HEAD ACRYLIC
+        "inside_radius = 1 mm\n[tools]\nat_hand = 2mm 3mm\n[hold]\nmethod = tape-glue\n"
+        "[pass.a]\nwork = pocket\nlength = 20 mm\nacross = 12 mm\ndepth = 1 mm\n";
+    bite_test_memory memory = {0};
+    bite_allocator allocator = bite_test_allocator(&memory);
+    bite_library *of = bite_test_shop_open(&job_shop, &allocator);
+    bite_job_options options = job_options(BITE_DRAWS_NONE);
+    char *usual = NULL;
+    size_t calls = 0;
+    size_t refused = 0;
+    options.threads = 1;
+    memory.alone = 1;
+    for (size_t n = 0; n <= calls; n += 1 + (n > 0) * calls / 400) {
+        bite_error error = BITE_ERROR_INIT;
+        bite_job *job = NULL;
+        for (int first = n == 0; first >= 0; first--) { /* the tables are read once */
+            bite_job_free(job);
+            memory.calls = 0;
+            memory.fail_at = n;
+            job = NULL;
+            bite_status status = bite_job_parse(of, "job.ini", text, strlen(text), &options, NULL,
+                                                NULL, &job, &error);
+            ck_assert_msg(status == BITE_OK || (n > 0 && status == BITE_NO_MEMORY), "call %zu: %s",
+                          n, error.message);
+        }
+        calls = n == 0 ? memory.calls : calls;
+        memory.fail_at = 0;
+        refused += job == NULL;
+        if (job != NULL) {
+            char *plan = write_as(job, BITE_TEXT, 0);
+            usual = usual == NULL ? plan : usual;
+            ck_assert_msg(strcmp(plan, usual) == 0, "call %zu of %zu: another plan", n, calls);
+            if (plan != usual) {
+                free(plan);
+            }
+        }
+        bite_job_free(job);
+    }
+    ck_assert_uint_gt(refused, 20);
+    printf("%zu calls, %zu refused\n", calls, refused);
+    free(usual);
+    bite_library_close(of);
+    ck_assert_uint_eq(memory.held, 0);
+}
+END_TEST
+
 /* The first plan with a library, which reads the tables too. */
 START_TEST(failing_allocations_of_a_first_plan_are_reported)
 {
@@ -155,7 +205,7 @@ START_TEST(failing_allocations_of_a_first_plan_are_reported)
         HEAD ACRYLIC "[hold]\nmethod = tape-glue\n[fluids]\ncleaner = ipa\n" ONE_PASS;
     bite_status status = BITE_NO_MEMORY;
     for (size_t n = 1; status != BITE_OK; n += n < 60 ? 1 : 7) {
-        bite_test_memory memory = {0, 0, 0};
+        bite_test_memory memory = {0};
         bite_allocator allocator = bite_test_allocator(&memory);
         bite_library *of = bite_test_shop_open(&job_shop, &allocator);
         bite_job_options options = job_options(BITE_DRAWS_NONE);
@@ -187,6 +237,7 @@ int main(void)
     tcase_add_test(tests, failing_allocations_while_choosing_are_reported);
     tcase_add_test(tests, failing_allocations_of_many_passes_are_reported);
     tcase_add_test(tests, failing_allocations_of_a_first_plan_are_reported);
+    tcase_add_test(tests, a_single_failing_allocation_makes_no_other_plan);
     tcase_set_timeout(tests, 240);
     suite_add_tcase(suite, tests);
     return bite_test_run(suite);

@@ -139,7 +139,7 @@ START_TEST(every_failed_allocation_is_reported)
 {
     static const char text[] = HEAD "[grade.a]\nlike = acrylic/cast\n";
     for (size_t n = 1; n < 2000; n++) {
-        bite_test_memory memory = {0, n, 0};
+        bite_test_memory memory = {.fail_at = n};
         bite_allocator allocator = bite_test_allocator(&memory);
         bite_library_options options = {sizeof options, &allocator, families, tables};
         bite_library *library = NULL;

@@ -298,7 +298,7 @@ END_TEST
 START_TEST(each_failing_allocation_is_reported)
 {
     for (size_t n = 1; n < 100; n++) {
-        bite_test_memory memory = {0, n, 0};
+        bite_test_memory memory = {.fail_at = n};
         bite_allocator allocator = bite_test_allocator(&memory);
         bite_arena *arena = bite_arena_new(&allocator);
         const bite_condition *condition = NULL;

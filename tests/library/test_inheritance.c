@@ -372,7 +372,7 @@ START_TEST(every_failed_allocation_is_reported)
     write_own("one", "[family]\nlike = acrylic\n[grade.blue]\nlike = acrylic/extruded\n");
     (void)snprintf(both, sizeof both, "%s:%s", own, tables);
     for (size_t n = 1; n < 2000; n++) {
-        bite_test_memory memory = {0, n, 0};
+        bite_test_memory memory = {.fail_at = n};
         bite_allocator allocator = bite_test_allocator(&memory);
         bite_library_options options = {sizeof options, &allocator, families, both};
         bite_library *library = NULL;

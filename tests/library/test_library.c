@@ -385,7 +385,7 @@ END_TEST
 START_TEST(every_failed_allocation_is_reported)
 {
     for (size_t n = 1; n < 400; n++) {
-        bite_test_memory memory = {0, n, 0};
+        bite_test_memory memory = {.fail_at = n};
         bite_allocator allocator = bite_test_allocator(&memory);
         bite_library_options options = {sizeof options, &allocator, families, tables};
         bite_error error = BITE_ERROR_INIT;

@@ -418,7 +418,7 @@ START_TEST(every_failed_allocation_of_the_search_is_reported)
     static const bite_status ends[] = {BITE_OK, BITE_UNKNOWN_NAME};
     bite_status status = BITE_NO_MEMORY;
     for (size_t n = 1; n < 1000 && status == BITE_NO_MEMORY; n++) {
-        bite_test_memory memory = {0, n, 0};
+        bite_test_memory memory = {.fail_at = n};
         bite_allocator allocator = bite_test_allocator(&memory);
         bite_library_options options = {sizeof options, &allocator, families, tables};
         bite_library *library = NULL;

@@ -11,8 +11,10 @@
 #include <unistd.h>
 
 /* An error of memory is passed on by one caller after the other: so many of them tell one place
- * from another. */
+ * from another. More where no function is put in place of its call. */
+#ifndef CALLERS
 #define CALLERS 7
+#endif
 /* The frames of the allocator itself: place_is_new, what calls it, and malloc. */
 #define OWN 3
 #define PLACES_MOST 65536 /* a power of two */

@@ -26,9 +26,31 @@ trap 'rm -rf "$work"' EXIT
 # tables and families in a private folder: a clone with another umask or owner must pass as well
 mkdir -m 755 "$work/families" "$work/tables" "$work/tables/materials" "$work/temporary"
 cp "$source"/tables/*.ini "$work/tables/" || exit 99
-cp "$source"/tables/jobs/cover-lens.ini "$work/job.ini" || exit 99
-# the same with stated settings, which is planned without a search: for what is written of a job
-sed 's/^work = .*/&\nspindle = 12000rpm\nfeed = 300mm\/min/' "$work/job.ini" >"$work/stated.ini" || exit 99
+# a job whose only pass has a tool and settings to be chosen, and two ways to be compared
+cat >"$work/job.ini" <<'END'
+[format]
+kind = job
+version = 1
+[part]
+material = acrylic/cast
+length = 40 mm
+width = 30 mm
+thickness = 2 mm
+thinnest = 1 mm
+inside_radius = 1 mm
+tolerance = 0.1 mm
+[tools]
+at_hand = 2mm 3mm
+[hold]
+method = tape-glue
+[pass.web]
+work = pocket
+length = 20 mm
+across = 12 mm
+depth = 1 mm
+END
+# one with stated settings, which is planned without a search: for what is written of a job
+cp "$source"/tests/job/tasks/inspect-thin-window.ini "$work/stated.ini" || exit 99
 for family in acrylic aluminium polycarbonate; do
     cp "$source/tables/materials/$family.ini" "$work/tables/materials/" &&
         cp "$build/plugins/.libs/$family.so" "$work/families/" || exit 99
@@ -61,17 +83,17 @@ try places - cut $settings --format json
 try places - cut $settings --rows --sources --units inch
 try places "$work/cut.txt" cut $settings --output "$work/cut.txt"
 try places - cut $settings --against --depth 0.2mm
-try 101 - choose --material acrylic/cast --tool 0.8mm --draws 16
-try 601 - choose --material acrylic/cast --tool any --draws 16 --format json
-try 151 - choose $settings --after melted-edge
-try 601 - choose $settings --hold tape --bond-area 100mm2 --after lifted --format json
-try 151 - window $settings
-try 9001 - window $settings --format json
-try 151 - window $settings --format svg
-try 1501 - job "$work/job.ini" --draws 16
-try 9001 - job "$work/stated.ini" --draws 16 --format json
-try 1201 "$work/sheet.html" job "$work/stated.ini" --draws 16 --sheet "$work/sheet.html"
-try 1501 "$work/lens.record" measure "$work/lens.record" --job "$work/stated.ini" --draws 16
+try 301 - choose --material acrylic/cast --tool 0.8mm --draws 16
+try 2501 - choose --material acrylic/cast --tool any --draws 16 --format json
+try 401 - choose $settings --after melted-edge
+try 1501 - choose $settings --hold tape --bond-area 100mm2 --after lifted --format json
+try 401 - window $settings
+try 30001 - window $settings --format json
+try 401 - window $settings --format svg
+try 151 - job "$work/job.ini" --draws 16
+try 601 - job "$work/stated.ini" --draws 16 --format json
+try 601 "$work/sheet.html" job "$work/stated.ini" --draws 16 --sheet "$work/sheet.html"
+try 601 "$work/lens.record" measure "$work/lens.record" --job "$work/stated.ini" --draws 16
 rm -f "$work/lens.record"
 "$program" measure "$work/lens.record" --job "$work/stated.ini" --draws 16 </dev/null >/dev/null || exit 99
 mv "$work/lens.record" "$work/lens.record.before"
@@ -96,7 +118,7 @@ try places - show 6061 acrylic --format json
 try places - show ipa --material acrylic/cast
 try places - show ipa --material acrylic/cast --format json
 try places - list fluids --material acrylic/cast
-try 601 - list fluids --material acrylic/cast --format json
+try 1501 - list fluids --material acrylic/cast --format json
 try places - list fluids --material acrylic/cast --format csv
 try 1 - explain softening
 try 1 - explain softening --format json
@@ -131,6 +153,7 @@ END
 </Measurements></CuttingToolLifeCycle></CuttingTool></Assets></MTConnectAssets>
 END
     fast='--spindle 12000rpm --feed 300mm/min --draws 16'
+    try places - job "$source/tables/jobs/cover-lens.ini" --draws 16
     for task in threads-milled tapped-plate hold-of-each-setup inch-sheet vise-jaws \
         inspect-thin-window parts-on-small-sheets refused-cleaner-in-a-job sheet-as-supplied \
         thin-wall boss-in-a-pocket screw-in-the-way gap-of-contour; do

@@ -444,7 +444,7 @@ START_TEST(choice_reports_failed_allocations)
 {
     static const char *const tools[] = {"1/32in", "2mm"};
     static const uint32_t goals[] = {BITE_GOAL_FAST, BITE_GOAL_GENTLE};
-    bite_test_memory memory = {0, 0, 0};
+    bite_test_memory memory = {0};
     bite_allocator allocator = bite_test_allocator(&memory);
     bite_library *shared = library;
     library = bite_test_shop_open(&shop, &allocator);

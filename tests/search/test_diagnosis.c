@@ -59,7 +59,7 @@ END_TEST
 /* The n-th request for memory fails and all after it, for every n: no remedy is left out for it. */
 START_TEST(diagnosis_reports_every_failed_allocation)
 {
-    bite_test_memory memory = {0, 0, 0};
+    bite_test_memory memory = {0};
     bite_allocator allocator = bite_test_allocator(&memory);
     bite_library *of = bite_test_shop_open(&shop, &allocator);
     bite_answer *answer = answer_of(of, 64);

@@ -323,7 +323,7 @@ static bite_status change_once(void *with, bite_error *error)
 
 START_TEST(change_reports_failed_allocations)
 {
-    bite_test_memory memory = {0, 0, 0};
+    bite_test_memory memory = {0};
     bite_allocator allocator = bite_test_allocator(&memory);
     bite_library *shared = library;
     library = bite_test_shop_open(&shop, &allocator);

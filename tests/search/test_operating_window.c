@@ -281,7 +281,7 @@ END_TEST
 START_TEST(window_reports_every_failed_allocation)
 {
     for (size_t fail = 1; fail < 400; fail++) {
-        bite_test_memory memory = {0, 0, 0};
+        bite_test_memory memory = {0};
         bite_allocator allocator = bite_test_allocator(&memory);
         bite_library *of = bite_test_shop_open(&shop, &allocator);
         bite_answer *answer = answer_of(of, 64);

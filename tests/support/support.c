@@ -117,7 +117,8 @@ void bite_test_near(const char *file, int line, const char *what, double a, doub
 static void *hold(bite_test_memory *memory, void *old, size_t size)
 {
     memory->calls++;
-    if (memory->fail_at != 0 && memory->calls >= memory->fail_at) {
+    if (memory->fail_at != 0 &&
+        (memory->alone ? memory->calls == memory->fail_at : memory->calls >= memory->fail_at)) {
         return NULL;
     }
     size_t *block = old == NULL ? NULL : (size_t *)old - 2;

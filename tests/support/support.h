@@ -37,11 +37,13 @@ void bite_test_near(const char *file, int line, const char *what, double a, doub
 #define BITE_TEST_GOALS 4
 uint32_t bite_test_goal(size_t index);
 
-/** An allocator that fails at the n-th call (0: never) and counts the blocks that are not freed. */
+/** An allocator that fails at the n-th call (0: never) and, unless it fails alone, at all after it,
+ * and counts the bytes that are not freed. */
 typedef struct bite_test_memory {
     size_t calls;
     size_t fail_at;
     size_t held;
+    int alone;
 } bite_test_memory;
 bite_allocator bite_test_allocator(bite_test_memory *memory);
 

@@ -279,7 +279,7 @@ START_TEST(each_failing_allocation_is_reported)
     const char *text =
         HEAD "[grade.a]\ndensity = 1190 kg/m3\nsource = memory\n[grade.b]\nlike = a\n";
     for (size_t n = 1; n < 200; n++) {
-        bite_test_memory memory = {0, n, 0};
+        bite_test_memory memory = {.fail_at = n};
         bite_allocator allocator = bite_test_allocator(&memory);
         bite_table *table = NULL;
         bite_error error = BITE_ERROR_INIT;

@@ -400,7 +400,7 @@ END_TEST
 /* Any allocation may fail: it is reported before the first byte, and nothing is leaked. */
 START_TEST(failing_allocations_are_reported)
 {
-    bite_test_memory memory = {0, 0, 0};
+    bite_test_memory memory = {0};
     bite_allocator allocator = bite_test_allocator(&memory);
     bite_library *of = bite_test_shop_open(&shop, &allocator);
     example_job_fill(&example, of, BITE_DRAWS_NONE, BITE_METRIC, 0);
