@@ -37,6 +37,7 @@ static bite_status find_rating(const bite_library *library, const bite_item_reco
         (void)snprintf(name, size, "%s.%s", fluid->name,
                        i < material->kin_count ? material->kin[i].family
                                                : of[i - material->kin_count]);
+        bite_error_clear(error); /* of the name before */
         bite_status status = bite_library_rating(library, name, rating, error);
         if (status != BITE_UNKNOWN_NAME) {
             return status;

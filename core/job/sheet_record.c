@@ -24,10 +24,9 @@ bite_status bite_sheet_find(const bite_job *job, const bite_item_record **sheet,
             status = bite_library_record(job->library, BITE_SHEETS, name, sheet, error);
         }
     }
-    if (status == BITE_UNKNOWN_NAME) {
-        bite_error_clear(error);
-        *sheet = NULL;
-        return BITE_OK;
+    if (status == BITE_OK || status == BITE_UNKNOWN_NAME) {
+        bite_error_clear(error); /* of names that are not there */
+        status = BITE_OK;
     }
     return status;
 }

@@ -320,21 +320,18 @@ static bite_status find_record(const bite_library *library, int collection, cons
 static bite_status find_tool(const bite_library *library, const char *name,
                              const bite_item_record **record, bite_error *error)
 {
-    bite_status status = find_record(library, COLLECTION_TOOLS, name, record, NULL);
-    if (status != BITE_UNKNOWN_NAME) {
-        return status == BITE_OK ? status
-                                 : find_record(library, COLLECTION_TOOLS, name, record, error);
+    bite_status status = find_record(library, COLLECTION_TOOLS, name, record, error);
+    if (status != BITE_UNKNOWN_NAME || bite_text_is_digit(name[0]) || name[0] == '.') {
+        return status; /* a diameter names no record */
     }
-    if (bite_text_is_digit(name[0]) || name[0] == '.') { /* a diameter, which names no record */
-        return find_record(library, COLLECTION_TOOLS, name, record, error);
+    bite_error other = BITE_ERROR_INIT;
+    status = find_record(library, COLLECTION_DRILLS, name, record, &other);
+    if (status == BITE_OK) {
+        bite_error_clear(error);
+    } else if (status != BITE_UNKNOWN_NAME || strncmp(name, "drill", strlen("drill")) == 0) {
+        bite_error_copy(error, &other, 0);
     }
-    status = find_record(library, COLLECTION_DRILLS, name, record, NULL);
-    if (status != BITE_UNKNOWN_NAME) {
-        return status == BITE_OK ? status
-                                 : find_record(library, COLLECTION_DRILLS, name, record, error);
-    }
-    int drill = strncmp(name, "drill", strlen("drill")) == 0;
-    return find_record(library, drill ? COLLECTION_DRILLS : COLLECTION_TOOLS, name, record, error);
+    return status;
 }
 
 bite_status bite_library_hole_work(const bite_library *library, bite_hole_work work,

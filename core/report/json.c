@@ -62,19 +62,19 @@ bite_status bite_json_write(json_t *root, bool compact, bite_sink sink, void *us
                : bite_error_set(error, BITE_NO_MEMORY, "no memory for the JSON text");
 }
 
+/* Not by json_dumps, which loses a key where its buffer cannot grow (jansson 2.14). */
 bool bite_json_list_entry(bite_page *page, json_t *entry, bool first)
 {
     size_t layout = page->compact ? JSON_COMPACT : 0;
-    char *text = entry == NULL ? NULL : json_dumps(entry, layout | JSON_REAL_PRECISION(DIGITS));
-    json_decref(entry);
-    if (text != NULL) {
-        bite_page_text(page, first ? "[" : ",");
-        bite_page_text(page, page->compact ? "" : "\n  ");
-        bite_page_text(page, text);
+    if (entry == NULL) {
+        return false;
     }
-    bool written = text != NULL;
-    bite_json_text_free(text);
-    return written;
+    bite_page_text(page, first ? "[" : ",");
+    bite_page_text(page, page->compact ? "" : "\n  ");
+    int failed =
+        json_dump_callback(entry, write_part, &page->writer, layout | JSON_REAL_PRECISION(DIGITS));
+    json_decref(entry);
+    return failed == 0 || page->writer.status != BITE_OK; /* of the sink: told at the end */
 }
 
 void bite_json_list_end(bite_page *page, bool empty)

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Jobs with failing allocations, failing sinks and very long titles. */
+#include "core/library/collection.h"
 #include "tests/job/job_fixture.h"
 #include <stdio.h>
 #include <stdlib.h>
@@ -198,6 +199,34 @@ START_TEST(a_single_failing_allocation_makes_no_other_plan)
 }
 END_TEST
 
+/* A drill is looked up among the tools first. Where one of the two tables cannot be read for lack
+ * of memory it is not said to be missing. */
+START_TEST(a_drill_is_found_or_memory_is_lacking)
+{
+    size_t refused = 0;
+    int failed = 1; /* the n-th request was made */
+    for (size_t n = 1; failed; n++) {
+        bite_test_memory memory = {0};
+        bite_allocator allocator = bite_test_allocator(&memory);
+        bite_library *of = bite_test_shop_open(&job_shop, &allocator);
+        const bite_item_record *record = NULL;
+        bite_error error = BITE_ERROR_INIT;
+        memory.calls = 0;
+        memory.alone = 1;
+        memory.fail_at = n;
+        bite_status status = bite_library_record(of, BITE_TOOLS, "drill-3", &record, &error);
+        failed = memory.calls >= n;
+        ck_assert_msg(status == BITE_OK || status == BITE_NO_MEMORY, "call %zu: %s", n,
+                      error.message);
+        ck_assert_int_eq(error.status, status);
+        refused += status != BITE_OK;
+        bite_library_close(of);
+        ck_assert_uint_eq(memory.held, 0);
+    }
+    ck_assert_uint_gt(refused, 10);
+}
+END_TEST
+
 /* The first plan with a library, which reads the tables too. */
 START_TEST(failing_allocations_of_a_first_plan_are_reported)
 {
@@ -240,5 +269,9 @@ int main(void)
     tcase_add_test(tests, a_single_failing_allocation_makes_no_other_plan);
     tcase_set_timeout(tests, 240);
     suite_add_tcase(suite, tests);
+    TCase *holes = tcase_create("holes");
+    tcase_add_checked_fixture(holes, job_setup_holes, job_teardown);
+    tcase_add_test(holes, a_drill_is_found_or_memory_is_lacking);
+    suite_add_tcase(suite, holes);
     return bite_test_run(suite);
 }
