@@ -12,8 +12,8 @@
 
 /* An error of memory is passed on by one caller after the other: so many of them tell one place
  * from another. More where no function is put in place of its call. */
-#ifndef CALLERS
-#define CALLERS 7
+#ifndef BITE_PLACE_CALLERS
+#define BITE_PLACE_CALLERS 7
 #endif
 /* The frames of the allocator itself: place_is_new, what calls it, and malloc. */
 #define OWN 3
@@ -35,8 +35,8 @@ static uint64_t mixed(uint64_t hash, const void *bytes, size_t size)
 
 static uint64_t place_here(void)
 {
-    void *frames[OWN + CALLERS];
-    int all = backtrace(frames, OWN + CALLERS);
+    void *frames[OWN + BITE_PLACE_CALLERS];
+    int all = backtrace(frames, OWN + BITE_PLACE_CALLERS);
     uint64_t hash = UINT64_C(0xcbf29ce484222325);
     for (int i = OWN; i < all; i++) {
         Dl_info about = {0};
