@@ -79,9 +79,17 @@ static int find_in(struct audit_files *files, const char *folder, int depth, cha
         *bad = strdup(folder);
         return status;
     }
-    for (struct dirent *entry; status == 0 && (entry = readdir(open)) != NULL;) {
-        status = take_entry(files, folder, entry->d_name, depth, bad);
-    }
+    struct dirent *entry = NULL;
+    do { /* readdir tells a fault from the end by errno alone */
+        errno = 0;
+        entry = readdir(open);
+        if (entry != NULL) {
+            status = take_entry(files, folder, entry->d_name, depth, bad);
+        } else if (errno != 0) {
+            status = errno;
+            *bad = strdup(folder);
+        }
+    } while (status == 0 && entry != NULL);
     (void)closedir(open);
     return status;
 }

@@ -96,17 +96,32 @@ static int note_closed_folder(const bite_library *library, const char *path, int
     return number != ENOMEM && bite_library_add_left_out(library, "materials", path, &error);
 }
 
+/* The families of an open folder. readdir tells a fault from the end by errno alone. */
+static int add_families(bite_library *library, const char *path, DIR *folder)
+{
+    int good = 1;
+    struct dirent *entry = NULL;
+    do {
+        errno = 0;
+        entry = readdir(folder);
+        int number = errno;
+        good = entry != NULL ? add_family(library, entry->d_name)
+               : number != 0 ? note_closed_folder(library, path, number)
+                             : 1;
+    } while (good && entry != NULL);
+    return good;
+}
+
 static int find_families(bite_library *library)
 {
     int good = 1;
     for (size_t i = 0; good && i < library->tables.count; i++) {
         char *path = bite_path_join(library->arena, library->tables.folders[i], "materials");
         DIR *folder = path == NULL ? NULL : opendir(path);
-        good = path != NULL && (folder != NULL || note_closed_folder(library, path, errno));
-        for (struct dirent *entry; folder != NULL && good && (entry = readdir(folder)) != NULL;) {
-            good = add_family(library, entry->d_name);
-        }
-        if (folder != NULL) {
+        if (folder == NULL) {
+            good = path != NULL && note_closed_folder(library, path, errno);
+        } else {
+            good = add_families(library, path, folder);
             (void)closedir(folder);
         }
     }

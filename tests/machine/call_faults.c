@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "tests/machine/call_faults.h"
+#include <dirent.h>
 #include <dlfcn.h>
 #include <errno.h>
 #include <fcntl.h>
@@ -206,6 +207,12 @@ int memfd_create(const char *name, unsigned flags)
 {
     int (*call)(const char *, unsigned) = (int (*)(const char *, unsigned))real("memfd_create");
     return fails("memfd_create") ? -1 : call(name, flags);
+}
+
+struct dirent *readdir(DIR *folder)
+{
+    struct dirent *(*call)(DIR *) = (struct dirent * (*)(DIR *)) real("readdir");
+    return fails("readdir") ? NULL : call(folder);
 }
 
 int mkdirat(int folder, const char *path, mode_t mode)
