@@ -95,6 +95,7 @@ static void compare_processors(void *work, size_t place, size_t worker)
 {
     bounds *of = work;
     cpu_set_t mine;
+    CPU_ZERO(&mine);
     (void)place;
     (void)worker;
     atomic_fetch_add(&of->seen, 1);
@@ -108,6 +109,7 @@ START_TEST(threads_may_use_all_processors_of_the_host)
 {
     static bounds of;
     cpu_set_t after;
+    CPU_ZERO(&after);
     ck_assert_int_eq(pthread_getaffinity_np(pthread_self(), sizeof of.host, &of.host), 0);
     bite_thread_pool_run(INDICES, 16, compare_processors, &of);
     ck_assert_int_eq(atomic_load(&of.seen), INDICES);
