@@ -97,10 +97,7 @@ static bite_status plan(bite_job *job, int windows, bite_error *error)
     bite_plan_list_defaults(job); /* last: it lists what was taken from the shop's set-up */
     bite_plan_sort_remarks(job);
     bite_plan_verdict(job);
-    if (windows) {
-        status = bite_plan_windows(job, error);
-    }
-    return status;
+    return windows ? bite_plan_windows(job, error) : BITE_OK;
 }
 
 /* Whether memory ran out on the way: a piece or a record that was not there may have been taken for

@@ -175,7 +175,7 @@ static bite_status request_cut(int null, bite_error *error)
     return bite_request_cut_sized(GIVE(0, bite_example_request), GIVE(1, &cut), sizeof cut, error);
 }
 
-/* The request of the last one uses a set-up that does not state the key. */
+/* The last time the key is one that the set-up does not state. */
 static bite_status take_from_shop(int null, bite_error *error)
 {
     return bite_request_take_from_shop(GIVE(0, bite_example_request), GIVE(1, "units"), error);
@@ -405,13 +405,17 @@ static void setup(void)
     ck_assert_int_eq(bite_window_new(answer, &range, &window, &error), BITE_OK);
     ck_assert_int_eq(bite_request_cut(bite_example_request, &cut, &error), BITE_OK);
     ck_assert_int_eq(bite_batch_new(NULL, &cut, &depth, 1, &verdict, 1, &batch, &error), BITE_OK);
+    ck_assert_int_eq(bite_diagnosis_new(answer, "melted-edge", &diagnosis, &error), BITE_OK);
+    ck_assert_int_eq(
+        bite_thread_answer_new(bite_example_library, "m4", "acrylic/cast", NULL, &thread, &error),
+        BITE_OK);
     ck_assert_int_eq(setenv("COOLBITE_CONFIG", "none", 1), 0);
     ck_assert_int_eq(bite_shop_open(NULL, &shop, &error), BITE_OK);
+    ck_assert_int_eq(bite_request_use_shop(bite_example_request, shop, &error), BITE_OK);
 }
 
 static void teardown(void)
 {
-    bite_shop_free(shop);
     bite_batch_free(batch);
     bite_window_free(window);
     bite_choice_free(choice);
@@ -421,6 +425,7 @@ static void teardown(void)
     bite_thread_answer_free(thread);
     bite_answer_free(answer);
     bite_example_close();
+    bite_shop_free(shop); /* which the request borrows */
 }
 
 START_TEST(each_null_is_refused)

@@ -344,11 +344,7 @@ static void setup(void)
     memset(&record_before, 0, sizeof record_before);
     record_text_begin(&record_before);
     (void)record_text_read(&record_before, 1, 1, 1, "3.00mm");
-    job =
-        plan_of("%s", "[format]\nkind = job\nversion = 1\n[job]\ntitle = lens\n[part]\nmaterial = "
-                      "acrylic/cast\nlength = 40 mm\nwidth = 30 mm\nthickness = 2 mm\n[hold]\n"
-                      "method = tape\n[pass.a]\nwork = cut-free\ntool = 2mm\nspindle = "
-                      "9000rpm\nfeed = 300mm/min\n");
+    job = plan(HEAD "[job]\ntitle = lens\n" ACRYLIC "[hold]\nmethod = tape\n" ONE_PASS);
 }
 
 static void teardown(void)

@@ -128,7 +128,7 @@ try 1 - --help
 # what a step would cost too much for, or hardly find anything in. Not here: audit, which tells of the
 # memory that its child lacked, and job --took, which records after all is written.
 if [ -n "${BITE_MEMORY_STEP:-}" ]; then
-    mkdir -p "$work/shop/coolbite/tables" "$work/shop/data"
+    mkdir -p "$work/shop/coolbite" "$work/shop/data"
     cat >"$work/shop/coolbite/coolbite.ini" <<'END'
 [format]
 kind = shop

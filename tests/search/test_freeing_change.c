@@ -83,15 +83,21 @@ static void set_word(bite_request *request, const char *name, const char *text)
     ck_assert_msg(status == BITE_OK, "%s %s: %s", name, text, error.message);
 }
 
-static bite_request *request_of(int at)
+/* words: names and texts in turns, WORDS_MOST of them or ended by NULL. */
+static bite_request *request_with(const char *const *words)
 {
     bite_request *request = NULL;
     ck_assert_int_eq(bite_request_new(library, &request, NULL), BITE_OK);
     ck_assert_int_eq(bite_request_use(request, BITE_MACHINES, "bench-24k", NULL), BITE_OK);
-    for (int i = 0; i < WORDS_MOST && all[at].words[i] != NULL; i += 2) {
-        set_word(request, all[at].words[i], all[at].words[i + 1]);
+    for (int i = 0; i < WORDS_MOST && words[i] != NULL; i += 2) {
+        set_word(request, words[i], words[i + 1]);
     }
     return request;
+}
+
+static bite_request *request_of(int at)
+{
+    return request_with(all[at].words);
 }
 
 static bite_choice *choose(const bite_request *request, uint32_t effort, double confidence)
@@ -117,6 +123,15 @@ static int is_clear(const bite_request *request, double confidence)
     return clear;
 }
 
+/* Enters a number for what a change changes. */
+static void enter(bite_request *request, const bite_request_change *change, double number)
+{
+    bite_typed_input *typed = &request->typed[bite_input_index(bite_input_find(change->what))];
+    typed->given = 1;
+    typed->kind = change->kind;
+    typed->value = number;
+}
+
 /* Half of a change of a number; a change to another tool, to the next whole number, or of a default
  * that need only be known, has no half. */
 static void half_is_not_enough(int at, const bite_request_change *change)
@@ -125,10 +140,7 @@ static void half_is_not_enough(int at, const bite_request_change *change)
     bite_request *request = request_of(at);
     double half = sqrt(change->from * change->to);
     if (input != NULL && !input->whole && change->size > 1e-6) {
-        bite_typed_input *typed = &request->typed[bite_input_index(input)];
-        typed->given = 1;
-        typed->kind = change->kind;
-        typed->value = half;
+        enter(request, change, half);
         ck_assert_msg(!is_clear(request, 0.90), "%s: %g of %g is enough", change->what, half,
                       change->to);
     }
@@ -224,42 +236,29 @@ END_TEST
  * does not. */
 START_TEST(among_tools_the_change_frees_the_choice)
 {
-    static const char *const inputs[][5][2] = {
-        {{"grade", "6061"}, {"feature_depth", "3mm"}, {"feed_rate", "0.3mm/tooth"}},
-        {{"grade", "acrylic/cast"},
-         {"feature_depth", "3mm"},
-         {"tolerance", "0.003mm"},
-         {"width", "0.5mm"},
-         {"stickout", "14mm"}}};
+    static const char *const words[][WORDS_MOST] = {
+        {"grade", "6061", "feature_depth", "3mm", "feed_rate", "0.3mm/tooth"},
+        {"grade", "acrylic/cast", "feature_depth", "3mm", "tolerance", "0.003mm", "width", "0.5mm",
+         "stickout", "14mm"}};
     static const char *const tools[] = {"em-1-2", "em-2-2"};
-    bite_error error = BITE_ERROR_INIT;
     bite_choice_options options;
     bite_choice *choice = NULL;
-    bite_request *request = NULL;
+    bite_request *request = request_with(words[_i]);
     bite_choice_options_init(&options);
     options.draws = 1024;
     options.tools = tools;
     options.tool_count = 2;
-    ck_assert_int_eq(bite_request_new(library, &request, NULL), BITE_OK);
-    ck_assert_int_eq(bite_request_use(request, BITE_MACHINES, "bench-24k", NULL), BITE_OK);
-    for (size_t i = 0; i < 5 && inputs[_i][i][0] != NULL; i++) {
-        set_word(request, inputs[_i][i][0], inputs[_i][i][1]);
-    }
-    ck_assert_int_eq(bite_choice_new(request, &options, &choice, &error), BITE_OK);
+    ck_assert_int_eq(bite_choice_new(request, &options, &choice, NULL), BITE_OK);
     const bite_request_change change = choice->freeing[0].change;
     ck_assert(!choice->clear);
+    ck_assert_msg(change.what != NULL && bite_input_find(change.what) != NULL, "no change");
     bite_choice_free(choice);
-    ck_assert_msg(change.what != NULL, "no change");
-    const bite_input *input = bite_input_find(change.what);
-    ck_assert_ptr_nonnull(input);
-    bite_typed_input *typed = &request->typed[bite_input_index(input)];
-    for (int whole = 0; whole < 2; whole++) {
-        typed->given = 1;
-        typed->kind = change.kind;
-        typed->value = whole ? change.to : sqrt(change.from * change.to);
-        ck_assert_int_eq(bite_choice_new(request, &options, &choice, &error), BITE_OK);
-        ck_assert_msg(choice->clear == (uint32_t)whole, "%s %g: clear %d", change.what,
-                      typed->value, choice->clear);
+    for (uint32_t whole = 0; whole < 2; whole++) {
+        double number = whole ? change.to : sqrt(change.from * change.to);
+        enter(request, &change, number);
+        ck_assert_int_eq(bite_choice_new(request, &options, &choice, NULL), BITE_OK);
+        ck_assert_msg(choice->clear == whole, "%s %g: clear %u", change.what, number,
+                      choice->clear);
         bite_choice_free(choice);
     }
     bite_request_free(request);
